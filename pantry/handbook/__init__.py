@@ -1,0 +1,1 @@
+"""Data of the trade, every number with its named source."""

@@ -1,0 +1,1 @@
+"""What is kept: tables, ledger, promises, journal, numbered changes, backup."""

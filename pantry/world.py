@@ -1,0 +1,38 @@
+"""The only place that reads the clock, makes ids and draws random numbers.
+
+Everything else takes an instant, an id or a secret as an argument, so that a test, a simulation or
+a demo decides what time it is.
+"""
+
+import os
+import secrets
+import time
+import uuid
+from datetime import UTC, datetime
+
+
+def now() -> datetime:
+    """The present instant in UTC, to the microsecond; `CHOOSEBY_NOW` fixes it outside production.
+
+    Raises:
+        ValueError: `CHOOSEBY_NOW` is set in production, or is no RFC 3339 instant with an offset.
+    """
+    fixed = os.environ.get("CHOOSEBY_NOW")
+    if not fixed:
+        return datetime.now(UTC)
+    if os.environ.get("CHOOSEBY_ENV") == "production":
+        raise ValueError("CHOOSEBY_NOW is refused while CHOOSEBY_ENV is production; unset it")
+    instant = datetime.fromisoformat(fixed)
+    if instant.tzinfo is None:
+        raise ValueError(f"CHOOSEBY_NOW needs an offset, as in 2027-03-10T07:00:00Z: {fixed}")
+    return instant.astimezone(UTC)
+
+
+def new_id() -> str:
+    """A new UUIDv7 (RFC 9562, section 5.7): sortable by the millisecond it was made in."""
+    milliseconds = time.time_ns() // 1_000_000
+    tail = int.from_bytes(secrets.token_bytes(10), "big")
+    value = (milliseconds << 80) | tail
+    value = (value & ~(0xF << 76)) | (0x7 << 76)
+    value = (value & ~(0x3 << 62)) | (0x2 << 62)
+    return str(uuid.UUID(int=value))
