@@ -1,0 +1,91 @@
+"""The tables, by what they are about; every row belongs to one house.
+
+Ids are text: a slug of the name for what a house names (`whole-milk`), `DATE/MEAL/TABLE` for a
+service, a UUID for what commands make. Quantities are whole thousandths of the item's base unit,
+money whole minor units, instants aware UTC. Kinds are text with a named CHECK.
+"""
+
+from sqlmodel import SQLModel
+
+SQLModel.metadata.naming_convention = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+from pantry.records.tables.house import (  # noqa: E402 - names constraints before any table
+    AreaRow,
+    DeviceRow,
+    HouseRow,
+    PersonRow,
+    PolicyOverrideRow,
+)
+from pantry.records.tables.journal import ChangeRow, JournalRow, QuestionRow  # noqa: E402 - as above
+from pantry.records.tables.menu import (  # noqa: E402 - as above
+    ConstraintRow,
+    DiningTableRow,
+    IngredientRow,
+    NeedRow,
+    PromisedRow,
+    PromiseRow,
+    RecipeRow,
+    ServiceRow,
+    ServingRow,
+    SubstituteRow,
+    VariantRow,
+)
+from pantry.records.tables.stock import (  # noqa: E402 - as above
+    BalanceRow,
+    BatchParentRow,
+    BatchRow,
+    ItemRow,
+    MovementRow,
+    ReceiptRow,
+)
+from pantry.records.tables.supply import (  # noqa: E402 - as above
+    ClosureRow,
+    DeliveryRuleRow,
+    HarvestRow,
+    OrderLineRow,
+    OrderRow,
+    PackRow,
+    SupplierRow,
+)
+
+__all__ = [
+    "AreaRow",
+    "BalanceRow",
+    "BatchParentRow",
+    "BatchRow",
+    "ChangeRow",
+    "ClosureRow",
+    "ConstraintRow",
+    "DeliveryRuleRow",
+    "DeviceRow",
+    "DiningTableRow",
+    "HarvestRow",
+    "HouseRow",
+    "IngredientRow",
+    "ItemRow",
+    "JournalRow",
+    "MovementRow",
+    "NeedRow",
+    "OrderLineRow",
+    "OrderRow",
+    "PackRow",
+    "PersonRow",
+    "PolicyOverrideRow",
+    "PromiseRow",
+    "PromisedRow",
+    "QuestionRow",
+    "ReceiptRow",
+    "RecipeRow",
+    "SQLModel",
+    "ServiceRow",
+    "ServingRow",
+    "SubstituteRow",
+    "SupplierRow",
+    "VariantRow",
+]

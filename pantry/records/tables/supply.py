@@ -1,0 +1,115 @@
+"""Suppliers with calendars and packs, orders, harvest estimates."""
+
+from datetime import date, datetime
+
+from sqlalchemy import BigInteger, CheckConstraint, Index
+from sqlmodel import Field, SQLModel
+
+
+class SupplierRow(SQLModel, table=True):
+    """Who sells, and on what terms; money in minor units."""
+
+    __tablename__ = "supplier"
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    id: str = Field(primary_key=True)
+    name: str
+    email: str | None = None
+    minimum: int = Field(default=0, sa_type=BigInteger)
+    charge: int = Field(default=0, sa_type=BigInteger)
+    may_fail: bool = False
+    send_minutes: int = 0
+    version: int = 1
+
+
+class DeliveryRuleRow(SQLModel, table=True):
+    """One delivery of a supplier's week, local wall times as `HH:MM`."""
+
+    __tablename__ = "delivery_rule"
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    supplier: str = Field(primary_key=True)
+    weekday: int = Field(primary_key=True)
+    at: str = Field(primary_key=True)
+    cutoff_days_before: int
+    cutoff_at: str
+
+
+class ClosureRow(SQLModel, table=True):
+    """An exception of a supplier's calendar."""
+
+    __tablename__ = "closure"
+    __table_args__ = (CheckConstraint("what IN ('no_delivery', 'no_orders')", name="what"),)
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    supplier: str = Field(primary_key=True)
+    on: date = Field(primary_key=True)
+    what: str = Field(primary_key=True)
+    instead: date | None = None
+
+
+class PackRow(SQLModel, table=True):
+    """An item as a supplier sells it; `id` is `SUPPLIER/ITEM/slug of the pack's name`."""
+
+    __tablename__ = "pack"
+    __table_args__ = (Index("ix_pack_item", "house", "item"),)
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    id: str = Field(primary_key=True)
+    supplier: str
+    item: str
+    name: str
+    quantity: int = Field(sa_type=BigInteger)
+    sealed_quantity: int = Field(sa_type=BigInteger)
+    price: int = Field(sa_type=BigInteger)
+    gtin: str | None = None
+    life_on_arrival_days: int | None = None
+    contains: str | None = None
+    may_contain: str | None = None
+    version: int = 1
+
+
+class OrderRow(SQLModel, table=True):
+    """An order for one delivery of one supplier; `id` is `SUPPLIER/DATE` and a count if needed."""
+
+    __tablename__ = "purchase_order"
+    __table_args__ = (
+        CheckConstraint("state IN ('open', 'received', 'cancelled')", name="state"),
+        Index("ix_purchase_order_state", "house", "state"),
+    )
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    id: str = Field(primary_key=True)
+    supplier: str
+    delivery_at: datetime
+    state: str = "open"
+    version: int = 1
+
+
+class OrderLineRow(SQLModel, table=True):
+    """So many packs of an item on an order, and what has come of them, in thousandths."""
+
+    __tablename__ = "order_line"
+    __table_args__ = (CheckConstraint("packs > 0", name="packs"),)
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    purchase_order: str = Field(primary_key=True)
+    pack: str = Field(primary_key=True)
+    item: str
+    packs: int
+    quantity: int = Field(sa_type=BigInteger)
+    received: int = Field(default=0, sa_type=BigInteger)
+    closed: bool = False
+
+
+class HarvestRow(SQLModel, table=True):
+    """What the garden is expected to give of an item between two dates."""
+
+    __tablename__ = "harvest"
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    item: str = Field(primary_key=True)
+    first: date = Field(primary_key=True)
+    last: date
+    quantity: int = Field(sa_type=BigInteger)
+    gathered: int = Field(default=0, sa_type=BigInteger)
