@@ -163,6 +163,7 @@ class NeedRow(SQLModel, table=True):
     wanted_by: datetime
     until: datetime
     rank: int
+    last_order_by: datetime | None = None
 
 
 class PromiseRow(SQLModel, table=True):

@@ -1,0 +1,52 @@
+"""The accounts a batch's quantity can stand on (LG1); for every batch they sum to zero.
+
+An account is text: a kind, and where the kind has places a colon and the place (`area:cold-room`,
+`hold:cold-room`, `kitchen:2027-03-13/dinner/family`).
+"""
+
+SUPPLIER = "supplier"
+GARDEN = "garden"
+OPENING_STOCK = "opening_stock"
+EMERGENCY = "emergency"
+MADE_INTO = "made_into"
+WASTE = "waste"
+COUNT_DIFFERENCE = "count_difference"
+
+
+def area(place: str) -> str:
+    """A storage area: what stands there may be used."""
+    return f"area:{place}"
+
+
+def hold(place: str) -> str:
+    """On hold in a storage area: not used until a person decides."""
+    return f"hold:{place}"
+
+
+def kitchen(purpose: str) -> str:
+    """Taken out for a service or a preparation."""
+    return f"kitchen:{purpose}"
+
+
+def served(service: str) -> str:
+    """Served; `off-menu` where no menu asked for it (LG6)."""
+    return f"served:{service}"
+
+
+def transit(house: str) -> str:
+    """Left for another house, not yet received there; nobody's available stock."""
+    return f"transit:{house}"
+
+
+def kind(account: str) -> str:
+    """The kind of an account."""
+    return account.partition(":")[0]
+
+
+def place(account: str) -> str:
+    """The place of an account; empty where its kind has none."""
+    return account.partition(":")[2]
+
+
+PHYSICAL = frozenset({"area", "hold", "emergency", "kitchen"})
+"""Kinds of account that stand in the house, and so cannot hold less than nothing."""
