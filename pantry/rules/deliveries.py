@@ -1,0 +1,170 @@
+"""Supplier calendars: what comes when, and by when it has to be ordered (PL2)."""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from pantry.rules.house_time import days_of, instant_of, local_date, write_instant
+from pantry.rules.supply import ClosureKind, DeliveryRule, Supplier
+
+_DAY = timedelta(days=1)
+_LOOK_BACK = timedelta(days=35)
+"""How far before now a calendar begins, so that a delivery just missed can still be named."""
+
+
+@dataclass(frozen=True, slots=True)
+class Delivery:
+    """One delivery to come, or that came.
+
+    Attributes:
+        id: `SUPPLIER/INSTANT`, the instant it is in the house, RFC 3339 in UTC.
+        at: when the goods are in the house.
+        cutoff: the last instant at which the supplier takes an order for it.
+        order_by: the cut-off less the time somebody needs to send the order (PL5).
+    """
+
+    id: str
+    supplier: str
+    at: datetime
+    cutoff: datetime
+    order_by: datetime
+
+
+def coming(
+    supplier: Supplier, first: datetime, last: datetime, zone: ZoneInfo
+) -> tuple[Delivery, ...]:
+    """The supplier's deliveries from `first` to `last`, both inclusive, in time order (PL2).
+
+    Times are wall times of the house, so that a cut-off at 22:00 stays at 22:00 over a clock
+    change. A delivery that `no_delivery` drops comes on `instead` at the same wall time, and its
+    cut-off then counts days back from the new date. A cut-off on a date without orders moves to
+    the same wall time on `instead`, or to the last day before on which orders are taken. Two that
+    fall on one instant are one delivery, with the later cut-off.
+    """
+    no_delivery = _closed(supplier, ClosureKind.NO_DELIVERY)
+    no_orders = _closed(supplier, ClosureKind.NO_ORDERS)
+    days = {*days_of(local_date(first, zone), local_date(last, zone)), *no_delivery}
+    found: dict[datetime, Delivery] = {}
+    for day in sorted(days):
+        arrival = _arrival_date(day, no_delivery)
+        for rule in supplier.rules:
+            if arrival is None or rule.weekday != day.weekday():
+                continue
+            delivery = _delivery(supplier, rule, arrival, no_orders, zone)
+            known = found.get(delivery.at)
+            if first <= delivery.at <= last and (not known or known.cutoff < delivery.cutoff):
+                found[delivery.at] = delivery
+    return tuple(found[at] for at in sorted(found))
+
+
+class Calendar:
+    """Every supplier's deliveries around a horizon, found by bisection.
+
+    It reaches from five weeks before `now` to `last`.
+    """
+
+    __slots__ = ("_arrivals", "_by_id", "_latest_cutoff", "deliveries", "now", "zone")
+
+    def __init__(
+        self, suppliers: Iterable[Supplier], zone: ZoneInfo, now: datetime, last: datetime
+    ) -> None:
+        self.zone = zone
+        self.now = now
+        self.deliveries: dict[str, tuple[Delivery, ...]] = {
+            supplier.id: coming(supplier, now - _LOOK_BACK, last, zone) for supplier in suppliers
+        }
+        self._arrivals = {id_: [d.at for d in found] for id_, found in self.deliveries.items()}
+        self._latest_cutoff = {id_: _running_latest(d) for id_, d in self.deliveries.items()}
+        self._by_id = {d.id: d for found in self.deliveries.values() for d in found}
+
+    def named(self, id_: str) -> Delivery | None:
+        """The delivery of that id; None where the calendar does not reach it."""
+        return self._by_id.get(id_)
+
+    def window(self, supplier: str, first: date | None, last: datetime) -> range:
+        """Which of the supplier's deliveries arrive from date `first` on and by instant `last`.
+
+        `first` None: from the beginning of the calendar. Indices into `deliveries[supplier]`.
+        """
+        arrivals = self._arrivals[supplier]
+        stop = bisect_right(arrivals, last)
+        if first is None:
+            return range(stop)
+        return range(bisect_left(arrivals, first, key=self._date), stop)
+
+    def _date(self, at: datetime) -> date:
+        return local_date(at, self.zone)
+
+    def last_open(self, supplier: str, window: range) -> Delivery | None:
+        """The latest delivery of the window that can still be ordered now."""
+        found = self.deliveries[supplier]
+        return next((found[n] for n in reversed(window) if found[n].order_by >= self.now), None)
+
+    def next_open(self, supplier: str, after: datetime) -> Delivery | None:
+        """The earliest delivery after this instant that can still be ordered now."""
+        found = self.deliveries[supplier]
+        start = bisect_right(self._arrivals[supplier], after)
+        return next((d for d in found[start:] if d.order_by >= self.now), None)
+
+    def last_cutoff(self, supplier: str, window: range) -> Delivery | None:
+        """The delivery of the window that can, or could, be ordered latest; now plays no part."""
+        if not window:
+            return None
+        found = self.deliveries[supplier]
+        best = self._latest_cutoff[supplier][window[-1]]
+        if best >= window[0]:
+            return found[best]
+        return max((found[n] for n in window), key=lambda d: (d.order_by, d.at))
+
+
+def _running_latest(found: Sequence[Delivery]) -> list[int]:
+    """For every delivery, which one up to it can be ordered latest."""
+    best: list[int] = []
+    for n, delivery in enumerate(found):
+        later = not best or delivery.order_by >= found[best[-1]].order_by
+        best.append(n if later else best[-1])
+    return best
+
+
+def _closed(supplier: Supplier, kind: ClosureKind) -> dict[date, date | None]:
+    return {c.on: c.instead for c in supplier.closures if c.kind is kind}
+
+
+def _arrival_date(day: date, no_delivery: Mapping[date, date | None]) -> date | None:
+    """The date on which that day's delivery comes; None where it does not come at all."""
+    seen: set[date] = set()
+    while day in no_delivery:
+        seen.add(day)
+        instead = no_delivery[day]
+        if instead is None or instead in seen:
+            return None
+        day = instead
+    return day
+
+
+def _cutoff_date(day: date, arrival: date, no_orders: Mapping[date, date | None]) -> date:
+    """The date of a cut-off due on that day; a move to after the delivery is no move."""
+    seen: set[date] = set()
+    while day in no_orders:
+        seen.add(day)
+        instead = no_orders[day]
+        usable = instead is not None and instead not in seen and instead <= arrival
+        day = instead if instead is not None and usable else day - _DAY
+    return day
+
+
+def _delivery(
+    supplier: Supplier,
+    rule: DeliveryRule,
+    arrival: date,
+    no_orders: Mapping[date, date | None],
+    zone: ZoneInfo,
+) -> Delivery:
+    at = instant_of(arrival, rule.at, zone)
+    due = arrival - rule.cutoff_days_before * _DAY
+    cutoff = instant_of(_cutoff_date(due, arrival, no_orders), rule.cutoff_at, zone)
+    return Delivery(
+        f"{supplier.id}/{write_instant(at)}", supplier.id, at, cutoff, cutoff - supplier.send
+    )

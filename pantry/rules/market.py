@@ -1,0 +1,135 @@
+"""What can be bought of an item, from whom, and until when it can be ordered (PL3, PL5)."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
+
+from pantry.rules.deliveries import Calendar, Delivery
+from pantry.rules.house_time import Span, before, end_of_day, last_day, local_date
+from pantry.rules.supply import Pack, Supplier
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """One pack on one delivery.
+
+    Attributes:
+        usable_until: the last instant it may be used, from its life on arrival; None: no limit.
+        at_risk: the supplier may fail, and no later delivery of theirs would still be in time.
+    """
+
+    pack: Pack
+    delivery: Delivery
+    usable_until: datetime | None
+    at_risk: bool = False
+
+
+class Market:
+    """Suppliers, their packs and their deliveries around a horizon, as seen at one instant.
+
+    An item without a pack is never refused: nobody sells it, so nothing is offered.
+    """
+
+    __slots__ = ("_ends", "_packs", "_windows", "calendar", "margin", "suppliers")
+
+    def __init__(
+        self,
+        suppliers: Iterable[Supplier],
+        packs: Iterable[Pack],
+        *,
+        margin: Span,
+        zone: ZoneInfo,
+        now: datetime,
+        last: datetime,
+    ) -> None:
+        """Compute the calendars up to `last`; `margin` is the house's receiving margin."""
+        self.suppliers = {supplier.id: supplier for supplier in suppliers}
+        self.margin = margin
+        self.calendar = Calendar(self.suppliers.values(), zone, now, last)
+        self._packs: dict[str, list[Pack]] = {}
+        for pack in sorted(packs, key=lambda pack: (pack.item, pack.supplier, pack.id)):
+            self._packs.setdefault(pack.item, []).append(pack)
+        self._windows: dict[tuple[str, int | None, datetime, datetime], range] = {}
+        self._ends: dict[tuple[datetime, int], datetime] = {}
+
+    def packs(self, item: str) -> tuple[Pack, ...]:
+        """The packs the item is sold in, by supplier and id."""
+        return tuple(self._packs.get(item, ()))
+
+    def offer(self, pack: Pack, delivery: Delivery, *, at_risk: bool = False) -> Offer:
+        """That pack on that delivery, with the last instant its life on arrival gives it."""
+        life = pack.life_on_arrival_days
+        if life is None:
+            return Offer(pack, delivery, None, at_risk)
+        key = (delivery.at, life)
+        if key not in self._ends:
+            zone = self.calendar.zone
+            self._ends[key] = end_of_day(last_day(local_date(delivery.at, zone), life), zone)
+        return Offer(pack, delivery, self._ends[key], at_risk)
+
+    def offers(self, item: str, wanted_by: datetime, until: datetime) -> tuple[Offer, ...]:
+        """For every pack of the item its latest delivery that still can be ordered (PL3).
+
+        In the house before `wanted_by` less the receiving margin, alive through `until`. Of a
+        supplier who may fail, one delivery earlier; where that one would not do, the latest, at
+        risk.
+        """
+        found = (self._latest(pack, wanted_by, until) for pack in self._packs.get(item, ()))
+        return tuple(offer for offer in found if offer is not None)
+
+    def every_offer(self, item: str, wanted_by: datetime, until: datetime) -> tuple[Offer, ...]:
+        """As `offers`, with every earlier delivery too that would still be alive and in time."""
+        found: list[Offer] = []
+        for pack in self._packs.get(item, ()):
+            latest = self._latest(pack, wanted_by, until)
+            if latest is None:
+                continue
+            every = self.calendar.deliveries[pack.supplier]
+            for n in self._window(pack, wanted_by, until):
+                delivery = every[n]
+                if delivery.order_by >= self.calendar.now and delivery.at <= latest.delivery.at:
+                    found.append(self.offer(pack, delivery, at_risk=latest.at_risk))
+        return tuple(found)
+
+    def last_offer(self, item: str, wanted_by: datetime, until: datetime) -> Offer | None:
+        """The offer that can, or could, be ordered latest of all, whatever the time is now."""
+        offers: list[Offer] = []
+        for pack in self._packs.get(item, ()):
+            window, at_risk = self._planned(pack, self._window(pack, wanted_by, until))
+            delivery = self.calendar.last_cutoff(pack.supplier, window)
+            if delivery is not None:
+                offers.append(self.offer(pack, delivery, at_risk=at_risk))
+        return max(offers, key=lambda offer: offer.delivery.order_by, default=None)
+
+    def last_order_by(self, item: str, wanted_by: datetime, until: datetime) -> datetime | None:
+        """The last possible order-by for it, whatever the time is now; None: not to be bought."""
+        offer = self.last_offer(item, wanted_by, until)
+        return offer.delivery.order_by if offer else None
+
+    def _latest(self, pack: Pack, wanted_by: datetime, until: datetime) -> Offer | None:
+        window = self._window(pack, wanted_by, until)
+        planned, at_risk = self._planned(pack, window)
+        delivery = self.calendar.last_open(pack.supplier, planned)
+        if delivery is None and planned != window:
+            delivery, at_risk = self.calendar.last_open(pack.supplier, window), True
+        return self.offer(pack, delivery, at_risk=at_risk) if delivery else None
+
+    def _planned(self, pack: Pack, window: range) -> tuple[range, bool]:
+        """The window less the delivery kept in reserve for one that fails, and whether at risk."""
+        if not self.suppliers[pack.supplier].may_fail:
+            return window, False
+        return (window[:-1], False) if len(window) > 1 else (window, True)
+
+    def _window(self, pack: Pack, wanted_by: datetime, until: datetime) -> range:
+        """Which deliveries would do for it, whatever the time is now."""
+        life = pack.life_on_arrival_days
+        key = (pack.supplier, life, wanted_by, until)
+        window = self._windows.get(key)
+        if window is None:
+            zone = self.calendar.zone
+            first = None if life is None else local_date(until, zone) - timedelta(days=life - 1)
+            last = before(wanted_by, self.margin, zone)
+            window = self.calendar.window(pack.supplier, first, last)
+            self._windows[key] = window
+        return window
