@@ -154,3 +154,19 @@ class Service:
     covers: int
     state: ServiceState
     servings: tuple[Serving, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Substitute:
+    """What the chef approved to take an item's place.
+
+    Attributes:
+        item: what is lacking.
+        ratio: base units of the substitute for one base unit of the item.
+        when: in what case it will do, in the chef's words (`not for whipping`); a person judges it.
+    """
+
+    item: str
+    substitute: str
+    ratio: Fraction
+    when: str = ""
