@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 
-@dataclass(frozen=True)
+@dataclass(eq=False)
 class Refusal(Exception):  # noqa: N818 - the trade refuses; it does not err
     """Something was asked that cannot be done.
 

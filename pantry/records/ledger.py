@@ -84,6 +84,11 @@ def balances(books: Books, batch: str) -> dict[str, int]:
     return {row.account: row.quantity for row in rows if row.quantity}
 
 
+def accounts_of(books: Books, batch: str) -> list[str]:
+    """Every account that a batch ever stood on, empty ones included."""
+    return [row.account for row in every(books.connection, BalanceRow, house=books.id, batch=batch)]
+
+
 def standing(books: Books, batch: str) -> dict[str, int]:
     """What stands of a batch in the house, by account, in thousandths."""
     return {

@@ -1,0 +1,49 @@
+"""What a command is answered (SY2), its problem in the shape of RFC 9457."""
+
+from typing import Literal
+
+from msgspec import Struct
+
+from pantry.refusals import Refusal
+
+Outcome = Literal["applied", "kept", "refused", "conflict"]
+
+
+class Problem(Struct, frozen=True, omit_defaults=True):
+    """A refusal on the wire: `application/problem+json` with our stable code beside it."""
+
+    type: str
+    title: str
+    status: int
+    detail: str
+    code: str
+    todo: str
+    value: str = ""
+    field: str = ""
+
+
+class Answer(Struct, frozen=True, omit_defaults=True):
+    """What became of one command.
+
+    `applied`; `kept` (a fact that is in the journal without effect, with a question); `refused`;
+    `conflict`. `position` is its place in the journal, None where nothing of it was kept.
+    """
+
+    id: str | None
+    outcome: Outcome
+    position: int | None
+    problem: Problem | None = None
+
+
+def problem(refusal: Refusal) -> Problem:
+    """A refusal as a problem."""
+    return Problem(
+        type=f"urn:chooseby:refusal:{refusal.code}",
+        title=refusal.code.replace("_", " "),
+        status=refusal.status,
+        detail=refusal.problem,
+        code=refusal.code,
+        todo=refusal.todo,
+        value=refusal.value,
+        field=refusal.field,
+    )

@@ -1,0 +1,234 @@
+"""Decisions: taken on a version of what stands, and a conflict if that has moved (SY3)."""
+
+from pantry.commands.parts import (
+    ChosenPart,
+    ClosurePart,
+    CoursePart,
+    DeliveryRulePart,
+    OrderLinePart,
+    Part,
+    ServicePart,
+    Which,
+    Written,
+)
+
+Base = int | str | None
+"""The version a decision was taken on, or the id of one's own earlier command."""
+
+
+class Decision(Part, frozen=True):
+    """What a person decided."""
+
+    base: Base = None
+
+
+class AddGuest(Decision, frozen=True, kw_only=True):
+    """Somebody joins a table, with what they cannot eat."""
+
+    person: str
+    table: str
+    cannot_eat: list[str]
+    first: str | None = None
+    last: str | None = None
+
+
+class AmendOrder(Decision, frozen=True, kw_only=True):
+    """An open order's lines are these now."""
+
+    order: str
+    lines: list[OrderLinePart]
+
+
+class ApproveRecipe(Decision, frozen=True, kw_only=True):
+    """A recipe may be chosen from now on, or no longer."""
+
+    recipe: str
+    approved: bool = True
+
+
+class CancelOrder(Decision, frozen=True, kw_only=True):
+    """An open order is not to come."""
+
+    order: str
+    reason: str
+
+
+class ChangeCovers(Decision, frozen=True, kw_only=True):
+    """More or fewer people eat."""
+
+    service: Which
+    covers: int
+
+
+class ChangeProduct(Decision, frozen=True, kw_only=True):
+    """A supplier's pack is another product now, with its own allergens."""
+
+    pack: str
+    gtin: str | None = None
+    contains: list[str] | None = None
+    may_contain: list[str] | None = None
+
+
+class Confirm(Decision, frozen=True, kw_only=True):
+    """The household chose; `overrides` names whose constraint is set aside knowingly."""
+
+    service: Which
+    dishes: list[ChosenPart]
+    covers: int | None = None
+    overrides: tuple[str, ...] = ()
+
+
+class Correct(Decision, frozen=True, kw_only=True):
+    """An earlier fact is taken back by movements that name those they reverse (LG4)."""
+
+    command: str
+    reason: str
+
+
+class EnrolDevice(Decision, frozen=True, kw_only=True):
+    """A device may hand in commands of its own outbox."""
+
+    device: str
+    name: str
+
+
+class Hold(Decision, frozen=True, kw_only=True):
+    """What stands of a batch is not to be used until somebody decides."""
+
+    batch: str
+    reason: str
+
+
+class ImportBook(Decision, frozen=True, kw_only=True):
+    """A house book's sheets, as rows of text by column."""
+
+    sheets: dict[str, list[dict[str, str]]]
+
+
+class Pin(Decision, frozen=True, kw_only=True):
+    """The chef says which batch a service gets of its item; `quantity` nothing unpins."""
+
+    service: Which
+    batch: str
+    quantity: Written
+
+
+class PlaceOrder(Decision, frozen=True, kw_only=True):
+    """An order for one delivery; `agreed` where the supplier takes it after the cut-off."""
+
+    supplier: str
+    delivery: str
+    lines: list[OrderLinePart]
+    agreed: bool = False
+
+
+class Propose(Decision, frozen=True, kw_only=True):
+    """A service's menu, with alternatives by course."""
+
+    service: ServicePart
+    courses: list[CoursePart]
+
+
+class Recall(Decision, frozen=True, kw_only=True):
+    """A lot is recalled: its batches are not to be used, whatever they were promised to."""
+
+    lot: str
+    reason: str
+    item: str | None = None
+
+
+class Release(Decision, frozen=True, kw_only=True):
+    """What is on hold of a batch may be used after all."""
+
+    batch: str
+    reason: str
+
+
+class RevokeDevice(Decision, frozen=True, kw_only=True):
+    """A device may hand in its outbox, and nothing else."""
+
+    device: str
+
+
+class SetAside(Decision, frozen=True, kw_only=True):
+    """So much of a batch is the emergency meal, or no longer."""
+
+    batch: str
+    quantity: Written
+    area: str
+    kept: bool = True
+
+
+class SetCalendar(Decision, frozen=True, kw_only=True):
+    """A supplier's deliveries and closures are these now."""
+
+    supplier: str
+    deliveries: list[DeliveryRulePart] | None = None
+    closures: list[ClosurePart] | None = None
+
+
+class SetPar(Decision, frozen=True, kw_only=True):
+    """An item's floor and the level an order brings it back to."""
+
+    item: str
+    floor: Written | None = None
+    order_up_to: Written | None = None
+
+
+class SetPolicy(Decision, frozen=True, kw_only=True):
+    """A number of the food-safety policy is set otherwise; looser only with a reason (SL5)."""
+
+    name: str
+    value: int
+    reason: str
+
+
+class Settle(Decision, frozen=True, kw_only=True):
+    """A question is answered."""
+
+    question: str
+    answer: str
+
+
+class SwapDish(Decision, frozen=True, kw_only=True):
+    """A confirmed dish gives way to another."""
+
+    service: Which
+    dish: str
+    by: ChosenPart
+    overrides: tuple[str, ...] = ()
+
+
+class TakeOff(Decision, frozen=True, kw_only=True):
+    """A service does not take place."""
+
+    service: Which
+    reason: str
+
+
+DECISIONS: dict[str, type[Decision]] = {
+    "add_guest": AddGuest,
+    "amend_order": AmendOrder,
+    "approve_recipe": ApproveRecipe,
+    "cancel_order": CancelOrder,
+    "change_covers": ChangeCovers,
+    "change_product": ChangeProduct,
+    "confirm": Confirm,
+    "correct": Correct,
+    "enrol_device": EnrolDevice,
+    "hold": Hold,
+    "import_book": ImportBook,
+    "pin": Pin,
+    "place_order": PlaceOrder,
+    "propose": Propose,
+    "recall": Recall,
+    "release": Release,
+    "revoke_device": RevokeDevice,
+    "set_aside": SetAside,
+    "set_calendar": SetCalendar,
+    "set_par": SetPar,
+    "set_policy": SetPolicy,
+    "settle": Settle,
+    "swap_dish": SwapDish,
+    "take_off": TakeOff,
+}

@@ -1,0 +1,161 @@
+"""The one way in: a list of commands, and an answer to each, once (SY1-SY3, SY6).
+
+Every command of a list has its own savepoint and its own position in the journal, with its answer.
+The same id again gets the first answer; the same id with another body is refused. A fact that
+cannot be applied is kept as it came, and a person is asked; a decision is refused or, where what it
+was taken on has moved, a conflict.
+"""
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+from typing import Any
+
+import msgspec
+from sqlalchemy import Connection
+
+from pantry.commands import devices, lapse, replan, rights
+from pantry.commands.answers import Answer, Outcome, Problem, problem
+from pantry.commands.envelope import Envelope, canonical, read_body, read_envelope
+from pantry.commands.given import Given
+from pantry.commands.verbs import VERBS
+from pantry.records import journal
+from pantry.records.books import Books
+from pantry.records.questions import ask
+from pantry.refusals import BrokenEnvelope, Moved, NotAllowed, Refusal, declare
+
+ID_REUSED = declare("id_reused", "The id belongs to another command already.")
+
+
+def apply(
+    connection: Connection,
+    house: str,
+    commands: Sequence[object],
+    now: datetime,
+    *,
+    told: Callable[[Answer], None] | None = None,
+) -> list[Answer]:
+    """Give a list of commands to a house, in order; `told` hears each answer as it is made.
+
+    It runs inside the writer's transaction: no answer may leave the process before the commit.
+    """
+    books = Books(connection, house, now)
+    lapse.sweep(books)
+    answers: list[Answer] = []
+    for raw in commands:
+        answer, go_on = _answer(books, raw)
+        answers.append(answer)
+        if told:
+            told(answer)
+        if not go_on:
+            break
+    books.close()
+    return answers
+
+
+def _answer(books: Books, raw: object) -> tuple[Answer, bool]:
+    try:
+        envelope = read_envelope(raw)
+    except BrokenEnvelope as refusal:
+        return Answer(_id_of(raw), "refused", None, problem(refusal)), True
+    try:
+        before = _first_answer(books, envelope)
+        if before is not None:
+            return before, True
+        devices.admit(books, envelope)
+    except Refusal as refusal:
+        return Answer(envelope.id, "refused", None, problem(refusal)), not _is_gap(refusal)
+    return _keep(books, envelope), True
+
+
+def _is_gap(refusal: Refusal) -> bool:
+    return refusal.code in devices.STOPS
+
+
+def _id_of(raw: object) -> str | None:
+    found = raw.get("id") if isinstance(raw, dict) else None
+    return found if isinstance(found, str) else None
+
+
+def _first_answer(books: Books, envelope: Envelope) -> Answer | None:
+    row = journal.kept(books, envelope.id)
+    if row is None:
+        return None
+    if row.envelope != envelope.written:
+        raise Refusal(
+            ID_REUSED,
+            f"The id {envelope.id} belongs to another command, at position {row.position}.",
+            "Give a new command an id of its own.",
+            value=envelope.id,
+            field="id",
+        )
+    return msgspec.json.decode(row.answer, type=Answer)
+
+
+def _keep(books: Books, envelope: Envelope) -> Answer:
+    books.position += 1
+    books.command = envelope.id
+    outcome, said = _try(books, envelope)
+    answer = Answer(envelope.id, outcome, books.position, said)
+    journal.keep(
+        books,
+        journal.Entry(
+            id=envelope.id,
+            kind=envelope.kind,
+            at=envelope.at,
+            person=envelope.person,
+            device=envelope.device,
+            n=envelope.n,
+            envelope=envelope.written,
+            outcome=outcome,
+            answer=canonical(answer),
+        ),
+    )
+    return answer
+
+
+def _try(books: Books, envelope: Envelope) -> tuple[Outcome, Problem | None]:
+    change = books.change
+    savepoint = books.connection.begin_nested()
+    try:
+        _do(books, envelope)
+    except Refusal as refusal:
+        savepoint.rollback()
+        books.change = change
+        books.touched.clear()
+        return _unable(books, envelope, refusal), problem(refusal)
+    savepoint.commit()
+    return "applied", None
+
+
+def _do(books: Books, envelope: Envelope) -> None:
+    devices.check_rights(books, envelope)
+    role = rights.check(books, envelope.kind, envelope.person)
+    body = read_body(envelope)
+    given: Given[Any] = Given(
+        id=envelope.id,
+        at=envelope.at,
+        person=envelope.person,
+        role=role,
+        base=envelope.base,
+        at_desk=envelope.device is None,
+        body=body,
+    )
+    VERBS[envelope.kind](books, given)
+    replan.replan(books)
+
+
+def _unable(books: Books, envelope: Envelope, refusal: Refusal) -> Outcome:
+    if isinstance(refusal, Moved):
+        return "conflict"
+    if not envelope.is_fact:
+        return "refused"
+    ask(
+        books,
+        "no_right" if isinstance(refusal, NotAllowed) else "cannot_apply",
+        "manager" if isinstance(refusal, NotAllowed) else "chef",
+        envelope.id,
+        recorded=f"{envelope.kind} by {envelope.person}: {canonical(envelope.body)}",
+        against=str(refusal),
+        answers=("record it again, corrected", "it did not happen"),
+    )
+    return "kept"

@@ -1,0 +1,195 @@
+"""Facts: what physically happened, and is never refused for what the books say (SY3)."""
+
+from typing import Literal
+
+from pantry.commands.parts import (
+    CountedPart,
+    DateMarkPart,
+    MoneyPart,
+    Part,
+    UsedPart,
+    Which,
+    Written,
+)
+
+
+class Fact(Part, frozen=True):
+    """What physically happened."""
+
+
+class Count(Fact, frozen=True):
+    """A storage area was counted."""
+
+    area: str
+    lines: list[CountedPart]
+    reason: str | None = None
+
+
+class Decant(Fact, frozen=True):
+    """Part of a batch was put into another container."""
+
+    batch: str
+    quantity: Written
+    child: str
+    area: str | None = None
+    label: str | None = None
+
+
+class Freeze(Fact, frozen=True):
+    """Part of a batch was frozen."""
+
+    batch: str
+    quantity: Written
+    child: str
+    area: str | None = None
+    label: str | None = None
+
+
+class Harvest(Fact, frozen=True):
+    """The garden gave something, weighed."""
+
+    batch: str
+    item: str
+    quantity: Written
+    area: str
+    label: str | None = None
+
+
+class Make(Fact, frozen=True):
+    """A preparation was made; without `used`, as the recipe says and first expired first out."""
+
+    recipe: str
+    quantity: Written
+    child: str
+    area: str
+    used: list[UsedPart] | None = None
+    label: str | None = None
+
+
+class Move(Fact, frozen=True):
+    """Part of a batch was put into another storage area."""
+
+    batch: str
+    quantity: Written
+    area: str
+    from_area: str | None = None
+
+
+class Open(Fact, frozen=True):
+    """Part of a batch was opened."""
+
+    batch: str
+    quantity: Written
+    child: str
+    area: str | None = None
+    label: str | None = None
+
+
+class Receive(Fact, frozen=True):
+    """A line of a delivery was taken in, put on hold, or refused at the door."""
+
+    batch: str
+    item: str
+    quantity: Written
+    area: str
+    verdict: Literal["accept", "hold", "refuse"]
+    date_mark: DateMarkPart | None = None
+    lot: str | None = None
+    supplier: str | None = None
+    order: str | None = None
+    pack: str | None = None
+    packs: int | None = None
+    cost: MoneyPart | None = None
+    temperature_c: str | float | None = None
+    reason: str | None = None
+    label: str | None = None
+
+
+class SendOut(Fact, frozen=True):
+    """Part of a batch left for another house."""
+
+    batch: str
+    quantity: Written
+    house: str
+
+
+class Serve(Fact, frozen=True):
+    """A service was served: as planned, but for the exceptions."""
+
+    service: Which
+    exceptions: tuple[CountedPart, ...] = ()
+
+
+class SetLevel(Fact, frozen=True):
+    """Somebody looked at an item that nobody counts: plenty, low or out."""
+
+    item: str
+    level: Literal["plenty", "low", "out"]
+
+
+class TakeOut(Fact, frozen=True):
+    """Part of a batch was taken out for a service or a preparation."""
+
+    batch: str
+    quantity: Written
+    service: Which | None = None
+    preparation: str | None = None
+    area: str | None = None
+
+
+class Thaw(Fact, frozen=True):
+    """Part of a frozen batch was taken out of the freezer."""
+
+    batch: str
+    quantity: Written
+    child: str
+    area: str | None = None
+    label: str | None = None
+
+
+class Use(Fact, frozen=True):
+    """Part of a batch was used outside any menu: a tray, a late supper (LG6)."""
+
+    batch: str
+    quantity: Written
+    reason: str | None = None
+
+
+class VacuumPack(Fact, frozen=True):
+    """Part of a batch was vacuum packed."""
+
+    batch: str
+    quantity: Written
+    child: str
+    area: str | None = None
+    label: str | None = None
+
+
+class Waste(Fact, frozen=True):
+    """Part of a batch was lost, with a reason and a destination."""
+
+    batch: str
+    quantity: Written
+    reason: str
+    destination: str
+    area: str | None = None
+
+
+FACTS: dict[str, type[Fact]] = {
+    "count": Count,
+    "decant": Decant,
+    "freeze": Freeze,
+    "harvest": Harvest,
+    "make": Make,
+    "move": Move,
+    "open": Open,
+    "receive": Receive,
+    "send_out": SendOut,
+    "serve": Serve,
+    "set_level": SetLevel,
+    "take_out": TakeOut,
+    "thaw": Thaw,
+    "use": Use,
+    "vacuum_pack": VacuumPack,
+    "waste": Waste,
+}

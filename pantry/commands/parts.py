@@ -1,0 +1,113 @@
+"""The parts that bodies of commands share."""
+
+from typing import Literal
+
+from msgspec import Struct
+
+
+class Part(Struct, frozen=True, forbid_unknown_fields=True):
+    """A part of a body: frozen, and an unknown field in it is a fault."""
+
+
+class QuantityPart(Part, frozen=True):
+    """`{"value": "1.250", "unit": "kg"}`; `pieces` where the item is counted while weighed."""
+
+    value: str
+    unit: str
+    pieces: str | None = None
+
+
+Written = QuantityPart | str
+"""A quantity as data, or as people write it (`1.25 kg`)."""
+
+
+class MoneyPart(Part, frozen=True):
+    """`{"minor": 450, "currency": "GBP"}`."""
+
+    minor: int
+    currency: str
+
+
+class DateMarkPart(Part, frozen=True):
+    """The date on a pack; `date` is ISO 8601, a month or year alone where the mark has no day."""
+
+    kind: Literal["use_by", "best_before", "none"]
+    date: str | None = None
+
+
+class ServicePart(Part, frozen=True):
+    """Which service: one meal on one date for one table."""
+
+    date: str
+    meal: str
+    table: str
+    time: str | None = None
+    covers: int | None = None
+
+
+Which = ServicePart | str
+"""A service as its parts, or as `DATE/MEAL/TABLE`."""
+
+
+class UsedPart(Part, frozen=True):
+    """So much of one batch that went into something made."""
+
+    batch: str
+    quantity: Written
+
+
+class CountedPart(Part, frozen=True):
+    """What was counted of a batch, or of an item whatever the batch."""
+
+    quantity: Written
+    batch: str | None = None
+    item: str | None = None
+
+
+class ProposedPart(Part, frozen=True):
+    """A dish that is proposed, with its variant and portions where they matter."""
+
+    dish: str
+    variant: str | None = None
+    portions: int | None = None
+
+
+class CoursePart(Part, frozen=True):
+    """One course with its alternatives."""
+
+    course: str
+    dishes: list[ProposedPart | str]
+
+
+class ChosenPart(Part, frozen=True):
+    """A dish that was chosen; `portions` left out means one for each cover."""
+
+    dish: str
+    variant: str | None = None
+    portions: int | None = None
+    course: str | None = None
+
+
+class OrderLinePart(Part, frozen=True):
+    """So many packs of an item."""
+
+    item: str
+    pack: str
+    packs: int
+
+
+class DeliveryRulePart(Part, frozen=True):
+    """One delivery of a supplier's week, in local wall time."""
+
+    weekday: str
+    time: str
+    cutoff_days_before: int
+    cutoff_time: str
+
+
+class ClosurePart(Part, frozen=True):
+    """An exception of a supplier's calendar."""
+
+    date: str
+    what: Literal["no_delivery", "no_orders"]
+    instead: str | None = None

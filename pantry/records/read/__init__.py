@@ -1,0 +1,1 @@
+"""Reading the records into what the rules look at."""

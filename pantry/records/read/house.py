@@ -1,0 +1,36 @@
+"""The house's settings, as the rules see them."""
+
+from sqlalchemy import Connection
+
+from pantry.records.rows import every, one
+from pantry.records.tables import AreaRow, HouseRow
+from pantry.rules.house_time import read_span
+from pantry.rules.supply import House
+
+
+def house(connection: Connection, house_id: str) -> House:
+    """The settings of one house."""
+    return settings(one(connection, HouseRow, id=house_id))
+
+
+def settings(row: HouseRow) -> House:
+    """The settings as one row keeps them."""
+    return House(
+        id=row.id,
+        name=row.name,
+        zone=row.zone,
+        currency=row.currency,
+        unit_system=row.unit_system,
+        notice=read_span(row.notice),
+        warning=read_span(row.warning),
+        last_call=read_span(row.last_call),
+        receiving_margin=read_span(row.receiving_margin),
+        policy=row.policy,
+        allergen_list=row.allergen_list,
+        people=row.people,
+    )
+
+
+def area_names(connection: Connection, house_id: str) -> dict[str, str]:
+    """The name of every storage area by its id."""
+    return {row.id: row.name for row in every(connection, AreaRow, house=house_id)}

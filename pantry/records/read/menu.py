@@ -1,0 +1,189 @@
+"""Recipes, tables, constraints and services, as the rules see them."""
+
+import json
+from collections.abc import Iterable
+from datetime import datetime
+from fractions import Fraction
+
+from sqlalchemy import Connection, bindparam, select
+
+from pantry.records.rows import among, every, table
+from pantry.records.tables import (
+    ConstraintRow,
+    DiningTableRow,
+    IngredientRow,
+    NeedRow,
+    RecipeRow,
+    ServiceRow,
+    ServingRow,
+    SubstituteRow,
+    VariantRow,
+)
+from pantry.rules.fefo import Need
+from pantry.rules.house_time import read_span
+from pantry.rules.menu import (
+    Change,
+    Constraint,
+    Dating,
+    DiningTable,
+    Ingredient,
+    Recipe,
+    RecipeKind,
+    Scaling,
+    Service,
+    ServiceState,
+    Serving,
+    Substitute,
+    VariantChange,
+)
+
+_SERVICES = (
+    select(table(ServiceRow))
+    .where(table(ServiceRow).c.house == bindparam("house"))
+    .where(table(ServiceRow).c.at >= bindparam("first"))
+    .where(table(ServiceRow).c.at <= bindparam("last"))
+    .order_by(table(ServiceRow).c.at, table(ServiceRow).c.id)
+)
+
+
+def recipes(connection: Connection, house: str) -> dict[str, Recipe]:
+    """Every recipe by its id."""
+    lines: dict[str, list[Ingredient]] = {}
+    for row in every(connection, IngredientRow, house=house):
+        lines.setdefault(row.recipe, []).append(_ingredient(row))
+    variants: dict[str, dict[str, list[VariantChange]]] = {}
+    for change in every(connection, VariantRow, house=house):
+        of_recipe = variants.setdefault(change.recipe, {})
+        of_recipe.setdefault(change.variant, []).append(_variant_change(change))
+    return {
+        row.id: _recipe(row, lines.get(row.id, ()), variants.get(row.id, {}))
+        for row in every(connection, RecipeRow, house=house)
+    }
+
+
+def _ingredient(row: IngredientRow) -> Ingredient:
+    return Ingredient(
+        item=row.item,
+        amount=Fraction(row.amount),
+        scaling=Scaling(row.scaling),
+        trimming_yield=Fraction(row.trimming_yield),
+    )
+
+
+def _variant_change(row: VariantRow) -> VariantChange:
+    return VariantChange(
+        change=Change(row.change),
+        item=row.item,
+        with_item=row.with_item,
+        amount=None if row.amount is None else Fraction(row.amount),
+    )
+
+
+def _recipe(
+    row: RecipeRow, lines: Iterable[Ingredient], variants: dict[str, list[VariantChange]]
+) -> Recipe:
+    return Recipe(
+        id=row.id,
+        name=row.name,
+        kind=RecipeKind(row.kind),
+        yields=Fraction(row.yields),
+        ingredients=tuple(lines),
+        dating=Dating(row.dating),
+        makes=row.makes,
+        lead=read_span(row.lead),
+        life_days=row.life_days,
+        full_recipes=row.full_recipes,
+        approved=row.approved,
+        variants=tuple((name, tuple(changes)) for name, changes in variants.items()),
+        season=_season(row),
+    )
+
+
+def _season(row: RecipeRow) -> tuple[tuple[int, int], tuple[int, int]] | None:
+    if not row.season_from or not row.season_to:
+        return None
+    return _month_day(row.season_from), _month_day(row.season_to)
+
+
+def _month_day(written: str) -> tuple[int, int]:
+    month, _, day = written.partition("-")
+    return int(month), int(day)
+
+
+def tables(connection: Connection, house: str) -> dict[str, DiningTable]:
+    """Every table by its id."""
+    return {
+        row.id: DiningTable(row.id, row.name, row.rank, row.usual_covers)
+        for row in every(connection, DiningTableRow, house=house)
+    }
+
+
+def constraints(connection: Connection, house: str) -> list[Constraint]:
+    """What everybody cannot eat."""
+    return [
+        Constraint(
+            person=row.person,
+            table=row.dining_table,
+            cannot_eat=frozenset(json.loads(row.cannot_eat)),
+            first=row.first,
+            last=row.last,
+        )
+        for row in every(connection, ConstraintRow, house=house)
+    ]
+
+
+def substitutes(connection: Connection, house: str) -> list[Substitute]:
+    """What may stand in for what."""
+    return [
+        Substitute(row.item, row.substitute, Fraction(row.ratio), row.condition)
+        for row in every(connection, SubstituteRow, house=house)
+    ]
+
+
+def services(connection: Connection, house: str, first: datetime, last: datetime) -> list[Service]:
+    """The services between two instants, in the order of their time."""
+    result = connection.execute(_SERVICES, {"house": house, "first": first, "last": last})
+    rows = [ServiceRow.model_construct(**row) for row in result.mappings()]
+    return _with_servings(connection, house, rows)
+
+
+def service(connection: Connection, house: str, row: ServiceRow) -> Service:
+    """One service of which the row is at hand."""
+    return _with_servings(connection, house, [row])[0]
+
+
+def _with_servings(connection: Connection, house: str, rows: list[ServiceRow]) -> list[Service]:
+    servings: dict[str, list[Serving]] = {}
+    for line in among(connection, ServingRow, house, "service", [row.id for row in rows]):
+        serving = Serving(line.course, line.dish, line.variant, line.portions, line.chosen)
+        servings.setdefault(line.service, []).append(serving)
+    return [_service(row, servings.get(row.id, [])) for row in rows]
+
+
+def _service(row: ServiceRow, servings: list[Serving]) -> Service:
+    return Service(
+        id=row.id,
+        date=row.on,
+        meal=row.meal,
+        table=row.dining_table,
+        at=row.at,
+        covers=row.covers,
+        state=ServiceState(row.state),
+        servings=tuple(servings),
+    )
+
+
+def need(row: NeedRow) -> Need:
+    """What a confirmed service still wants of an item, less what was taken out for it."""
+    return Need(
+        id=row.id,
+        service=row.service,
+        dish=row.dish,
+        item=row.item,
+        quantity=max(0, row.quantity - row.settled),
+        wanted_by=row.wanted_by,
+        until=row.until,
+        rank=row.rank,
+        via=row.via,
+        last_order_by=row.last_order_by,
+    )

@@ -1,0 +1,167 @@
+"""Items and batches, as the rules see them."""
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from sqlalchemy import Connection, bindparam, text
+
+from pantry.records import accounts
+from pantry.records.rows import among, every
+from pantry.records.tables import BatchRow, ItemRow
+from pantry.rules.fefo import Source
+from pantry.rules.stock import BaseUnit, Batch, DateKind, DateMark, Declared, Item, State
+
+_STANDING = "SELECT batch, account, quantity FROM balance WHERE house = :house AND quantity <> 0"
+_ALL = text(_STANDING)
+_OF = text(_STANDING + " AND batch IN :batches").bindparams(bindparam("batches", expanding=True))
+
+
+@dataclass(slots=True)
+class Standing:
+    """What stands of one batch in the house, by area, in thousandths."""
+
+    shelf: dict[str, int] = field(default_factory=dict)
+    held: dict[str, int] = field(default_factory=dict)
+    kitchen: dict[str, int] = field(default_factory=dict)
+    emergency: int = 0
+
+    @property
+    def available(self) -> int:
+        """What stands in storage areas and is not on hold, promised or not."""
+        return sum(self.shelf.values())
+
+    @property
+    def on_hand(self) -> int:
+        """All that physically stands in the storage areas, on hold and emergency meal included."""
+        return self.available + sum(self.held.values()) + self.emergency
+
+
+def fraction(written: str | None) -> Fraction | None:
+    """A fraction kept as text."""
+    return None if written is None else Fraction(written)
+
+
+def item(row: ItemRow) -> Item:
+    """One item."""
+    return Item(
+        id=row.id,
+        name=row.name,
+        base_unit=BaseUnit(row.base_unit),
+        measured=row.measured,
+        whole=row.whole,
+        density=fraction(row.density),
+        piece_weight=fraction(row.piece_weight),
+        opened_life_days=row.opened_life_days,
+        thawed_life_hours=row.thawed_life_hours,
+        frozen_life_days=row.frozen_life_days,
+        high_risk=row.high_risk,
+        declared=Declared(
+            contains=frozenset(json.loads(row.contains)),
+            may_contain=frozenset(json.loads(row.may_contain)),
+            free_of=frozenset(json.loads(row.free_of)),
+        ),
+        floor=row.floor,
+        order_up_to=row.order_up_to,
+        daily_per_head=row.daily_per_head,
+    )
+
+
+def items(connection: Connection, house: str, ids: Sequence[str] | None = None) -> dict[str, Item]:
+    """The items of these ids, or all, by id."""
+    if ids is None:
+        rows = every(connection, ItemRow, house=house)
+    else:
+        rows = among(connection, ItemRow, house, "id", ids)
+    return {row.id: item(row) for row in rows}
+
+
+def batch_rows(
+    connection: Connection, house: str, of_items: Sequence[str] | None = None
+) -> list[BatchRow]:
+    """The batches of these items, or of all."""
+    if of_items is None:
+        return every(connection, BatchRow, house=house)
+    return among(connection, BatchRow, house, "item", of_items)
+
+
+def standing(
+    connection: Connection, house: str, batches: Sequence[str] | None = None
+) -> dict[str, Standing]:
+    """What stands of these batches, or of all, by batch; those with nothing are left out."""
+    if batches is None:
+        rows = connection.execute(_ALL, {"house": house})
+    else:
+        rows = connection.execute(_OF, {"house": house, "batches": list(batches)})
+    found: dict[str, Standing] = {}
+    for batch, account, quantity in rows:
+        kind = accounts.kind(account)
+        if kind in accounts.PHYSICAL:
+            _put(found.setdefault(batch, Standing()), kind, accounts.place(account), quantity)
+    return found
+
+
+def _put(into: Standing, kind: str, place: str, quantity: int) -> None:
+    match kind:
+        case accounts.EMERGENCY:
+            into.emergency += quantity
+        case "area":
+            into.shelf[place] = quantity
+        case "hold":
+            into.held[place] = quantity
+        case _:
+            into.kitchen[place] = quantity
+
+
+def batch(row: BatchRow, available: int) -> Batch:
+    """One batch, with what of it stands in storage areas."""
+    return Batch(
+        id=row.id,
+        item=row.item,
+        label=row.label,
+        state=State(row.state),
+        mark=DateMark(DateKind(row.date_kind), row.mark_date),
+        usable_until=row.usable_until,
+        good_until=row.good_until,
+        available=available,
+        since=row.since,
+        sealed_quantity=row.sealed_quantity,
+        lot=row.lot,
+        pieces=row.pieces,
+    )
+
+
+def source(row: BatchRow, available: int) -> Source:
+    """A batch as something a need can be given from.
+
+    Only what is still sealed is opened by using it; frozen food in no known pack is taken out
+    portion by portion.
+    """
+    sealed: int | None = 0
+    if row.state == State.SEALED:
+        sealed = row.sealed_quantity
+    elif row.state == State.FROZEN:
+        sealed = row.sealed_quantity or 0
+    return Source(
+        kind="batch",
+        id=row.id,
+        item=row.item,
+        quantity=available,
+        usable_until=row.usable_until,
+        good_until=row.good_until,
+        since=row.since,
+        sealed_quantity=sealed,
+        opened=row.state == State.OPENED,
+        frozen=row.state == State.FROZEN,
+    )
+
+
+def sources(rows: Iterable[BatchRow], stands: Mapping[str, Standing]) -> dict[str, list[Source]]:
+    """What can be given of each item: never on hold, recalled, in transit or emergency (AL1)."""
+    found: dict[str, list[Source]] = {}
+    for row in rows:
+        available = stands[row.id].available if row.id in stands else 0
+        if available > 0 and not row.recalled:
+            found.setdefault(row.item, []).append(source(row, available))
+    return found

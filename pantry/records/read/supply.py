@@ -1,0 +1,158 @@
+"""Suppliers, packs, open orders and harvests, as the rules see them."""
+
+from collections.abc import Sequence
+from datetime import date, datetime, time, timedelta
+from zoneinfo import ZoneInfo
+
+from sqlalchemy import Connection
+
+from pantry.records.rows import among, every
+from pantry.records.tables import (
+    ClosureRow,
+    DeliveryRuleRow,
+    HarvestRow,
+    OrderLineRow,
+    OrderRow,
+    PackRow,
+    SupplierRow,
+)
+from pantry.rules.fefo import Source
+from pantry.rules.house_time import end_of_day, instant_of, last_day, local_date
+from pantry.rules.supply import Closure, ClosureKind, DeliveryRule, Pack, Supplier
+
+GATHERED_AT = time(12, 0)
+"""What the garden gives on a day is counted from noon, local time; common practice, no source."""
+
+
+def suppliers(connection: Connection, house: str) -> dict[str, Supplier]:
+    """Every supplier with its calendar, by id."""
+    rules: dict[str, list[DeliveryRule]] = {}
+    for row in every(connection, DeliveryRuleRow, house=house):
+        rules.setdefault(row.supplier, []).append(_rule(row))
+    closures: dict[str, list[Closure]] = {}
+    for closed in every(connection, ClosureRow, house=house):
+        closure = Closure(closed.on, ClosureKind(closed.what), closed.instead)
+        closures.setdefault(closed.supplier, []).append(closure)
+    return {
+        row.id: _supplier(row, rules.get(row.id, []), closures.get(row.id, []))
+        for row in every(connection, SupplierRow, house=house)
+    }
+
+
+def _rule(row: DeliveryRuleRow) -> DeliveryRule:
+    return DeliveryRule(
+        weekday=row.weekday,
+        at=time.fromisoformat(row.at),
+        cutoff_days_before=row.cutoff_days_before,
+        cutoff_at=time.fromisoformat(row.cutoff_at),
+    )
+
+
+def _supplier(row: SupplierRow, rules: list[DeliveryRule], closures: list[Closure]) -> Supplier:
+    return Supplier(
+        id=row.id,
+        name=row.name,
+        rules=tuple(rules),
+        closures=tuple(closures),
+        minimum=row.minimum,
+        charge=row.charge,
+        may_fail=row.may_fail,
+        send=timedelta(minutes=row.send_minutes),
+    )
+
+
+def packs(connection: Connection, house: str, items: Sequence[str] | None = None) -> list[Pack]:
+    """The packs of these items, or all."""
+    if items is None:
+        rows = every(connection, PackRow, house=house)
+    else:
+        rows = among(connection, PackRow, house, "item", items)
+    return [pack(row) for row in rows]
+
+
+def pack(row: PackRow) -> Pack:
+    """One pack."""
+    return Pack(
+        id=row.id,
+        supplier=row.supplier,
+        item=row.item,
+        name=row.name,
+        quantity=row.quantity,
+        sealed_quantity=row.sealed_quantity,
+        price=row.price,
+        life_on_arrival_days=row.life_on_arrival_days,
+        gtin=row.gtin,
+    )
+
+
+def on_order(
+    connection: Connection, house: str, zone: ZoneInfo, items: Sequence[str] | None = None
+) -> list[Source]:
+    """What open orders are still to bring, line by line; its life from the pack's life on arrival.
+
+    A line's source id is `ORDER|PACK`.
+    """
+    orders = {row.id: row for row in every(connection, OrderRow, house=house, state="open")}
+    if not orders:
+        return []
+    lines = among(connection, OrderLineRow, house, "purchase_order", sorted(orders))
+    wanted = [line for line in lines if items is None or line.item in items]
+    lives = {row.id: row for row in among(connection, PackRow, house, "id", _packs_of(wanted))}
+    return [
+        _ordered(orders[line.purchase_order], line, lives.get(line.pack), zone)
+        for line in wanted
+        if not line.closed and line.quantity > line.received
+    ]
+
+
+def _packs_of(lines: list[OrderLineRow]) -> list[str]:
+    return sorted({line.pack for line in lines})
+
+
+def _ordered(order: OrderRow, line: OrderLineRow, row: PackRow | None, zone: ZoneInfo) -> Source:
+    life = row.life_on_arrival_days if row else None
+    return Source(
+        kind="delivery",
+        id=f"{order.id}|{line.pack}",
+        item=line.item,
+        quantity=line.quantity - line.received,
+        usable_until=_life_end(order.delivery_at, life, zone),
+        good_until=None,
+        since=order.delivery_at,
+        ready=order.delivery_at,
+        sealed_quantity=row.sealed_quantity if row else 0,
+    )
+
+
+def _life_end(arrives: datetime, life: int | None, zone: ZoneInfo) -> datetime | None:
+    if life is None:
+        return None
+    return end_of_day(last_day(local_date(arrives, zone), life), zone)
+
+
+def harvests(connection: Connection, house: str, zone: ZoneInfo, today: date) -> list[Source]:
+    """What the garden is still expected to give, in equal parts on each day that is left.
+
+    A part's source id is `ITEM|FIRST DATE|DAY`.
+    """
+    found: list[Source] = []
+    for row in every(connection, HarvestRow, house=house):
+        if row.last >= today and row.quantity > row.gathered:
+            found.extend(_parts(row, max(row.first, today), zone))
+    return found
+
+
+def _parts(row: HarvestRow, first: date, zone: ZoneInfo) -> list[Source]:
+    days = (row.last - first).days + 1
+    share, rest = divmod(row.quantity - row.gathered, days)
+    parts = []
+    for number in range(days):
+        day = first + timedelta(days=number)
+        quantity = share + (rest if number == days - 1 else 0)
+        if quantity:
+            ready = instant_of(day, GATHERED_AT, zone)
+            name = f"{row.item}|{row.first.isoformat()}|{day.isoformat()}"
+            parts.append(
+                Source("harvest", name, row.item, quantity, None, None, ready, ready=ready)
+            )
+    return parts
