@@ -1,7 +1,5 @@
 """Where a batch stands, and taking from there."""
 
-from datetime import datetime
-
 from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
@@ -29,7 +27,7 @@ def place_of(books: Books, batch: BatchRow, area: str | None = None) -> str:
 
 
 def home(books: Books, batch: BatchRow) -> str:
-    """The storage area a batch belongs in: the last it stood in, else its item's, else the first."""
+    """The storage area a batch belongs in: one it stood in, else its item's, else the first."""
     for account in ledger.accounts_of(books, batch.id):
         if accounts.kind(account) == "area":
             return accounts.place(account)
@@ -37,35 +35,12 @@ def home(books: Books, batch: BatchRow) -> str:
     return item.area or every(books.connection, AreaRow, house=books.id)[0].id
 
 
-def take(
-    books: Books,
-    batch: BatchRow,
-    quantity: int,
-    source: str,
-    target: str,
-    at: datetime,
-    *,
-    reason: str | None = None,
-    destination: str | None = None,
-    link: str = "scanned",
-) -> None:
-    """Move a quantity of a batch, and ask a person where the shelf cannot have held so much (LG3)."""
-    left = ledger.post(
-        books,
-        Movement(
-            batch=batch.id,
-            quantity=quantity,
-            source=source,
-            target=target,
-            at=at,
-            reason=reason,
-            destination=destination,
-            link=link,
-        ),
-    )
+def take(books: Books, batch: BatchRow, movement: Movement) -> None:
+    """Post a movement of a batch; ask where its shelf cannot have held so much (LG3)."""
+    left = ledger.post(books, movement)
     books.touched.add(batch.item)
-    if left < 0 and accounts.kind(source) in accounts.PHYSICAL:
-        _ask_about_overdraw(books, batch, source, left)
+    if left < 0 and accounts.kind(movement.source) in accounts.PHYSICAL:
+        _ask_about_overdraw(books, batch, movement.source, left)
 
 
 def _ask_about_overdraw(books: Books, batch: BatchRow, source: str, left: int) -> None:

@@ -7,6 +7,6 @@ _APART = re.compile(r"[^a-z0-9]+")
 
 
 def slug(name: str) -> str:
-    """Lower case ASCII letters and digits, all else one hyphen: `Crème fraîche` -> creme-fraiche."""
+    """Lower case ASCII letters and digits, all else one hyphen: `creme-fraiche`."""
     plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
     return _APART.sub("-", plain).strip("-")
