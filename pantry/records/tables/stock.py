@@ -43,8 +43,8 @@ class ItemRow(SQLModel, table=True):
 class BatchRow(SQLModel, table=True):
     """One quantity of one item with one origin, lot, date mark, state and cost.
 
-    `left_days` is what was left of a frozen batch's safety clock (SL3); `quantity` is what it
-    began with; `made_by` the recipe that made it.
+    `left` is what was left of a frozen batch's safety clock, an ISO 8601 duration (SL3);
+    `quantity` is what it began with; `made_by` the recipe that made it.
     """
 
     __tablename__ = "batch"
@@ -72,7 +72,7 @@ class BatchRow(SQLModel, table=True):
     mark_date: date | None = None
     usable_until: datetime | None = None
     good_until: datetime | None = None
-    left_days: int | None = None
+    left: str | None = None
     was_thawed: bool = False
     cooked: bool = False
     quantity: int = Field(sa_type=BigInteger)
@@ -150,7 +150,7 @@ class BalanceRow(SQLModel, table=True):
 
 
 class ReceiptRow(SQLModel, table=True):
-    """What was said of a line at the back door; the temperature in tenths of a degree Celsius."""
+    """What was said of a line at the back door; the temperature in tenths of a degree."""
 
     __tablename__ = "receipt"
     __table_args__ = (

@@ -1,0 +1,55 @@
+"""The version a decision was taken on (SY3)."""
+
+from typing import Any, Protocol
+
+from pantry.commands.given import Given
+from pantry.records.books import Books
+from pantry.records.journal import kept
+from pantry.refusals import Moved, declare
+
+BASE_MOVED = declare("base_moved", "What the decision was taken on is no longer what stands.")
+BASE_MISSING = declare("base_missing", "A decision from a device must say what it was taken on.")
+
+
+class Versioned(Protocol):
+    """Something decisions are taken on: its version, and the command that gave it that version."""
+
+    version: int
+    last_command: str
+
+
+def check(books: Books, given: Given[Any], stands: Versioned, called: str) -> None:
+    """Refuse a decision whose base is not what stands now.
+
+    The base is a version, or the id of one's own earlier command, which must be the last that
+    changed the thing. At a desk a base may be left out: the person sees what stands.
+
+    Raises:
+        Moved: `base_moved` with both versions, or `base_missing`.
+    """
+    if given.base is None:
+        if given.at_desk:
+            return
+        raise Moved(
+            BASE_MISSING,
+            f"This decision on {called} does not say which version it was taken on.",
+            "Send the version that was on the screen as `base`.",
+            field="base",
+        )
+    if given.base in (stands.version, stands.last_command):
+        return
+    raise Moved(
+        BASE_MOVED,
+        f"{called} was changed meanwhile: this was decided on {_said(books, given.base)}, "
+        f"and version {stands.version} stands, by the command {stands.last_command}.",
+        "Look at what stands now and decide again.",
+        value=str(given.base),
+        field="base",
+    )
+
+
+def _said(books: Books, base: int | str) -> str:
+    if isinstance(base, int):
+        return f"version {base}"
+    row = kept(books, base)
+    return f"the command {base}" + ("" if row else ", which is not in the journal")

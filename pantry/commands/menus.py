@@ -1,0 +1,148 @@
+"""What the decisions on a service share: its row, its version, its dishes, its people's safety."""
+
+from collections.abc import Iterable
+from datetime import datetime, time
+from typing import Any
+
+from pantry.commands import base, naming
+from pantry.commands.given import Given
+from pantry.commands.parts import ChosenPart, ServicePart, Which
+from pantry.records.books import Books
+from pantry.records.rows import add, change, every, find, remove
+from pantry.records.tables import ServiceRow, ServingRow, VariantRow
+from pantry.refusals import NotNow, NotThere, UnreadableInput, declare
+from pantry.rules.house_time import instant_of
+from pantry.rules.menu import ServiceState
+
+SERVICE_STATE = declare("service_state", "The service's state does not allow it.")
+COVERS_MISSING = declare("covers_missing", "How many eat is not known.")
+TIME_MISSING = declare("time_missing", "The time of the service is not known.")
+TIME_UNREADABLE = declare("time_unreadable", "The time is not 24-hour local time.")
+DISH_NOT_A_DISH = declare("dish_not_a_dish", "The recipe is a preparation, not a dish.")
+VARIANT_UNKNOWN_HERE = declare("variant_not_there", "The dish has no variant of that name.")
+NOTHING_CHOSEN = declare("nothing_chosen", "A service needs at least one dish.")
+
+
+def decided(books: Books, given: Given[Any], which: Which, *states: ServiceState) -> ServiceRow:
+    """The service a decision is about, if its version and state are what the decision needs.
+
+    Raises:
+        NotThere: `service_unknown`.
+        Moved: `base_moved`.
+        NotNow: `service_state`.
+    """
+    row = naming.service(books, which)
+    base.check(books, given, row, f"The service {row.id}")
+    if row.state not in states:
+        raise NotNow(
+            SERVICE_STATE,
+            f"The service {row.id} is {row.state.replace('_', ' ')}.",
+            "This can be done while it is " + " or ".join(states) + ".",
+            value=row.state,
+            field="body.service",
+        )
+    return row
+
+
+def moved_on(books: Books, row: ServiceRow, **to: object) -> ServiceRow:
+    """Write a service's new state of things as its next version, and answer the row as it is."""
+    to |= {"version": row.version + 1, "last_command": books.command}
+    change(books.connection, ServiceRow, {"house": books.id, "id": row.id}, **to)
+    books.note("service", row.id)
+    return row.model_copy(update=to)
+
+
+def at(books: Books, part: ServicePart, known: ServiceRow | None) -> datetime:
+    """When the service is: its time given, or as it was proposed before.
+
+    Raises:
+        UnreadableInput: `time_missing`, `time_unreadable`.
+    """
+    if part.time is None:
+        if known is not None:
+            return known.at
+        raise UnreadableInput(
+            TIME_MISSING,
+            f"The service {part.meal} on {part.date} has no time.",
+            "Give it as 24-hour local time, such as 19:30.",
+            field="body.service.time",
+        )
+    try:
+        clock = time.fromisoformat(part.time)
+    except ValueError as error:
+        raise UnreadableInput(
+            TIME_UNREADABLE,
+            f"{part.time!r} is no time.",
+            "Write it as 24-hour local time, such as 19:30.",
+            value=part.time,
+            field="body.service.time",
+        ) from error
+    return instant_of(naming.day(part.date, "body.service.date"), clock, books.zone)
+
+
+def dish(books: Books, name: str, variant: str | None, field: str) -> str:
+    """The id of a dish, its variant being one it has.
+
+    Raises:
+        NotThere: `recipe_unknown`, `variant_not_there`.
+        UnreadableInput: `dish_not_a_dish`.
+    """
+    row = naming.recipe(books, name, field)
+    if row.kind != "dish":
+        raise UnreadableInput(
+            DISH_NOT_A_DISH,
+            f"{row.name} is a preparation.",
+            "Put a dish on the menu that uses it.",
+            value=name,
+            field=field,
+        )
+    if variant is not None and not find(
+        books.connection, VariantRow, house=books.id, recipe=row.id, variant=variant
+    ):
+        raise NotThere(
+            VARIANT_UNKNOWN_HERE,
+            f"{row.name} has no variant {variant!r}.",
+            "Name one of its variants, or leave it out.",
+            value=variant,
+            field=field,
+        )
+    return row.id
+
+
+def set_servings(books: Books, service: str, servings: Iterable[ServingRow]) -> None:
+    """Replace the dishes of a service."""
+    remove(books.connection, ServingRow, house=books.id, service=service)
+    add(books.connection, *servings)
+
+
+def chosen(books: Books, service: ServiceRow, dishes: Iterable[ChosenPart]) -> list[ServingRow]:
+    """The servings of a choice; a dish keeps the course it was proposed in.
+
+    Raises:
+        UnreadableInput: `nothing_chosen`.
+    """
+    proposed = every(books.connection, ServingRow, house=books.id, service=service.id)
+    course_of = {row.dish: row.course for row in proposed}
+    rows = []
+    for line, part in enumerate(dishes):
+        name = dish(books, part.dish, part.variant, f"body.dishes[{line}]")
+        rows.append(
+            ServingRow(
+                house=books.id,
+                service=service.id,
+                line=line,
+                course=part.course or course_of.get(name, "main"),
+                dish=name,
+                variant=part.variant,
+                portions=part.portions,
+                chosen=True,
+            )
+        )
+    if not rows:
+        raise UnreadableInput(
+            NOTHING_CHOSEN,
+            f"No dish was chosen for {service.id}.",
+            "Name at least one dish, or take the service off.",
+            field="body.dishes",
+        )
+    return rows

@@ -1,0 +1,77 @@
+"""What a delivery brings, matched to the order that asked for it."""
+
+from dataclasses import dataclass
+
+from pantry.commands.facts import Receive
+from pantry.records.books import Books
+from pantry.records.rows import change, every, find, one
+from pantry.records.slugs import slug
+from pantry.records.tables import OrderLineRow, OrderRow, PackRow
+from pantry.refusals import NotThere, declare
+
+ORDER_UNKNOWN = declare("order_unknown", "No open order has that id.")
+
+
+@dataclass(frozen=True, slots=True)
+class Ordered:
+    """The line of an open order that a received line answers, and the pack it asked for."""
+
+    order: OrderRow
+    line: OrderLineRow
+    pack: PackRow | None
+
+
+def order(books: Books, name: str, field: str = "body.order") -> OrderRow:
+    """The order of that id, or `order_unknown`."""
+    row = find(books.connection, OrderRow, house=books.id, id=name)
+    if row is None:
+        raise NotThere(
+            ORDER_UNKNOWN,
+            f"There is no order {name!r}.",
+            "Name it as SUPPLIER/DATE, or leave it out.",
+            value=name,
+            field=field,
+        )
+    return row
+
+
+def answered(books: Books, body: Receive, item: str) -> Ordered | None:
+    """The open line this delivery answers: of the order named, else the supplier's earliest.
+
+    Raises:
+        NotThere: `order_unknown`.
+    """
+    if body.order is not None:
+        orders = [order(books, body.order)]
+    else:
+        orders = [
+            row
+            for row in every(books.connection, OrderRow, house=books.id, state="open")
+            if body.supplier is None or row.supplier == slug(body.supplier)
+        ]
+    for row in sorted(orders, key=lambda row: (row.delivery_at, row.id)):
+        lines = every(books.connection, OrderLineRow, house=books.id, purchase_order=row.id)
+        for line in lines:
+            if line.item == item and not line.closed:
+                pack = find(books.connection, PackRow, house=books.id, id=line.pack)
+                return Ordered(row, line, pack)
+    return None
+
+
+def came(books: Books, ordered: Ordered, quantity: int) -> None:
+    """Count what came of a line; an order of which nothing is awaited any more is received."""
+    line = ordered.line
+    key = {"house": books.id, "purchase_order": line.purchase_order, "pack": line.pack}
+    received = line.received + quantity
+    change(books.connection, OrderLineRow, key, received=received, closed=received >= line.quantity)
+    close_if_done(books, ordered.order.id)
+
+
+def close_if_done(books: Books, order_id: str) -> None:
+    """An order whose every line is closed is received; one with an open line is open."""
+    lines = every(books.connection, OrderLineRow, house=books.id, purchase_order=order_id)
+    state = "received" if all(line.closed for line in lines) else "open"
+    row = one(books.connection, OrderRow, house=books.id, id=order_id)
+    if row.state not in {state, "cancelled"}:
+        change(books.connection, OrderRow, {"house": books.id, "id": order_id}, state=state)
+    books.note("order", order_id)

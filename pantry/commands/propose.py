@@ -1,0 +1,100 @@
+"""Propose a service's menu, with alternatives by course."""
+
+from pantry.commands import base, menus, naming
+from pantry.commands.decisions import Propose
+from pantry.commands.given import Given
+from pantry.commands.parts import ProposedPart
+from pantry.records.books import Books
+from pantry.records.rows import add, find
+from pantry.records.slugs import slug
+from pantry.records.tables import ServiceRow, ServingRow
+from pantry.refusals import NotNow, UnreadableInput
+from pantry.rules.menu import ServiceState
+
+
+def propose(books: Books, given: Given[Propose]) -> None:
+    """Write a proposed service, new or over what was proposed before.
+
+    Raises:
+        NotNow: `service_state`: it has been chosen already.
+        Moved: `base_moved`.
+        UnreadableInput: `covers_missing`, `time_missing`, `nothing_chosen`.
+        NotThere: an unknown table, dish or variant.
+    """
+    row = _proposed(books, given)
+    servings = [
+        _serving(books, row.id, line, course, dish)
+        for line, (course, dish) in enumerate(
+            (course.course, dish) for course in given.body.courses for dish in course.dishes
+        )
+    ]
+    if not servings:
+        raise UnreadableInput(
+            menus.NOTHING_CHOSEN,
+            f"No dish is proposed for {row.id}.",
+            "Name at least one dish.",
+            field="body.courses",
+        )
+    menus.set_servings(books, row.id, servings)
+
+
+def _proposed(books: Books, given: Given[Propose]) -> ServiceRow:
+    part = given.body.service
+    identity = naming.service_id(part, books)
+    known = find(books.connection, ServiceRow, house=books.id, id=identity)
+    if known is None:
+        return _new(books, given, identity)
+    base.check(books, given, known, f"The service {identity}")
+    if known.state not in (ServiceState.PROPOSED, ServiceState.TAKEN_OFF):
+        raise NotNow(
+            menus.SERVICE_STATE,
+            f"The service {identity} is {known.state.replace('_', ' ')}.",
+            "Swap a dish, change its covers, or take it off.",
+            value=known.state,
+            field="body.service",
+        )
+    covers = known.covers if part.covers is None else part.covers
+    at = menus.at(books, part, known)
+    return menus.moved_on(books, known, state=ServiceState.PROPOSED.value, covers=covers, at=at)
+
+
+def _new(books: Books, given: Given[Propose], identity: str) -> ServiceRow:
+    part = given.body.service
+    table = naming.dining_table(books, part.table, "body.service.table")
+    covers = table.usual_covers if part.covers is None else part.covers
+    if covers is None or covers < 0:
+        raise UnreadableInput(
+            menus.COVERS_MISSING,
+            f"How many eat at {identity} is not known.",
+            "Give its covers, or the table's usual covers.",
+            field="body.service.covers",
+        )
+    row = ServiceRow(
+        house=books.id,
+        id=identity,
+        on=naming.day(part.date, "body.service.date"),
+        meal=slug(part.meal),
+        dining_table=table.id,
+        at=menus.at(books, part, None),
+        covers=covers,
+        state=ServiceState.PROPOSED.value,
+        last_command=given.id,
+    )
+    add(books.connection, row)
+    books.note("service", identity)
+    return row
+
+
+def _serving(
+    books: Books, service: str, line: int, course: str, dish: ProposedPart | str
+) -> ServingRow:
+    part = ProposedPart(dish) if isinstance(dish, str) else dish
+    return ServingRow(
+        house=books.id,
+        service=service,
+        line=line,
+        course=course,
+        dish=menus.dish(books, part.dish, part.variant, "body.courses"),
+        variant=part.variant,
+        portions=part.portions,
+    )

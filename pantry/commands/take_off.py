@@ -1,0 +1,22 @@
+"""Take a service off: nobody eats, and what it held is free again."""
+
+from pantry.commands import menu_needs, menus
+from pantry.commands.decisions import TakeOff
+from pantry.commands.given import Given
+from pantry.records.books import Books
+from pantry.rules.menu import ServiceState
+
+
+def take_off(books: Books, given: Given[TakeOff]) -> None:
+    """Take a proposed or confirmed service off, with a reason.
+
+    Raises:
+        NotThere: `service_unknown`.
+        Moved: `base_moved`.
+        NotNow: `service_state`.
+    """
+    row = menus.decided(
+        books, given, given.body.service, ServiceState.PROPOSED, ServiceState.CONFIRMED
+    )
+    menus.moved_on(books, row, state=ServiceState.TAKEN_OFF.value, reason=given.body.reason)
+    menu_needs.clear(books, row.id)

@@ -1,0 +1,24 @@
+"""The lives a house works with: its policy, with the numbers it set otherwise."""
+
+from zoneinfo import ZoneInfo
+
+from sqlalchemy import Connection
+
+from pantry.handbook.policies import Policy, policy
+from pantry.records.rows import every
+from pantry.records.tables import HouseRow, PolicyOverrideRow
+from pantry.rules.house_lives import HouseLives
+from pantry.rules.house_policy import Override, with_house_number
+
+
+def house_policy(connection: Connection, house: HouseRow) -> Policy:
+    """The food-safety policy of the house, its own numbers in place of those it set otherwise."""
+    found = policy(house.policy)
+    for row in every(connection, PolicyOverrideRow, house=house.id):
+        found = with_house_number(found, row.name, row.value, Override(row.person, row.reason))
+    return found
+
+
+def house_lives(connection: Connection, house: HouseRow) -> HouseLives:
+    """The lives that policy gives, in the house's zone."""
+    return HouseLives(house_policy(connection, house), ZoneInfo(house.zone))

@@ -1,0 +1,65 @@
+"""The lives a house works with: the item's own, else its food-safety policy's (SL3, SL5)."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import TypeAlias
+from zoneinfo import ZoneInfo
+
+from pantry.handbook.policies import Policy
+from pantry.rules.allocation import Handling
+from pantry.rules.house_time import end_of_day, last_day, local_date
+from pantry.rules.recipes import piece_of
+from pantry.rules.safety import thaw_time
+from pantry.rules.stock import BaseUnit, Item
+
+_Then: TypeAlias = Callable[[datetime], datetime]
+
+
+@dataclass(frozen=True, slots=True)
+class HouseLives:
+    """The lives of one house: its policy, in its zone."""
+
+    policy: Policy
+    zone: ZoneInfo
+
+    def thawed_hours(self, item: Item) -> int:
+        """Hours from the end of thawing in which an item is used."""
+        if item.thawed_life_hours is not None:
+            return item.thawed_life_hours
+        return self.policy.number("thawed.any").amount
+
+    def vacuum_days(self) -> int:
+        """Days a chilled food keeps once vacuum packed, the day of packing being day 1."""
+        return self.policy.number("vacuum.any").amount
+
+    def thaw_time(self, item: Item, quantity: int) -> timedelta:
+        """How long so much of an item, in thousandths, takes to thaw in the cold room, by weight.
+
+        Whole pieces thaw beside each other; what is not weighed counts as one step of weight.
+        """
+        weighed = item.base_unit is not BaseUnit.EACH
+        return thaw_time(self.policy, (piece_of(item) or quantity) if weighed else 0)
+
+    def handling(self, item: Item) -> Handling:
+        """What using an item implies, for planning."""
+        return Handling(
+            opened_until=self._opened_until(item),
+            thawed_until=self._thawed_until(item),
+            thaw_start=self._thaw_start(item),
+            piece=piece_of(item),
+        )
+
+    def _opened_until(self, item: Item) -> _Then | None:
+        life = item.opened_life_days
+        if life is None:
+            return None
+        return lambda at: end_of_day(last_day(local_date(at, self.zone), life), self.zone)
+
+    def _thawed_until(self, item: Item) -> _Then:
+        whole = timedelta(hours=self.thawed_hours(item)) + self.thaw_time(item, 1)
+        return lambda at: at + whole
+
+    def _thaw_start(self, item: Item) -> _Then:
+        lead = self.thaw_time(item, 1)
+        return lambda at: at - lead
