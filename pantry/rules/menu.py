@@ -129,13 +129,19 @@ class ServiceState(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Serving:
-    """One dish of a service's menu; `portions` None means one for each cover."""
+    """One dish of a service's menu.
+
+    Attributes:
+        portions: None means one for each cover.
+        portion_factor: what one portion is of the recipe's own; a child's may be 1/2 (RQ1).
+    """
 
     course: str
     dish: str
     variant: str | None = None
     portions: int | None = None
     chosen: bool = False
+    portion_factor: Fraction = Fraction(1)
 
 
 @dataclass(frozen=True, slots=True)

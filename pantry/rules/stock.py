@@ -9,6 +9,10 @@ from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import StrEnum
 from fractions import Fraction
+from typing import TypeAlias
+
+CivilDate: TypeAlias = date
+"""A date of the house; its own name, because a date mark's field is called `date`."""
 
 
 class BaseUnit(StrEnum):
@@ -51,7 +55,7 @@ class DateMark:
     """The date on a pack, a civil date of the house; `date` is None where `kind` is none."""
 
     kind: DateKind
-    date: date | None = None
+    date: CivilDate | None = None
 
 
 @dataclass(frozen=True, slots=True)
