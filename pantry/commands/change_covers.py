@@ -1,10 +1,9 @@
 """Change how many eat: eight, not six."""
 
-from pantry.commands import menu_needs, menus
+from pantry.commands import menu_needs, menus, naming
 from pantry.commands.decisions import ChangeCovers
 from pantry.commands.given import Given
 from pantry.records.books import Books
-from pantry.refusals import UnreadableInput
 from pantry.rules.menu import ServiceState
 
 
@@ -15,18 +14,10 @@ def change_covers(books: Books, given: Given[ChangeCovers]) -> None:
         NotThere: `service_unknown`.
         Moved: `base_moved`.
         NotNow: `service_state`.
-        UnreadableInput: `covers_missing`.
+        UnreadableInput: `covers_unreadable`.
     """
     body = given.body
     row = menus.decided(books, given, body.service, ServiceState.PROPOSED, ServiceState.CONFIRMED)
-    if body.covers < 0:
-        raise UnreadableInput(
-            menus.COVERS_MISSING,
-            f"{body.covers} people cannot eat.",
-            "Give nobody or more.",
-            value=str(body.covers),
-            field="body.covers",
-        )
-    after = menus.moved_on(books, row, covers=body.covers)
+    after = menus.moved_on(books, row, covers=naming.covers(body.covers))
     if after.state == ServiceState.CONFIRMED:
         menu_needs.write(books, after)

@@ -30,6 +30,7 @@ RECIPE_UNKNOWN = declare("recipe_unknown", "No recipe has that name or id.")
 TABLE_UNKNOWN = declare("table_unknown", "No table has that name or id.")
 SERVICE_UNKNOWN = declare("service_unknown", "No service stands on that date, meal and table.")
 DATE_UNREADABLE = declare("date_unreadable", "The date is not ISO 8601.")
+COVERS_UNREADABLE = declare("covers_unreadable", "So many people cannot eat.")
 QUANTITY_NOTHING = declare("quantity_nothing", "The quantity is nothing, and something is needed.")
 
 _Named = TypeVar("_Named", bound=SQLModel)
@@ -113,6 +114,19 @@ def service(books: Books, which: Which, field: str = "body.service") -> ServiceR
             field=field,
         )
     return row
+
+
+def covers(number: int) -> int:
+    """How many eat, which is nobody or more, or `covers_unreadable`."""
+    if number < 0:
+        raise UnreadableInput(
+            COVERS_UNREADABLE,
+            f"{number} people cannot eat.",
+            "Give nobody or more.",
+            value=str(number),
+            field="body.covers",
+        )
+    return number
 
 
 def day(written: str, field: str) -> date:

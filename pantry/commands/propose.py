@@ -55,14 +55,16 @@ def _proposed(books: Books, given: Given[Propose]) -> ServiceRow:
         )
     covers = known.covers if part.covers is None else part.covers
     at = menus.at(books, part, known)
-    return menus.moved_on(books, known, state=ServiceState.PROPOSED.value, covers=covers, at=at)
+    return menus.moved_on(
+        books, known, state=ServiceState.PROPOSED.value, covers=naming.covers(covers), at=at
+    )
 
 
 def _new(books: Books, given: Given[Propose], identity: str) -> ServiceRow:
     part = given.body.service
     table = naming.dining_table(books, part.table, "body.service.table")
     covers = table.usual_covers if part.covers is None else part.covers
-    if covers is None or covers < 0:
+    if covers is None:
         raise UnreadableInput(
             menus.COVERS_MISSING,
             f"How many eat at {identity} is not known.",
@@ -76,7 +78,7 @@ def _new(books: Books, given: Given[Propose], identity: str) -> ServiceRow:
         meal=slug(part.meal),
         dining_table=table.id,
         at=menus.at(books, part, None),
-        covers=covers,
+        covers=naming.covers(covers),
         state=ServiceState.PROPOSED.value,
         last_command=given.id,
     )

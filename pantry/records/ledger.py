@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import text
+from sqlalchemy import bindparam, text
 
 from pantry.records import accounts
 from pantry.records.books import Books
-from pantry.records.rows import add, every
+from pantry.records.rows import add, every, find, table
 from pantry.records.tables import BalanceRow, MovementRow
 
 _BALANCE = text(
@@ -17,6 +17,12 @@ _BALANCE = text(
     " quantity = balance.quantity + excluded.quantity, pieces = balance.pieces + excluded.pieces"
     " RETURNING quantity"
 )
+
+_SINCE = text(
+    "SELECT COALESCE(SUM(CASE WHEN target = :account THEN quantity ELSE -quantity END), 0)"
+    " FROM movement WHERE house = :house AND batch = :batch AND at > :at"
+    " AND :account IN (source, target)"
+).bindparams(bindparam("at", type_=table(MovementRow).c.at.type))
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +88,14 @@ def balances(books: Books, batch: str) -> dict[str, int]:
     """What stands of a batch on each account that is not empty, in thousandths."""
     rows = every(books.connection, BalanceRow, house=books.id, batch=batch)
     return {row.account: row.quantity for row in rows if row.quantity}
+
+
+def balance_at(books: Books, batch: str, account: str, at: datetime) -> int:
+    """What an account held of a batch at an instant, by the instants things happened at (SY8)."""
+    of_batch = {"house": books.id, "batch": batch, "account": account}
+    now = find(books.connection, BalanceRow, **of_batch)
+    since = books.connection.execute(_SINCE, of_batch | {"at": at}).scalar_one()
+    return (now.quantity if now else 0) - int(since)
 
 
 def accounts_of(books: Books, batch: str) -> list[str]:

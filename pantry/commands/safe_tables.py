@@ -1,0 +1,97 @@
+"""Nobody at a table gets what they cannot eat, unless somebody takes it on by name (AL3)."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from pantry.records.books import Books
+from pantry.records.read import menu, stock
+from pantry.records.read.larder import larder
+from pantry.records.tables import ServiceRow, ServingRow
+from pantry.refusals import NotNow, declare
+from pantry.rules.allergens import Certainty, Larder
+from pantry.rules.conflicts import Conflict, conflicts, safe_alternatives
+from pantry.rules.menu import Constraint, Recipe
+from pantry.rules.variants import with_variant
+
+ALLERGEN_CONFLICT = declare("allergen_conflict", "Somebody at the table cannot eat the dish.")
+
+_BLOCKING = frozenset({Certainty.CONTAINS, Certainty.MAY_CONTAIN})
+"""What is unknown is flagged wherever the dish is shown; it does not stop a choice, or no dish of a
+house that has just begun could be chosen."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Table:
+    """A table on the day of a service, with what everything is made of."""
+
+    service: ServiceRow
+    recipes: Mapping[str, Recipe]
+    larder: Larder
+
+    def blocking(self, person: Constraint, serving: ServingRow) -> Conflict | None:
+        """The worst conflict of a person with a dish that must not simply be served."""
+        dish = with_variant(self.recipes[serving.dish], serving.variant)
+        found = conflicts([person], dish, self.service.dining_table, self.service.on, self.larder)
+        return next((each for each in found if each.certainty in _BLOCKING), None)
+
+    def safe(self, person: Constraint, dish: Recipe) -> str:
+        """What the person can eat instead, in words."""
+        found = safe_alternatives(
+            person.person,
+            [person],
+            dish,
+            self.recipes.values(),
+            table=self.service.dining_table,
+            on=self.service.on,
+            larder=self.larder,
+        )
+        if not found:
+            return "No dish of the house is known to be safe: ask the chef."
+        first = found[0]
+        name = self.recipes[first.dish].name
+        return f"Safe for them: {name}" + (f", {first.variant}." if first.variant else ".")
+
+
+def refuse_conflicts(
+    books: Books, service: ServiceRow, servings: Sequence[ServingRow], overrides: Iterable[str]
+) -> None:
+    """Refuse a choice that somebody at the table cannot eat, offering that person's safe dish.
+
+    A dish that is on the menu in a safe variant too, or has a safe other dish in its course, is no
+    conflict: that is the person's own dish.
+
+    Raises:
+        NotNow: `allergen_conflict`, unless `overrides` names the person.
+    """
+    named = set(overrides)
+    people = [
+        each
+        for each in menu.constraints(books.connection, books.id)
+        if each.table == service.dining_table and each.person not in named
+    ]
+    if not people:
+        return
+    recipes = menu.recipes(books.connection, books.id)
+    items = stock.items(books.connection, books.id)
+    known = larder(books.connection, books.id, items, recipes.values())
+    table = _Table(service, recipes, known)
+    for person in people:
+        for serving in servings:
+            conflict = table.blocking(person, serving)
+            course = [each for each in servings if each.course == serving.course]
+            if conflict and all(table.blocking(person, each) for each in course):
+                raise _refusal(conflict, table, person, serving)
+
+
+def _refusal(conflict: Conflict, table: _Table, person: Constraint, serving: ServingRow) -> NotNow:
+    dish = table.recipes[serving.dish]
+    chain = " > ".join(table.larder.names.get(each, each) for each in conflict.chain[1:])
+    certainty = conflict.certainty.replace("_", " ")
+    return NotNow(
+        ALLERGEN_CONFLICT,
+        f"{person.person} cannot eat {conflict.cannot_eat}: {dish.name} {certainty} it ({chain}).",
+        f"{table.safe(person, dish)} Or name {person.person} in `overrides`, knowingly. Read the "
+        "label; local codes and medical advice come first.",
+        value=conflict.cannot_eat,
+        field="body.dishes",
+    )
