@@ -138,7 +138,7 @@ def _sold(
     """Who sells the item, with each different life on arrival."""
     by_id = {supplier.id: supplier for supplier in suppliers}
     lives = {(p.supplier, p.life_on_arrival_days): None for p in packs if p.item == item}
-    return tuple((by_id[id_], life) for id_, life in lives if by_id[id_].rules)
+    return tuple((by_id[id_], life) for id_, life in lives)
 
 
 def _needed(

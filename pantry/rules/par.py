@@ -77,9 +77,9 @@ def proposed_levels(
         return Levels(largest_need, largest_need)
     rate, deviation = rate_of_use(series), deviation_of_use(series)
     lead, review = _days_covered(replenished)
-    floor = reorder_point(rate, deviation, lead, service_level)
-    level = review_level(rate, deviation, review, lead, service_level)
-    return Levels(max(largest_need, _up(floor)), max(largest_need, _up(floor), _up(level)))
+    floor = max(largest_need, _up(reorder_point(rate, deviation, lead, service_level)))
+    level = _up(review_level(rate, deviation, review, lead, service_level))
+    return Levels(floor, max(floor, level))
 
 
 def _slowness(replenished: Replenishment) -> tuple[timedelta, float]:

@@ -44,7 +44,7 @@ def test_PL6_the_level_outlasts_the_review_as_well(rate, deviation, review, lead
     level = review_level(rate, deviation, review, lead, service_level)
 
     assert level >= reorder_point(rate, deviation, lead, service_level)
-    assert level == review_level(rate, deviation, lead, review, service_level)
+    assert level == reorder_point(rate, deviation, review + lead, service_level)
 
 
 def test_PL6_what_is_used_nearly_every_day_has_the_rate_of_its_mean():
@@ -70,6 +70,7 @@ def test_PL6_what_was_never_used_has_no_rate_and_no_spread(series):
 
 def test_PL6_one_day_of_use_has_no_spread_yet():
     assert deviation_of_use([750]) == 0
+    assert deviation_of_use([700, 800]) == pytest.approx(50 * 2**0.5)
 
 
 @given(st.integers(1, 12), st.integers(1, 5_000), st.integers(1, 8))

@@ -132,6 +132,23 @@ def test_PL6_where_the_supplier_may_fail_the_earlier_delivery_has_to_live_as_lon
     assert found.fails == (TooLate(FRIDAY, "dinner", None),)
 
 
+@pytest.mark.parametrize("days", range(22))
+def test_PL6_the_delivery_before_is_found_however_long_the_lead(days):
+    """Ordered on Monday at 22:00, in on Tuesday at 7:00; wanted so many days before Sunday."""
+    ferry = supplier("ferry", TUESDAY, may_fail=True)
+
+    found = answer(
+        "flour",
+        [pack("ferry", "flour")],
+        [ferry],
+        [ServedMeal(SUNDAY, "dinner", time(19, 30))],
+        Span(days=days),
+    )
+
+    weeks_before = (days + 1) // 7 + 1
+    assert found.needed == 5 * DAY + 21.5 * HOUR + weeks_before * 7 * DAY
+
+
 def test_PL6_of_several_suppliers_the_one_who_needs_the_least_notice_counts():
     slow = supplier("moor", MONDAY, cutoff=(6, time(12, 0)))
     packs = [pack("moor", "leeks"), pack("moffat", "leeks")]
@@ -219,6 +236,26 @@ def test_PL6_a_meal_served_at_two_times_fails_by_the_worse():
 
     assert found.needed == 2 * DAY + 21 * HOUR
     assert found.fails == (TooLate(MONDAY, "breakfast", DAY + 21 * HOUR),)
+
+
+@pytest.mark.parametrize("order", [slice(None), slice(None, None, -1)])
+def test_PL6_a_meal_for_which_no_notice_would_do_at_one_time_fails_outright(order):
+    """Monday's only bread comes at 7:00: too late for 6:30, ordered on Thursday for 8:00."""
+    baker = supplier("baker", MONDAY, cutoff=(4, time(12, 0)))
+    breakfasts = [ServedMeal(MONDAY, "breakfast", at) for at in (time(6, 30), time(8, 0))]
+
+    found = answer("bread", [pack("baker", "bread", life=1)], [baker], breakfasts[order])
+
+    assert found.needed == 3 * DAY + 20 * HOUR
+    assert found.fails == (TooLate(MONDAY, "breakfast", None),)
+
+
+def test_PL6_a_house_that_serves_nothing_yet_fails_on_nothing():
+    sold = answer("leeks", [pack("moffat", "leeks")], [GREENGROCER], served=[])
+    unsold = answer("quinces", [], [GREENGROCER], served=[])
+
+    assert sold == Notice("leeks", None, Verdict.BOUGHT_IN, ())
+    assert unsold == Notice("quinces", None, Verdict.KEPT_IN, ())
 
 
 def test_PL6_notice_just_as_long_as_is_needed_is_long_enough():

@@ -52,6 +52,16 @@ def test_PL6_where_the_supplier_may_fail_the_wait_is_one_delivery_longer():
     assert rhythm(ferry).lead == rhythm(sure).lead + 3 * DAY
 
 
+def test_PL6_whoever_misses_the_lorry_still_has_the_van():
+    """Monday's lorry loads on Saturday of the week before last, the van for the next day."""
+    lorry = DeliveryRule(0, time(8, 0), 9, time(20, 0))
+    van = DeliveryRule(6, time(8, 0), 1, time(21, 0))
+
+    assert rhythm(Supplier("moffat", "Moffat", (lorry, van))) == Replenishment(
+        6 * DAY, 7 * DAY + 11 * HOUR, None
+    )
+
+
 def test_PL6_the_quickest_supplier_keeps_it_in_and_on_a_tie_the_longest_life():
     weekly, daily = supplier("wholesale", 1), supplier("dairy", *range(6))
     packs = [pack("wholesale"), pack("dairy", 5), pack("dairy", 9)]
@@ -68,6 +78,14 @@ def test_PL6_what_nobody_sells_is_not_replenished(packs):
 
 def test_PL6_steady_use_is_covered_to_the_day():
     assert proposed_levels([500] * 60, WEEKLY, 0) == Levels(8 * 500, 15 * 500)
+
+
+def test_PL6_steady_use_gets_no_thousandth_more_from_the_dust_of_floats():
+    """15 a day over 200 hours is 125; as floats multiply, a trace more."""
+    awaited = Replenishment(review=16 * HOUR, lead=200 * HOUR, life_days=None)
+
+    assert 15 * (200 * HOUR / DAY) > 125
+    assert proposed_levels([15] * 60, awaited, 0) == Levels(125, 135)
 
 
 def test_PL6_levels_are_rounded_up_to_whole_thousandths():
