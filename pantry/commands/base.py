@@ -1,10 +1,13 @@
 """The version a decision was taken on (SY3)."""
 
-from typing import Any, Protocol
+from typing import Any, Protocol, TypeVar
+
+from sqlmodel import SQLModel
 
 from pantry.commands.given import Given
 from pantry.records.books import Books
 from pantry.records.journal import kept
+from pantry.records.rows import change
 from pantry.refusals import Moved, declare
 
 BASE_MOVED = declare("base_moved", "What the decision was taken on is no longer what stands.")
@@ -14,8 +17,12 @@ BASE_MISSING = declare("base_missing", "A decision from a device must say what i
 class Versioned(Protocol):
     """Something decisions are taken on: its version, and the command that gave it that version."""
 
+    id: str
     version: int
     last_command: str
+
+
+_Row = TypeVar("_Row", bound=SQLModel)
 
 
 def check(books: Books, given: Given[Any], stands: Versioned, called: str) -> None:
@@ -53,3 +60,19 @@ def _said(books: Books, base: int | str) -> str:
         return f"version {base}"
     row = kept(books, base)
     return f"the command {base}" + ("" if row else ", which is not in the journal")
+
+
+def next_version(books: Books, row: _Row, what: str, **to: object) -> _Row:
+    """Write a thing's new state as its next version, note the change, and answer the row as it is.
+
+    Args:
+        books: the books.
+        row: the thing as it stands, with `id`, `version` and `last_command`.
+        what: what the change feed calls it.
+        to: the columns that change.
+    """
+    stands: Any = row
+    to |= {"version": stands.version + 1, "last_command": books.command}
+    change(books.connection, type(row), {"house": books.id, "id": stands.id}, **to)
+    books.note(what, stands.id)
+    return row.model_copy(update=to)

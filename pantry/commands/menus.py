@@ -8,7 +8,7 @@ from pantry.commands import base, naming
 from pantry.commands.given import Given
 from pantry.commands.parts import ChosenPart, ServicePart, Which
 from pantry.records.books import Books
-from pantry.records.rows import add, change, every, find, remove
+from pantry.records.rows import add, every, find, remove
 from pantry.records.tables import ServiceRow, ServingRow, VariantRow
 from pantry.refusals import NotNow, NotThere, UnreadableInput, declare
 from pantry.rules.house_time import instant_of
@@ -46,10 +46,7 @@ def decided(books: Books, given: Given[Any], which: Which, *states: ServiceState
 
 def moved_on(books: Books, row: ServiceRow, **to: object) -> ServiceRow:
     """Write a service's new state of things as its next version, and answer the row as it is."""
-    to |= {"version": row.version + 1, "last_command": books.command}
-    change(books.connection, ServiceRow, {"house": books.id, "id": row.id}, **to)
-    books.note("service", row.id)
-    return row.model_copy(update=to)
+    return base.next_version(books, row, "service", **to)
 
 
 def at(books: Books, part: ServicePart, known: ServiceRow | None) -> datetime:

@@ -29,6 +29,13 @@ class HouseLives:
             return item.thawed_life_hours
         return self.policy.number("thawed.any").amount
 
+    def prepared(self, life_days: int | None) -> tuple[int | None, int | None]:
+        """Days and hours that what the kitchen makes keeps: the recipe's own, else the policy's."""
+        if life_days is not None:
+            return life_days, None
+        number = self.policy.life("prepared", "any")
+        return number.days, number.hours
+
     def vacuum_days(self) -> int:
         """Days a chilled food keeps once vacuum packed, the day of packing being day 1."""
         return self.policy.number("vacuum.any").amount

@@ -28,14 +28,19 @@ class Standing:
     emergency: int = 0
 
     @property
-    def available(self) -> int:
-        """What stands in storage areas and is not on hold, promised or not."""
-        return sum(self.shelf.values())
+    def usable(self) -> int:
+        """What stands in storage areas and is not on hold, promised or not.
+
+        What was taken out for a preparation counts until the preparation is made; what was taken
+        out for a service is that service's.
+        """
+        for_preparations = sum(q for place, q in self.kitchen.items() if "/" not in place)
+        return sum(self.shelf.values()) + for_preparations
 
     @property
     def on_hand(self) -> int:
-        """All that physically stands in the storage areas, on hold and emergency meal included."""
-        return self.available + sum(self.held.values()) + self.emergency
+        """All that physically stands there, on hold and emergency meal included."""
+        return self.usable + sum(self.held.values()) + self.emergency
 
 
 def fraction(written: str | None) -> Fraction | None:
@@ -161,7 +166,7 @@ def sources(rows: Iterable[BatchRow], stands: Mapping[str, Standing]) -> dict[st
     """What can be given of each item: never on hold, recalled, in transit or emergency (AL1)."""
     found: dict[str, list[Source]] = {}
     for row in rows:
-        available = stands[row.id].available if row.id in stands else 0
-        if available > 0 and not row.recalled:
-            found.setdefault(row.item, []).append(source(row, available))
+        usable = stands[row.id].usable if row.id in stands else 0
+        if usable > 0 and not row.recalled:
+            found.setdefault(row.item, []).append(source(row, usable))
     return found

@@ -27,6 +27,7 @@ class HouseRow(SQLModel, table=True):
     allergen_list: str
     people: int = 0
     version: int = 1
+    last_command: str = ""
     epoch: str
     position: int = Field(default=0, sa_type=BigInteger)
     change: int = Field(default=0, sa_type=BigInteger)

@@ -67,3 +67,4 @@ class QuestionRow(SQLModel, table=True):
     settled_by: str | None = None
     answer: str | None = None
     version: int = 1
+    last_command: str = ""

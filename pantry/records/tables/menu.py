@@ -32,6 +32,7 @@ class RecipeRow(SQLModel, table=True):
     unit_system: str
     method: str = ""
     version: int = 1
+    last_command: str = ""
 
 
 class IngredientRow(SQLModel, table=True):
@@ -125,7 +126,7 @@ class ServiceRow(SQLModel, table=True):
     state: str
     reason: str | None = None
     version: int = 1
-    last_command: str
+    last_command: str = ""
 
 
 class ServingRow(SQLModel, table=True):

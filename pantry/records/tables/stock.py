@@ -38,6 +38,7 @@ class ItemRow(SQLModel, table=True):
     order_up_to: int | None = Field(default=None, sa_type=BigInteger)
     daily_per_head: int = Field(default=0, sa_type=BigInteger)
     version: int = 1
+    last_command: str = ""
 
 
 class BatchRow(SQLModel, table=True):

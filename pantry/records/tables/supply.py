@@ -20,6 +20,7 @@ class SupplierRow(SQLModel, table=True):
     may_fail: bool = False
     send_minutes: int = 0
     version: int = 1
+    last_command: str = ""
 
 
 class DeliveryRuleRow(SQLModel, table=True):
@@ -67,6 +68,7 @@ class PackRow(SQLModel, table=True):
     contains: str | None = None
     may_contain: str | None = None
     version: int = 1
+    last_command: str = ""
 
 
 class OrderRow(SQLModel, table=True):
@@ -83,7 +85,9 @@ class OrderRow(SQLModel, table=True):
     supplier: str
     delivery_at: datetime
     state: str = "open"
+    reason: str | None = None
     version: int = 1
+    last_command: str = ""
 
 
 class OrderLineRow(SQLModel, table=True):

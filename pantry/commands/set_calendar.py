@@ -1,0 +1,108 @@
+"""Set a supplier's calendar: its deliveries, cut-offs and closures as they are from now on."""
+
+from datetime import time, timedelta
+
+from pantry.commands import base, naming
+from pantry.commands.decisions import SetCalendar
+from pantry.commands.given import Given
+from pantry.commands.markets import market
+from pantry.commands.parts import ClosurePart, DeliveryRulePart
+from pantry.records.books import Books
+from pantry.records.read import menu, supply
+from pantry.records.rows import add, among, change, remove
+from pantry.records.tables import ClosureRow, DeliveryRuleRow, NeedRow
+from pantry.refusals import UnreadableInput, declare
+
+WEEKDAY_UNREADABLE = declare("weekday_unreadable", "The weekday has no such name.")
+WALL_TIME_UNREADABLE = declare("wall_time_unreadable", "The time is not 24-hour local time.")
+
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
+
+def set_calendar(books: Books, given: Given[SetCalendar]) -> None:
+    """Replace a supplier's deliveries, closures or both, and reckon deadlines anew.
+
+    Raises:
+        NotThere: `supplier_unknown`.
+        Moved: `base_moved`.
+        UnreadableInput: `weekday_unreadable`, `wall_time_unreadable`, `date_unreadable`.
+    """
+    body = given.body
+    row = naming.supplier(books, body.supplier)
+    base.check(books, given, row, row.name)
+    if body.deliveries is not None:
+        remove(books.connection, DeliveryRuleRow, house=books.id, supplier=row.id)
+        add(books.connection, *(_rule(books, row.id, part) for part in body.deliveries))
+    if body.closures is not None:
+        remove(books.connection, ClosureRow, house=books.id, supplier=row.id)
+        add(books.connection, *(_closure(books, row.id, part) for part in body.closures))
+    base.next_version(books, row, "supplier")
+    reckon_deadlines(books, row.id)
+
+
+def weekday(written: str, field: str) -> int:
+    """0 for Monday, from an English name or its first three letters, or `weekday_unreadable`."""
+    plain = written.strip().lower()
+    for number, name in enumerate(WEEKDAYS):
+        if plain in (name, name[:3]):
+            return number
+    raise UnreadableInput(
+        WEEKDAY_UNREADABLE,
+        f"{written!r} is no weekday.",
+        "Write Monday, Tuesday, ... or mon, tue, ...",
+        value=written,
+        field=field,
+    )
+
+
+def wall_time(written: str, field: str) -> str:
+    """`HH:MM`, or `wall_time_unreadable`."""
+    try:
+        return time.fromisoformat(written.strip().rjust(5, "0")).strftime("%H:%M")
+    except ValueError as error:
+        raise UnreadableInput(
+            WALL_TIME_UNREADABLE,
+            f"{written!r} is no time of day.",
+            "Write 24-hour local time, such as 22:00.",
+            value=written,
+            field=field,
+        ) from error
+
+
+def reckon_deadlines(books: Books, supplier: str) -> None:
+    """Work out anew the last possible order-by of every need of what a supplier sells."""
+    packs = supply.packs(books.connection, books.id)
+    items = sorted({pack.item for pack in packs if pack.supplier == supplier})
+    rows = among(books.connection, NeedRow, books.id, "item", items)
+    if not rows:
+        return
+    offered = market(books, items, max(row.until for row in rows) + timedelta(days=1))
+    for row in rows:
+        need = menu.need(row)
+        last = offered.last_order_by(need.item, need.wanted_by, need.until)
+        if last != row.last_order_by:
+            where = {"house": books.id, "id": row.id}
+            change(books.connection, NeedRow, where, last_order_by=last)
+            books.touched.add(row.item)
+
+
+def _rule(books: Books, supplier: str, part: DeliveryRulePart) -> DeliveryRuleRow:
+    return DeliveryRuleRow(
+        house=books.id,
+        supplier=supplier,
+        weekday=weekday(part.weekday, "body.deliveries.weekday"),
+        at=wall_time(part.time, "body.deliveries.time"),
+        cutoff_days_before=part.cutoff_days_before,
+        cutoff_at=wall_time(part.cutoff_time, "body.deliveries.cutoff_time"),
+    )
+
+
+def _closure(books: Books, supplier: str, part: ClosurePart) -> ClosureRow:
+    instead = part.instead
+    return ClosureRow(
+        house=books.id,
+        supplier=supplier,
+        on=naming.day(part.date, "body.closures.date"),
+        what=part.what,
+        instead=None if instead is None else naming.day(instead, "body.closures.instead"),
+    )

@@ -1,0 +1,82 @@
+"""Which function does which command: the only dispatch in the program."""
+
+from collections.abc import Callable
+from typing import Any
+
+from pantry.commands import (
+    add_guest,
+    approve_recipe,
+    change_covers,
+    change_product,
+    confirm,
+    correct,
+    count,
+    devices,
+    harvest,
+    holds,
+    make,
+    move,
+    off_menu,
+    orders,
+    pin,
+    propose,
+    receive,
+    serve,
+    set_calendar,
+    set_par,
+    set_policy,
+    settle,
+    swap_dish,
+    take_off,
+    take_out,
+    treatments,
+    waste,
+)
+from pantry.commands.book import import_book
+from pantry.commands.given import Given
+from pantry.records.books import Books
+
+Verb = Callable[[Books, Given[Any]], None]
+
+VERBS: dict[str, Verb] = {
+    "add_guest": add_guest.add_guest,
+    "amend_order": orders.amend_order,
+    "approve_recipe": approve_recipe.approve_recipe,
+    "cancel_order": orders.cancel_order,
+    "change_covers": change_covers.change_covers,
+    "change_product": change_product.change_product,
+    "confirm": confirm.confirm,
+    "correct": correct.correct,
+    "count": count.count,
+    "decant": treatments.decant,
+    "enrol_device": devices.enrol,
+    "freeze": treatments.freeze,
+    "harvest": harvest.harvest,
+    "hold": holds.hold,
+    "import_book": import_book.import_book,
+    "make": make.make,
+    "move": move.move,
+    "open": treatments.open_pack,
+    "pin": pin.pin,
+    "place_order": orders.place_order,
+    "propose": propose.propose,
+    "recall": holds.recall,
+    "receive": receive.receive,
+    "release": holds.release,
+    "revoke_device": devices.revoke,
+    "send_out": off_menu.send_out,
+    "serve": serve.serve,
+    "set_aside": holds.set_aside,
+    "set_calendar": set_calendar.set_calendar,
+    "set_level": off_menu.set_level,
+    "set_par": set_par.set_par,
+    "set_policy": set_policy.set_policy,
+    "settle": settle.settle,
+    "swap_dish": swap_dish.swap_dish,
+    "take_off": take_off.take_off,
+    "take_out": take_out.take_out,
+    "thaw": treatments.thaw,
+    "use": off_menu.use,
+    "vacuum_pack": treatments.vacuum_pack,
+    "waste": waste.waste,
+}
