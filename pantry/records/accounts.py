@@ -50,3 +50,8 @@ def place(account: str) -> str:
 
 PHYSICAL = frozenset({"area", "hold", "emergency", "kitchen"})
 """Kinds of account that stand in the house, and so cannot hold less than nothing."""
+
+
+def is_usable(account: str) -> bool:
+    """Whether what stands there may be promised: on a shelf, or taken out for a preparation."""
+    return kind(account) == "area" or (kind(account) == "kitchen" and "/" not in place(account))
