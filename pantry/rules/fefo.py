@@ -1,110 +1,16 @@
-"""Needs against batches: first expired, first out (AL1, RQ3)."""
+"""Needs against batches: first expired, first out (AL1, AL2, RQ3)."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 
+from pantry.rules.allocation import Allocation, Handling, Loss, Need, Pick, Source
+from pantry.rules.going_short import claims, out_of_order, share
+from pantry.rules.projection import Buy, Case, project
 
-@dataclass(frozen=True, slots=True)
-class Need:
-    """What one dish of one service wants of one item (RQ1, RQ2).
+__all__ = ["Allocation", "Handling", "Loss", "Need", "Pick", "Source", "allocate"]
 
-    Attributes:
-        id: stable text, the same on every computation from the same menu.
-        via: the preparation's item id whose making wants it; empty where the dish itself does.
-        quantity: thousandths of the item's base unit, what is still to be given.
-        wanted_by: when it must be there.
-        until: the last instant at which it must still be usable.
-        rank: of the table; 1 is served first.
-        last_order_by: the last possible order-by for it; None: it cannot be bought at all.
-    """
-
-    id: str
-    service: str
-    dish: str
-    item: str
-    quantity: int
-    wanted_by: datetime
-    until: datetime
-    rank: int = 1
-    via: str = ""
-    last_order_by: datetime | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Source:
-    """Something a need can be given from: a batch, a delivery to come, a harvest, a making.
-
-    Attributes:
-        kind: `batch`, `delivery`, `harvest`, `making` or `planned` (an order the plan proposes).
-        ready: from when it is there; None: now.
-        sealed_quantity: what one unopened pack holds; None: the whole source is one container;
-            0: opening changes nothing.
-        opened: already open, so that taking from it opens nothing.
-        frozen: taking from it thaws it, and thawing needs time.
-        since: when it came in; on a tie the older goes first.
-    """
-
-    kind: str
-    id: str
-    item: str
-    quantity: int
-    usable_until: datetime | None
-    good_until: datetime | None
-    since: datetime
-    ready: datetime | None = None
-    sealed_quantity: int | None = 0
-    opened: bool = False
-    frozen: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Pick:
-    """A quantity of one source given to one need.
-
-    `thaw_from` is when it must be taken out of the freezer, for a frozen source.
-    """
-
-    need: str
-    source: str
-    quantity: int
-    thaw_from: datetime | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Loss:
-    """A quantity that dies unused within the horizon."""
-
-    source: str
-    quantity: int
-    at: datetime
-
-
-@dataclass(frozen=True, slots=True)
-class Handling:
-    """What using one item implies (RQ3).
-
-    Attributes:
-        opened_until: last instant usable for something opened at an instant; None: no limit.
-        thawed_until: last instant usable once thawing starts at an instant; None: no limit.
-        thaw_lead: how long thawing takes, as the instant it must start for use at an instant.
-        piece: thousandths of the base unit in one whole piece; 0: divisible.
-    """
-
-    opened_until: Callable[[datetime], datetime] | None = None
-    thawed_until: Callable[[datetime], datetime] | None = None
-    thaw_start: Callable[[datetime], datetime] | None = None
-    piece: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Allocation:
-    """What every need gets, what is short, what is left and what is lost."""
-
-    picks: tuple[Pick, ...]
-    short: dict[str, int]
-    left: tuple[Source, ...]
-    lost: tuple[Loss, ...]
+NOTHING_IMPLIED = Handling()
+"""Opening and thawing change nothing, and the item is divisible."""
 
 
 def allocate(
@@ -113,8 +19,44 @@ def allocate(
     now: datetime,
     *,
     fixed: Sequence[Pick] = (),
-    handling: Handling = Handling(),
-    buy: Callable[[Need, int], Source | None] | None = None,
+    handling: Handling = NOTHING_IMPLIED,
+    buy: Buy | None = None,
+    covered: Mapping[str, int] = {},
+    yielding: frozenset[str] = frozenset(),
 ) -> Allocation:
-    """Give every need of one item the source that is usable over its window and dies first."""
-    raise NotImplementedError
+    """Give every need of one item the source that is usable over its window and dies first.
+
+    Needs are taken in the order of `wanted_by` (what should have been there is wanted now), then
+    rank, then id. Sources are taken in the order of `usable_until`, `good_until` (None last),
+    opened before unopened, older `since`, id (AL1). What is past `good_until` is given like any
+    other; what is past `usable_until` never. What using implies is projected (RQ3).
+
+    Fixed picks come first, and are never changed as far as the source still has them and they are
+    usable through their need; the rest of such a need is given anew (AL2).
+
+    When there is not enough, needs for which nothing can be bought any more come before all others:
+    first what they had been promised, then by rank; the others follow in the order of time (AL2).
+
+    Args:
+        needs: of one item, ids all different, quantities in whole pieces where the item has any.
+        sources: of the same item; never what is on hold, recalled, in transit or emergency.
+        now: the present, aware, in UTC.
+        fixed: picks made before that stay.
+        handling: what using the item implies.
+        buy: asked in the order of time for each need that is short and can still be bought for;
+            what it answers joins the sources. It is asked again until the need is covered, it
+            answers None, or what it answers does not help.
+        covered: what each need had been promised before, by id; it stays covered while nothing can
+            be bought for it any more and the food is there.
+        yielding: ids of needs that the chef has agreed to uncover.
+    """
+    case = Case(needs, sources, now, fixed, handling)
+    asked = [want.need.quantity for want in case.line]
+    run = project(case, asked)
+    if run.missing:
+        order = claims(case, covered, yielding)
+        if buy is not None and not out_of_order(run, order):
+            run = project(case, asked, buy)
+        if out_of_order(run, order):
+            run = share(case, order, buy)
+    return run.allocation()

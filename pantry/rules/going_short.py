@@ -1,0 +1,169 @@
+"""Who goes short when there is not enough: what can be bought yields, then rank decides (AL2)."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import takewhile
+from typing import NamedTuple
+
+from pantry.rules.precedence import is_pressing, precedence
+from pantry.rules.projection import Buy, Case, Run, project
+
+
+class Claim(NamedTuple):
+    """A need's claim to have so much in all, in the order in which claims are met.
+
+    Attributes:
+        place: of the need in the line.
+        upto: what it is to have in all.
+        pressing: whether nothing can be bought for it any more.
+    """
+
+    place: int
+    upto: int
+    pressing: bool
+
+
+def claims(case: Case, covered: Mapping[str, int], yielding: frozenset[str]) -> list[Claim]:
+    """All claims, first met first.
+
+    First what pressing needs had already been promised (a confirmed need whose last order-by has
+    passed is never uncovered, unless the chef agrees by name), then the rest of the pressing needs
+    by rank, then what can still be bought, in the order of time.
+    """
+    order = sorted(
+        range(len(case.line)), key=lambda place: precedence(case.line[place].need, case.now)
+    )
+    promised = []
+    rest = []
+    for place in order:
+        need = case.line[place].need
+        pressing = is_pressing(need, case.now)
+        kept = min(covered.get(need.id, 0), need.quantity)
+        if pressing and kept > 0 and need.id not in yielding:
+            promised.append(Claim(place, kept, pressing))
+        rest.append(Claim(place, need.quantity, pressing))
+    return promised + rest
+
+
+def out_of_order(run: Run, order: Iterable[Claim]) -> bool:
+    """Whether a pressing claim went short while a later claim was given something."""
+    counted = [0] * len(run.granted)
+    short = False
+    for claim in order:
+        met = min(run.granted[claim.place], claim.upto)
+        if short and met > counted[claim.place]:
+            return True
+        counted[claim.place] = max(counted[claim.place], met)
+        short = short or (claim.pressing and met < claim.upto)
+    return False
+
+
+def share(case: Case, order: Sequence[Claim], buy: Buy | None) -> Run:
+    """Meet claims in their order; what is then left is offered again while that helps.
+
+    Where opening, thawing or whole pieces are implied, a claim may be refused because what dies
+    first would have been opened for it, though something else that nobody else wants would have
+    done: so all that was given is fixed, and the claims are gone through once more.
+    """
+    run = project(case, Sharing(case, buy).meet_all(order))
+    asked = [want.need.quantity for want in case.line]
+    while not case.exact and run.granted != asked:
+        fixed = case.with_fixed(run.picks())
+        again = project(fixed, asked)
+        if again.granted != run.granted and out_of_order(again, order):
+            again = project(fixed, Sharing(fixed, None).meet_all(order))
+        gained = [new - had for new, had in zip(again.granted, run.granted, strict=True)]
+        if min(gained) < 0 or not any(gained):
+            break
+        run = again
+    return run
+
+
+class Sharing:
+    """Meets claim after claim, each as far as all that were met before stay met.
+
+    Why a greedy is enough: give every need a unit at a time. A set of units can be met together
+    if they can be matched with different units of the sources; such sets are the independent
+    sets of a (transversal) matroid. First expired, first out in the order of time meets as many
+    as any matching does: at its turn a unit takes what dies first of what reaches its use; any
+    other choice can be exchanged for it, since what lives longer and is there already can serve
+    whatever the first could. So `claim - missing` is just how many units can join those that
+    are met. In a matroid the greedy by precedence meets, for every first part of the order, as much
+    of it as can be met at all, and ends with a largest set: no coverage is lost by the order.
+
+    Opening, thawing and whole pieces are no matroid. There every amount that is taken on is one
+    that a projection meets to the full, so that precedence is kept; only the largest total is not
+    certain.
+
+    Attributes:
+        amounts: for each need of the line, what it is to have in all.
+    """
+
+    def __init__(self, case: Case, buy: Buy | None) -> None:
+        self.case = case
+        self.buy = buy
+        self.amounts = project(case, [0] * len(case.line)).granted
+        self.pressing: Sequence[Claim] = ()
+
+    def meet_all(self, order: Sequence[Claim]) -> list[int]:
+        """Meet all claims in their order, buying for those that can be bought for."""
+        self.pressing = list(takewhile(lambda claim: claim.pressing, order))
+        self._meet(self.pressing)
+        self._meet(order[len(self.pressing) :])
+        return self.amounts
+
+    def _meet(self, order: Sequence[Claim]) -> None:
+        """Meet claims all at once if they can be, else by halves, so that few runs are needed."""
+        if not order:
+            return
+        before = sum(self.amounts)
+        asked, missing = self._try({claim.place: claim.upto for claim in order})
+        if not missing:
+            return
+        if len(order) == 1:
+            self._meet_part(order[0], missing)
+            self._buy_rest(order[0])
+        elif asked - missing > before or not self.case.exact or self._may_buy(order):
+            half = len(order) // 2
+            self._meet(order[:half])
+            self._meet(order[half:])
+
+    def _may_buy(self, order: Sequence[Claim]) -> bool:
+        return self.buy is not None and not all(claim.pressing for claim in order)
+
+    def _meet_part(self, claim: Claim, missing: int) -> None:
+        """Take on what is left of a claim after what is missing, until nothing is missing."""
+        piece = self.case.handling.piece
+        upto = claim.upto
+        while missing and upto - missing > self.amounts[claim.place]:
+            upto -= missing
+            upto -= upto % piece if piece else 0
+            _, missing = self._try({claim.place: upto})
+
+    def _try(self, raised: Mapping[int, int]) -> tuple[int, int]:
+        """Take on these amounts if all can be met; returns what was asked in all, and missing."""
+        amounts = list(self.amounts)
+        for place, upto in raised.items():
+            amounts[place] = max(amounts[place], upto)
+        missing = project(self.case, amounts).missing
+        if not missing:
+            self.amounts = amounts
+        return sum(amounts), missing
+
+    def _buy_rest(self, claim: Claim) -> None:
+        """Buy what a claim is short of; what is over serves pressing needs before any other."""
+        if self.buy is None or claim.pressing:
+            return
+        need = self.case.line[claim.place].need
+        bought = False
+        while (had := self.amounts[claim.place]) < claim.upto:
+            source = self.buy(need, claim.upto - had)
+            if source is None:
+                break
+            self.case.add(source)
+            bought = True
+            _, missing = self._try({claim.place: claim.upto})
+            self._meet_part(claim, missing)
+            if self.amounts[claim.place] == had:
+                break
+        if bought:
+            self._meet(self.pressing)

@@ -1,0 +1,206 @@
+"""One item's needs projected against its sources, in the order of time (AL1, RQ3)."""
+
+from collections.abc import Callable, Iterable, Sequence
+from datetime import datetime
+from typing import NamedTuple, TypeAlias
+
+from pantry.rules.allocation import Allocation, Handling, Loss, Need, Pick, Source
+from pantry.rules.fixed_picks import take_fixed, what_holds
+from pantry.rules.implied_use import FOREVER, Part, Use, standing
+from pantry.rules.precedence import is_pressing
+from pantry.rules.shelf import Given, Shelf
+
+Buy: TypeAlias = Callable[[Need, int], Source | None]
+"""Asked for a need and what it is short of; answers with what can be bought for it, or None."""
+
+
+class Want(NamedTuple):
+    """A need with its window as it is from now on: what should have been there is wanted now."""
+
+    need: Need
+    at: datetime
+    until: datetime
+
+
+class Case:
+    """One item's needs, sources and fixed picks at one instant.
+
+    Attributes:
+        line: the needs in the order of time, then rank, then id.
+        sources: what can be given, and what has been bought meanwhile.
+        fixed: the fixed picks that hold, with their need's place in the line, in its order.
+        exact: nothing is opened, thawed or whole, so that a projection covers as much as can be.
+    """
+
+    __slots__ = ("exact", "fixed", "handling", "line", "now", "sources")
+
+    def __init__(
+        self,
+        needs: Iterable[Need],
+        sources: Iterable[Source],
+        now: datetime,
+        fixed: Sequence[Pick],
+        handling: Handling,
+    ) -> None:
+        self.now = now
+        self.handling = handling
+        self.sources = [source for source in sources if source.quantity > 0]
+        self.line = [_want(need, now) for need in needs if need.quantity > 0]
+        self.line.sort(key=lambda want: (want.at, want.need.rank, want.need.id))
+        self.fixed = self._fixed(fixed) if fixed else []
+        divisible = not handling.piece and handling.opened_until is None
+        self.exact = divisible and not any(source.frozen for source in self.sources)
+
+    def add(self, source: Source) -> None:
+        """One more source, bought meanwhile."""
+        self.sources.append(source)
+        self.exact = self.exact and not source.frozen
+
+    def with_fixed(self, fixed: Sequence[Pick]) -> "Case":
+        """The same needs and sources with other picks fixed."""
+        needs = [want.need for want in self.line]
+        return Case(needs, self.sources, self.now, fixed, self.handling)
+
+    def _fixed(self, fixed: Sequence[Pick]) -> list[tuple[int, Pick]]:
+        needs = [want.need for want in self.line]
+        place = {need.id: index for index, need in enumerate(needs)}
+        held = what_holds(fixed, needs, self.sources, self.now, self.handling.piece)
+        return sorted(((place[pick.need], pick) for pick in held), key=lambda found: found[0])
+
+
+def _want(need: Need, now: datetime) -> Want:
+    at = max(need.wanted_by, now)
+    return Want(need, at, max(need.until, at))
+
+
+class Run:
+    """What came of one projection of a case.
+
+    Attributes:
+        shelf: as it stands after the last need.
+        given: for each need of the line, the quantity by source and thaw.
+        granted: for each need of the line, all it got, fixed picks included.
+        missing: how much of what was asked could not be given.
+    """
+
+    __slots__ = ("case", "given", "granted", "missing", "shelf")
+
+    def __init__(self, case: Case) -> None:
+        self.case = case
+        self.given: list[dict[tuple[str, datetime | None], int]] = [{} for _ in case.line]
+        self.granted = [0] * len(case.line)
+        self.missing = 0
+        self.shelf = Shelf(case.now, case.handling.piece)
+        for part in self._after_fixed():
+            self.shelf.put(part)
+
+    def _after_fixed(self) -> list[Part]:
+        case = self.case
+        parts = [standing(source, case.now, case.handling) for source in case.sources]
+        if not case.fixed:
+            return parts
+        family: dict[str, list[Part]] = {}
+        for part in parts:
+            family.setdefault(part.source.id, []).append(part)
+        for index, pick in case.fixed:
+            want = case.line[index]
+            parts_of = family[pick.source]
+            self.note(index, take_fixed(pick, want.at, want.until, parts_of, case.handling))
+        return [part for parts_of in family.values() for part in parts_of if part.quantity]
+
+    def note(self, index: int, given: Iterable[Given]) -> int:
+        """Write down what a need was given; returns how much that is."""
+        total = 0
+        by_source = self.given[index]
+        for source, quantity, thaw_from in given:
+            key = (source, thaw_from)
+            by_source[key] = by_source.get(key, 0) + quantity
+            total += quantity
+        self.granted[index] += total
+        return total
+
+    def picks(self) -> tuple[Pick, ...]:
+        """What was given, in the order of the line."""
+        return tuple(
+            Pick(want.need.id, source, quantity, thaw_from)
+            for want, by_source in zip(self.case.line, self.given, strict=True)
+            for (source, thaw_from), quantity in by_source.items()
+        )
+
+    def allocation(self) -> Allocation:
+        """The answer: picks, what is short, and what becomes of the rest."""
+        line = self.case.line
+        short = {
+            want.need.id: want.need.quantity - granted
+            for want, granted in zip(line, self.granted, strict=True)
+            if granted < want.need.quantity
+        }
+        over = max((want.until for want in line), default=self.case.now)
+        rest = list(self.shelf.parts())
+        lost = tuple(
+            Loss(part.source.id, part.quantity, part.usable_until)
+            for part in rest
+            if part.usable_until < over
+        )
+        left = tuple(_left(part, self.case.now) for part in rest if part.usable_until >= over)
+        return Allocation(self.picks(), short, left, lost)
+
+
+def project(case: Case, amounts: Sequence[int], buy: Buy | None = None) -> Run:
+    """Give each need of the line, in the order of time, up to the amount named for it.
+
+    Args:
+        case: what is projected.
+        amounts: for each need of the line, with what is fixed for it.
+        buy: asked where a need that can still be bought is short; what it answers is added to the
+            case's sources.
+    """
+    run = Run(case)
+    for index, want in enumerate(case.line):
+        short = amounts[index] - run.granted[index]
+        if short <= 0:
+            continue
+        use = Use(want.at, want.until, case.handling)
+        short -= run.note(index, run.shelf.give(short, use))
+        if short and buy is not None and not is_pressing(want.need, case.now):
+            short -= _bought(run, index, use, short, buy)
+        run.missing += short
+    return run
+
+
+def _bought(run: Run, index: int, use: Use, short: int, buy: Buy) -> int:
+    """Buy for a need until it is covered, nobody sells, or what is sold does not help."""
+    case = run.case
+    total = 0
+    while short > total:
+        source = buy(case.line[index].need, short - total)
+        if source is None:
+            break
+        case.add(source)
+        run.shelf.put(standing(source, case.now, case.handling))
+        gained = run.note(index, run.shelf.give(short - total, use))
+        if not gained:
+            break
+        total += gained
+    return total
+
+
+def _left(part: Part, now: datetime) -> Source:
+    """What is left of a part, as a source; an untouched one is the source itself."""
+    source = part.source
+    opened_rest = part.pledged_until is not None
+    if part.quantity == source.quantity and not opened_rest:
+        return source
+    return Source(
+        source.kind,
+        source.id,
+        source.item,
+        part.quantity,
+        None if part.usable_until == FOREVER else part.usable_until,
+        source.good_until,
+        source.since,
+        part.ready if part.ready > now else None,
+        0 if opened_rest else source.sealed_quantity,
+        part.opened,
+        part.frozen,
+    )
