@@ -1,7 +1,5 @@
 """Services whose time has passed unserved: one question each, and nobody's stock for ever (LG5)."""
 
-from datetime import datetime, timedelta
-
 from sqlalchemy import bindparam, select
 
 from pantry.records.books import Books
@@ -10,12 +8,7 @@ from pantry.records.questions import ask
 from pantry.records.rows import every, table
 from pantry.records.tables import NeedRow, ServiceRow
 from pantry.rules.menu import ServiceState
-
-GRACE = timedelta(hours=12)
-"""So long after its time a service may still be recorded as served without being asked about.
-
-Common practice, no source: the evening's kitchen records in the morning.
-"""
+from pantry.rules.services import GRACE
 
 _PASSED = (
     select(table(ServiceRow).c.id)
@@ -24,11 +17,6 @@ _PASSED = (
     .where(table(ServiceRow).c.at < bindparam("before"))
     .order_by(table(ServiceRow).c.at)
 )
-
-
-def lapsed(at: datetime, now: datetime) -> bool:
-    """Whether a confirmed service of that time should have been served by now."""
-    return at < now - GRACE
 
 
 def sweep(books: Books) -> None:

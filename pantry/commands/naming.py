@@ -20,7 +20,8 @@ from pantry.records.tables import (
     SupplierRow,
 )
 from pantry.refusals import NotThere, Refusal, UnreadableInput, declare
-from pantry.rules.measure import UnitSystem, quantity_from_json, read_quantity
+from pantry.rules.amounts import UnitSystem
+from pantry.rules.measure import quantity_from_json, read_quantity
 
 ITEM_UNKNOWN = declare("item_unknown", "No item has that name or id.")
 AREA_UNKNOWN = declare("area_unknown", "No storage area has that name or id.")
@@ -146,21 +147,30 @@ def day(written: str, field: str) -> date:
 def quantity(
     books: Books, written: Written, of: ItemRow, field: str = "body.quantity", *, least: int = 1
 ) -> int:
-    """A quantity in thousandths of the item's base unit, at least `least`."""
+    """A quantity in thousandths of the item's base unit, at least `least`.
+
+    What nobody measures comes to nothing, whatever is written (MS3).
+    """
     thing = as_item(of)
     try:
         if isinstance(written, str):
-            amount = read_quantity(written, thing, UnitSystem(books.house.unit_system))
+            system = UnitSystem(books.house.unit_system)
+            mark = books.house.decimal_mark
+            amount = read_quantity(written, thing, system, decimal_mark=mark)
         else:
             amount = quantity_from_json({"value": written.value, "unit": written.unit}, thing)
     except Refusal as refusal:
         raise refusal.at(field) from refusal
-    if amount < least:
+    if amount < least and thing.measured:
         raise UnreadableInput(
             QUANTITY_NOTHING,
-            f"{written!r} of {of.name} comes to nothing.",
+            f"{_shown(written)} of {of.name} comes to nothing.",
             "Give a quantity above nothing.",
-            value=str(written),
+            value=_shown(written),
             field=field,
         )
     return amount
+
+
+def _shown(written: Written) -> str:
+    return written if isinstance(written, str) else f"{written.value} {written.unit}"

@@ -74,12 +74,13 @@ def _projected(
     held: dict[Held, PromisedRow],
 ) -> Projection:
     lives = house_lives(books.connection, books.house)
+    sources = _sources(books, scope)
     kitchen = Kitchen(
         items=stock.items(books.connection, books.id, sorted(scope)),
         preparations=preparations,
-        sources=_sources(books, scope),
+        sources=sources,
         fixed=_fixed(books, held, given),
-        handling=lives.handling,
+        handling=lives.handling_of(sources),
         zone=books.zone,
     )
     covered: dict[str, int] = {}

@@ -1,13 +1,13 @@
 """The lives a house works with: the item's own, else its food-safety policy's (SL3, SL5)."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import TypeAlias
 from zoneinfo import ZoneInfo
 
 from pantry.handbook.policies import Policy
-from pantry.rules.allocation import Handling
+from pantry.rules.allocation import Handling, Source
 from pantry.rules.house_time import end_of_day, last_day, local_date
 from pantry.rules.recipes import piece_of
 from pantry.rules.safety import thaw_time
@@ -48,25 +48,36 @@ class HouseLives:
         weighed = item.base_unit is not BaseUnit.EACH
         return thaw_time(self.policy, (piece_of(item) or quantity) if weighed else 0)
 
-    def handling(self, item: Item) -> Handling:
-        """What using an item implies, for planning."""
+    def handling(self, item: Item, container: int = 0) -> Handling:
+        """What using an item implies, for planning.
+
+        Args:
+            item: the item.
+            container: what its largest frozen container holds, in thousandths: that is thawed
+                whole, and the longest; 0: it is taken out of the freezer portion by portion.
+        """
+        lead = self.thaw_time(item, container)
+        kept = timedelta(hours=self.thawed_hours(item)) + lead
         return Handling(
             opened_until=self._opened_until(item),
-            thawed_until=self._thawed_until(item),
-            thaw_start=self._thaw_start(item),
+            thawed_until=lambda at: at + kept,
+            thaw_start=lambda at: at - lead,
             piece=piece_of(item),
         )
+
+    def handling_of(self, sources: Mapping[str, Iterable[Source]]) -> Callable[[Item], Handling]:
+        """The same for any item, with the containers that stand in the freezer."""
+
+        def of(item: Item) -> Handling:
+            frozen = (each for each in sources.get(item.id, ()) if each.frozen)
+            return self.handling(
+                item, max((each.sealed_quantity or 0 for each in frozen), default=0)
+            )
+
+        return of
 
     def _opened_until(self, item: Item) -> _Then | None:
         life = item.opened_life_days
         if life is None:
             return None
         return lambda at: end_of_day(last_day(local_date(at, self.zone), life), self.zone)
-
-    def _thawed_until(self, item: Item) -> _Then:
-        whole = timedelta(hours=self.thawed_hours(item)) + self.thaw_time(item, 1)
-        return lambda at: at + whole
-
-    def _thaw_start(self, item: Item) -> _Then:
-        lead = self.thaw_time(item, 1)
-        return lambda at: at - lead

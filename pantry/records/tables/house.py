@@ -12,6 +12,7 @@ class HouseRow(SQLModel, table=True):
     __tablename__ = "house"
     __table_args__ = (
         CheckConstraint("unit_system IN ('us', 'metric', 'imperial')", name="unit_system"),
+        CheckConstraint("decimal_mark IN ('.', ',')", name="decimal_mark"),
     )
 
     id: str = Field(primary_key=True)
@@ -19,6 +20,7 @@ class HouseRow(SQLModel, table=True):
     zone: str
     currency: str
     unit_system: str
+    decimal_mark: str = "."
     notice: str
     warning: str
     last_call: str
