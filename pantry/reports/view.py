@@ -21,6 +21,7 @@ from pantry.records.rows import every, one
 from pantry.records.tables import (
     BatchRow,
     HouseRow,
+    ItemRow,
     NeedRow,
     OrderRow,
     PackRow,
@@ -76,6 +77,12 @@ class View:
     def items(self) -> Mapping[str, Item]:
         """Every item by id."""
         return stock.items(self.connection, self.id)
+
+    @cached_property
+    def out(self) -> frozenset[str]:
+        """Items nobody counts of which there is none left."""
+        rows = every(self.connection, ItemRow, house=self.id, level="out")
+        return frozenset(row.id for row in rows)
 
     @cached_property
     def batches(self) -> Sequence[BatchRow]:
@@ -225,6 +232,15 @@ class View:
         """Deliveries for which an order is placed already, as their ids."""
         orders = every(self.connection, OrderRow, house=self.id, state="open")
         return frozenset(f"{row.supplier}/{write_instant(row.delivery_at)}" for row in orders)
+
+    def last_order_by(self, need: Need) -> datetime | None:
+        """The last possible order-by for a need; None: nobody sells it in time."""
+        return self.market.last_order_by(need.item, need.wanted_by, need.until)
+
+    @cached_property
+    def label_of(self) -> Mapping[str, str]:
+        """The label of every batch by its id."""
+        return {row.id: row.label for row in self.batches}
 
     def item_name(self, item: str) -> str:
         """An item's name."""

@@ -1,0 +1,43 @@
+"""Can we serve it, from what, by when must it be chosen: dish by dish (RQ1-RQ4, PL5).
+
+A confirmed service is covered by what it has been promised and by what is on its way; each
+alternative of a proposed one by what that leaves, and where two would need the same, it says so.
+"""
+
+from collections.abc import Iterator
+
+from pantry.reports.coverage_rows import Covered, Projected, by_need, rows
+from pantry.reports.report import Row
+from pantry.reports.view import View
+from pantry.rules.menu import Service, ServiceState
+from pantry.rules.proposals import Proposal
+
+
+def coverage(view: View, service: str | None = None) -> list[Row]:
+    """A row for each item of each dish of the services ahead, or of one service."""
+    found = Projected(view)
+    answer: list[Row] = []
+    for each in view.services:
+        if service is not None and each.id != service:
+            continue
+        if each.state is ServiceState.CONFIRMED and each.id not in view.lapsed:
+            answer.extend(_confirmed(found, each))
+        elif each.state is ServiceState.PROPOSED:
+            of_service = [p for p in found.proposals if p.service.id == each.id]
+            for proposal in of_service:
+                answer.extend(_proposed(found, proposal))
+    return answer
+
+
+def _confirmed(found: Projected, service: Service) -> Iterator[Row]:
+    given, short = found.confirmed_picks, found.confirmed_short
+    needs = [need for need in found.confirmed_needs if need.service == service.id]
+    for serving in service.servings:
+        of_dish = tuple(need for need in needs if need.dish == serving.dish)
+        yield from rows(found, Covered(service, serving, of_dish, given, short))
+
+
+def _proposed(found: Projected, proposal: Proposal) -> Iterator[Row]:
+    given = by_need(proposal.picks)
+    covered = Covered(proposal.service, proposal.serving, proposal.needs, given, proposal.short)
+    yield from rows(found, covered)

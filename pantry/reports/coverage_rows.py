@@ -1,0 +1,187 @@
+"""The menus of a house projected once, and the rows that say what each dish is covered by."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from pantry.reports.report import Row, amount, instant
+from pantry.reports.view import View
+from pantry.rules.allergens import Certainty
+from pantry.rules.conflicts import conflicts
+from pantry.rules.deadlines import ChooseBy, choose_by
+from pantry.rules.fefo import Need, Pick, Source
+from pantry.rules.kitchen import Projection, project
+from pantry.rules.menu import Service, ServiceState, Serving
+from pantry.rules.proposals import Menus, Proposal, propose, shared
+from pantry.rules.variants import with_variant
+
+
+def by_need(picks: Iterable[Pick]) -> dict[str, list[Pick]]:
+    """Picks by the id of the need they are given to."""
+    found: dict[str, list[Pick]] = {}
+    for pick in picks:
+        found.setdefault(pick.need, []).append(pick)
+    return found
+
+
+@dataclass(frozen=True)
+class Projected:
+    """The menus of a house, projected as of now."""
+
+    view: View
+
+    @cached_property
+    def confirmed(self) -> Projection:
+        """What every confirmed service is given."""
+        view = self.view
+        return project(
+            view.needs,
+            view.kitchen,
+            view.now,
+            last_order_by=view.last_order_by,
+            covered=view.covered,
+        )
+
+    @cached_property
+    def confirmed_needs(self) -> Sequence[Need]:
+        """Every need of a confirmed service, those of its makings included."""
+        return [need for of_item in self.confirmed.needs.values() for need in of_item]
+
+    @cached_property
+    def confirmed_picks(self) -> Mapping[str, Sequence[Pick]]:
+        """What each of them is given."""
+        allocations = self.confirmed.allocations.values()
+        return by_need(pick for allocation in allocations for pick in allocation.picks)
+
+    @cached_property
+    def confirmed_short(self) -> Mapping[str, int]:
+        """What each of them lacks."""
+        short: dict[str, int] = {}
+        for allocation in self.confirmed.allocations.values():
+            short |= allocation.short
+        return short
+
+    @cached_property
+    def proposals(self) -> Sequence[Proposal]:
+        """Every alternative of every proposed service of the days ahead."""
+        view = self.view
+        menus = Menus(view.recipes, view.items, view.tables)
+        return [
+            propose(service, serving, menus, self.confirmed, view.needs, view.kitchen, view.now)
+            for service in view.services
+            if service.state is ServiceState.PROPOSED and service.at >= view.now
+            for serving in service.servings
+        ]
+
+    @cached_property
+    def shared(self) -> Mapping[tuple[str, str], tuple[str, ...]]:
+        """For a proposed service and a source: the other proposed services that need it too."""
+        left = {source.id: source.quantity for source in self.sources.values()}
+        for picks in self.confirmed_picks.values():
+            for pick in picks:
+                if pick.source in left:
+                    left[pick.source] -= pick.quantity
+        return shared(self.proposals, left)
+
+    @cached_property
+    def sources(self) -> Mapping[str, Source]:
+        """Everything that can be given, by its id."""
+        return {source.id: source for of_item in self.view.sources.values() for source in of_item}
+
+
+@dataclass(frozen=True, slots=True)
+class Covered:
+    """One dish of one service: what it needs, is given and lacks."""
+
+    service: Service
+    serving: Serving
+    needs: tuple[Need, ...]
+    given: Mapping[str, Sequence[Pick]]
+    short: Mapping[str, int]
+
+    def lacking(self, need: Need) -> int:
+        """What is short of a need, in thousandths."""
+        return self.short.get(need.id, 0)
+
+
+def rows(found: Projected, dish: Covered) -> Iterator[Row]:
+    """A row for each item of a dish: the dish's own first, then those of what is made for it."""
+    view = found.view
+    chosen_by = _choose_by(view, dish)
+    flags = _dish_flags(view, dish, chosen_by)
+    for need in sorted(dish.needs, key=lambda n: (n.via != "", view.item_name(n.item), n.id)):
+        item = view.items[need.item]
+        lacking = dish.lacking(need)
+        yield {
+            "service": dish.service.id,
+            "state": dish.service.state.value,
+            "course": dish.serving.course,
+            "dish": view.recipes[dish.serving.dish].name,
+            "variant": dish.serving.variant,
+            "item": item.name,
+            "for": view.item_name(need.via) if need.via else None,
+            "need": amount(need.quantity, item),
+            "wanted_by": instant(need.wanted_by),
+            "from": [_from(found, need, pick) for pick in dish.given.get(need.id, ())],
+            "short": amount(lacking, item),
+            "mend_until": instant(view.last_order_by(need)) if lacking else None,
+            "choose_by": instant(chosen_by.at),
+            "flags": [*flags, *_need_flags(found, dish, need)],
+        }
+
+
+def _from(found: Projected, need: Need, pick: Pick) -> Row:
+    """What a need is given from: a batch, a delivery, a harvest, or what is to be made."""
+    source = found.sources.get(pick.source)
+    kind = source.kind if source else "making"
+    name = pick.source.partition("|")[0] if kind in ("delivery", "harvest") else pick.source
+    row: Row = {kind: name, "quantity": amount(pick.quantity, found.view.items[need.item])}
+    if kind == "batch":
+        row["label"] = found.view.label_of[pick.source]
+    elif source is not None:
+        row["ready"] = instant(source.ready)
+    if pick.thaw_from is not None:
+        row["thaw_from"] = instant(pick.thaw_from)
+    return row
+
+
+def _choose_by(view: View, dish: Covered) -> ChooseBy:
+    lacking = [view.last_order_by(need) for need in dish.needs if dish.lacking(need)]
+    lead = view.recipes[dish.serving.dish].lead
+    return choose_by(dish.service.at, lead, lacking, view.house.notice, view.zone)
+
+
+def _dish_flags(view: View, dish: Covered, chosen_by: ChooseBy) -> list[str]:
+    """What a person should know of the dish, whatever the item."""
+    recipe = view.recipes[dish.serving.dish]
+    flags = []
+    if dish.service.state is ServiceState.PROPOSED and chosen_by.earlier_than_notice:
+        flags.append("cannot_be_had" if chosen_by.at is None else "choose_early")
+    if not recipe.approved:
+        flags.append("recipe_not_approved")
+    served = with_variant(recipe, dish.serving.variant)
+    table, on = dish.service.table, dish.service.date
+    found = conflicts(view.constraints, served, table, on, view.larder)
+    flags += [
+        f"{conflict.certainty.value}:{conflict.cannot_eat}:{conflict.person}"
+        for conflict in found
+        if conflict.certainty is not Certainty.UNKNOWN
+    ]
+    if any(conflict.certainty is Certainty.UNKNOWN for conflict in found):
+        flags.append("allergens_unknown")
+    return list(dict.fromkeys(flags))
+
+
+def _need_flags(found: Projected, dish: Covered, need: Need) -> list[str]:
+    """What a person should know of what an item is given from."""
+    flags = []
+    for pick in dish.given.get(need.id, ()):
+        source = found.sources.get(pick.source)
+        if source and source.good_until and source.good_until < need.until:
+            flags.append("past_its_best")
+        others = found.shared.get((dish.service.id, pick.source), ())
+        if dish.service.state is ServiceState.PROPOSED:
+            flags.extend(f"shared_with:{other}" for other in others)
+        if pick.thaw_from is not None:
+            flags.append("thaw")
+    return list(dict.fromkeys(flags))

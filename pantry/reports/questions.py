@@ -1,0 +1,50 @@
+"""Open questions, each with its owner; those that time alone has raised included (LG5)."""
+
+import json
+
+from pantry.records.rows import every
+from pantry.records.tables import QuestionRow
+from pantry.reports.report import Row, instant
+from pantry.reports.view import View
+
+
+def questions(view: View) -> list[Row]:
+    """A row for each question that nobody has settled, the oldest first."""
+    rows = every(view.connection, QuestionRow, house=view.id)
+    asked = {row.id for row in rows}
+    found = [_row(row) for row in rows if row.settled_at is None]
+    found.sort(key=lambda row: (row["opened_at"], row["question"]))
+    return found + [
+        _unserved(view, service)
+        for service in sorted(view.lapsed)
+        if f"unserved|{service}" not in asked
+    ]
+
+
+def _row(row: QuestionRow) -> Row:
+    return {
+        "question": row.id,
+        "kind": row.kind,
+        "owner": row.owner,
+        "about": row.about,
+        "recorded": row.recorded,
+        "against": row.against,
+        "answers": json.loads(row.answers),
+        "opened_at": instant(row.opened_at),
+        "version": row.version,
+    }
+
+
+def _unserved(view: View, service: str) -> Row:
+    """The question that the next command will open."""
+    return {
+        "question": f"unserved|{service}",
+        "kind": "unserved",
+        "owner": "chef",
+        "about": service,
+        "recorded": f"{service} was confirmed and its time has passed.",
+        "against": "Nobody has recorded that it was served.",
+        "answers": ["it was served as planned", "it did not take place"],
+        "opened_at": instant(view.now),
+        "version": 0,
+    }

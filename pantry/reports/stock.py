@@ -1,0 +1,58 @@
+"""What stands in the house: on hand = available + promised + on hold + emergency meal."""
+
+from pantry.records.read.stock import Standing
+from pantry.records.tables import BatchRow
+from pantry.reports.report import Row, amount, instant
+from pantry.reports.view import View
+
+
+def stock(view: View) -> list[Row]:
+    """A row for each batch of which something stands in the house, by item and what dies first."""
+    rows = [row for row in view.batches if _stands(view, row)]
+    rows.sort(key=lambda row: (view.item_name(row.item), _dies(row), row.label))
+    return [_row(view, row, view.standing[row.id]) for row in rows]
+
+
+def _stands(view: View, row: BatchRow) -> bool:
+    standing = view.standing.get(row.id)
+    return standing is not None and (standing.on_hand != 0 or bool(standing.held))
+
+
+def _dies(row: BatchRow) -> tuple[bool, str, bool, str]:
+    usable, good = instant(row.usable_until), instant(row.good_until)
+    return (usable is None, usable or "", good is None, good or "")
+
+
+def _row(view: View, row: BatchRow, standing: Standing) -> Row:
+    item = view.items[row.item]
+    promised = view.promised.get(row.id, 0)
+    held = sum(standing.held.values())
+    usable = not row.recalled and (row.usable_until is None or row.usable_until >= view.now)
+    places = {**standing.held, **standing.shelf}
+    main = max(places, key=lambda place: (places[place], place), default=None)
+    return {
+        "item": item.name,
+        "batch": row.id,
+        "label": row.label,
+        "area": view.areas.get(main, main) if main else None,
+        "areas": {
+            view.areas.get(place, place): amount(quantity, item)
+            for place, quantity in sorted(places.items())
+        },
+        "state": row.state,
+        "date_mark": {
+            "kind": row.date_kind,
+            "date": row.mark_date.isoformat() if row.mark_date else None,
+        },
+        "usable_until": instant(row.usable_until),
+        "good_until": instant(row.good_until),
+        "on_hand": amount(standing.on_hand, item),
+        "promised": amount(promised, item),
+        "on_hold": amount(held, item),
+        "emergency": amount(standing.emergency, item),
+        "available": amount(standing.usable - promised, item),
+        "usable": usable,
+        "flagged": row.good_until is not None and row.good_until < view.now,
+        "lot": row.lot,
+        "cost": {"minor": row.cost, "currency": view.house.currency},
+    }

@@ -1,0 +1,191 @@
+"""The ways out of what no delivery can make any more, each already checked (PL5)."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from functools import cached_property
+
+from pantry.reports.report import Row, amount, instant
+from pantry.reports.view import View
+from pantry.rules.allocation import Need, Source
+from pantry.rules.buying import Purchase
+from pantry.rules.conflicts import Conflict, conflicts
+from pantry.rules.kitchen import project
+from pantry.rules.menu import Recipe, Service, Serving
+from pantry.rules.plan import Plan, PlanRow
+from pantry.rules.recipes import direct_needs, piece_of
+from pantry.rules.variants import with_variant
+from pantry.rules.ways_out import (
+    AnotherDish,
+    AnotherSupplier,
+    Checks,
+    FewerPortions,
+    ShopRun,
+    Shortage,
+    UseSubstitute,
+    UseVariant,
+    WayOut,
+    ways_out,
+)
+
+_PLENTY = 10**15
+"""More than any need, of what nobody counts and is not out."""
+
+
+def ways_out_of(view: View, plan: Plan, row: PlanRow) -> list[Row]:
+    """What is left for each dish that a missed row leaves short, the least change first."""
+    services = {service.id: service for service in view.services}
+    found: list[Row] = []
+    for line in row.derivation.lines:
+        service = services.get(line.need.service)
+        serving = _serving(service, line.need) if service else None
+        if service is not None and serving is not None and line.short:
+            dish = _Dish(view, plan, service, serving, line.need)
+            found.extend(_row(view, service, serving, way) for way in dish.ways(line.short))
+    return found
+
+
+def _serving(service: Service, need: Need) -> Serving | None:
+    return next((each for each in service.servings if each.dish == need.dish), None)
+
+
+@dataclass(frozen=True)
+class _Dish:
+    """A dish that is short of something, and everything its ways out are checked against."""
+
+    view: View
+    plan: Plan
+    service: Service
+    serving: Serving
+    need: Need
+
+    def ways(self, short: int) -> Sequence[WayOut]:
+        """Every way out, the least change to the menu first."""
+        view, serving = self.view, self.serving
+        shortage = Shortage(
+            need=self.need,
+            short=short,
+            on=self.service.date,
+            dish=view.recipes[serving.dish],
+            variant=serving.variant,
+            portions=serving.portions or self.service.covers,
+        )
+        checks = Checks(
+            available=self.available,
+            offers=view.market.offers,
+            needs=self.needs,
+            conflicts=self.conflicts,
+            piece=lambda item: piece_of(view.items[item]),
+        )
+        return ways_out(shortage, view.substitutes, self._same_course(), checks, view.now)
+
+    def available(self, item: str, wanted_by: datetime, until: datetime) -> int:
+        """What is there through a window and given to no other dish, in thousandths."""
+        if not self.view.items[item].measured:
+            return 0 if item in self.view.out else _PLENTY
+        return sum(
+            max(0, source.quantity - self._taken_by_others.get(source.id, 0))
+            for source in self.view.sources.get(item, ())
+            if _there(source, wanted_by, until)
+        )
+
+    @cached_property
+    def _taken_by_others(self) -> Mapping[str, int]:
+        own = f"{self.service.id}|"
+        taken: dict[str, int] = {}
+        for allocation in self.plan.projection.allocations.values():
+            for pick in allocation.picks:
+                mine = pick.need.startswith(own) and f"|{self.serving.dish}|" in pick.need
+                if not mine:
+                    taken[pick.source] = taken.get(pick.source, 0) + pick.quantity
+        return taken
+
+    def needs(self, dish: str, variant: str | None, portions: int) -> list[Need]:
+        """What a dish wants of what is bought, net of the preparations that are made already."""
+        view = self.view
+        serving = Serving(self.serving.course, dish, variant, portions)
+        service = replace(self.service, servings=(serving,))
+        own = direct_needs(service, view.recipes, view.items, view.tables, view.zone)
+        made = {item: self._left_of(item) for item in view.preparations}
+        found = project(own, replace(view.kitchen, sources=made, fixed={}), view.now)
+        return [
+            need
+            for item, of_item in found.needs.items()
+            if item not in view.preparations
+            for need in of_item
+        ]
+
+    def _left_of(self, item: str) -> list[Source]:
+        return [
+            replace(source, quantity=left)
+            for source in self.view.sources.get(item, ())
+            if (left := source.quantity - self._taken_by_others.get(source.id, 0)) > 0
+        ]
+
+    def conflicts(
+        self, dish: str, variant: str | None, instead: Mapping[str, str]
+    ) -> tuple[Conflict, ...]:
+        """Who at the table cannot eat a dish in which some items are taken by others."""
+        view = self.view
+        served = with_variant(view.recipes[dish], variant)
+        larder = replace(view.larder, substitutes=instead) if instead else view.larder
+        return conflicts(view.constraints, served, self.service.table, self.service.date, larder)
+
+    def _same_course(self) -> list[Recipe]:
+        """Dishes that this house serves in the same course, by name."""
+        names = {
+            serving.dish
+            for service in self.view.services
+            for serving in service.servings
+            if serving.course == self.serving.course
+        }
+        return sorted((self.view.recipes[name] for name in names), key=lambda dish: dish.name)
+
+
+def _there(source: Source, wanted_by: datetime, until: datetime) -> bool:
+    in_time = source.ready is None or source.ready <= wanted_by
+    return in_time and (source.usable_until is None or source.usable_until >= until)
+
+
+def _row(view: View, service: Service, serving: Serving, way: WayOut) -> Row:
+    row = {
+        "kind": way.kind,
+        "service": service.id,
+        "dish": view.recipes[serving.dish].name,
+    }
+    return row | dict(_details(view, way))
+
+
+def _details(view: View, way: WayOut) -> Iterator[tuple[str, object]]:
+    match way:
+        case AnotherSupplier():
+            yield "buy", _purchase(view, way.purchase)
+        case UseSubstitute():
+            item = view.items[way.substitute.substitute]
+            yield "item", item.name
+            yield "quantity", amount(way.quantity, item)
+            yield "when", way.substitute.when or None
+            yield "buy", None if way.purchase is None else _purchase(view, way.purchase)
+        case UseVariant():
+            yield "variant", way.variant
+            yield "buy", [_purchase(view, each) for each in way.purchases]
+        case AnotherDish():
+            yield "instead", view.recipes[way.dish].name
+        case FewerPortions():
+            yield "portions", way.portions
+        case ShopRun():
+            yield "item", view.item_name(way.item)
+            yield "quantity", amount(way.quantity, view.items[way.item])
+
+
+def _purchase(view: View, purchase: Purchase) -> Row:
+    pack, delivery = purchase.offer.pack, purchase.offer.delivery
+    return {
+        "item": view.item_name(purchase.item),
+        "supplier": view.supplier_names[pack.supplier],
+        "pack": pack.name,
+        "packs": purchase.packs,
+        "order_by": instant(delivery.order_by),
+        "delivery": instant(delivery.at),
+        "at_risk": purchase.offer.at_risk,
+    }
