@@ -102,10 +102,10 @@ class Calendar:
         found = self.deliveries[supplier]
         return next((found[n] for n in reversed(window) if found[n].order_by >= self.now), None)
 
-    def next_open(self, supplier: str, after: datetime) -> Delivery | None:
-        """The earliest delivery after this instant that can still be ordered now."""
+    def next_open(self, supplier: str, since: datetime) -> Delivery | None:
+        """The earliest delivery from this instant on that can still be ordered now."""
         found = self.deliveries[supplier]
-        start = bisect_right(self._arrivals[supplier], after)
+        start = bisect_left(self._arrivals[supplier], since)
         return next((d for d in found[start:] if d.order_by >= self.now), None)
 
     def last_cutoff(self, supplier: str, window: range) -> Delivery | None:

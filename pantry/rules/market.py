@@ -92,6 +92,14 @@ class Market:
                     found.append(self.offer(pack, delivery, at_risk=latest.at_risk))
         return tuple(found)
 
+    def next_offers(self, item: str, since: datetime) -> tuple[Offer, ...]:
+        """For every pack of the item its first delivery from `since` on that can be ordered."""
+        found = (
+            (pack, self.calendar.next_open(pack.supplier, since))
+            for pack in self._packs.get(item, ())
+        )
+        return tuple(self.offer(pack, delivery) for pack, delivery in found if delivery)
+
     def last_offer(self, item: str, wanted_by: datetime, until: datetime) -> Offer | None:
         """The offer that can, or could, be ordered latest of all, whatever the time is now."""
         offers: list[Offer] = []
@@ -106,6 +114,19 @@ class Market:
         """The last possible order-by for it, whatever the time is now; None: not to be bought."""
         offer = self.last_offer(item, wanted_by, until)
         return offer.delivery.order_by if offer else None
+
+    def last_chance(self, item: str, wanted_by: datetime, until: datetime) -> datetime | None:
+        """As `last_order_by`, with the delivery that is kept in reserve for one that fails."""
+        cutoffs = [
+            delivery.order_by
+            for pack in self._packs.get(item, ())
+            if (
+                delivery := self.calendar.last_cutoff(
+                    pack.supplier, self._window(pack, wanted_by, until)
+                )
+            )
+        ]
+        return max(cutoffs, default=None)
 
     def _latest(self, pack: Pack, wanted_by: datetime, until: datetime) -> Offer | None:
         window = self._window(pack, wanted_by, until)

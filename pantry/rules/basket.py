@@ -1,0 +1,101 @@
+"""What all proposed orders together come to: goods, charges and minimums (PL4)."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from pantry.rules.deliveries import Delivery
+from pantry.rules.lots import Lot
+from pantry.rules.supply import Supplier
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What one delivery comes to, in minor units.
+
+    Attributes:
+        goods: the price of what is proposed for it.
+        charge: what it costs to have it come; 0 where an order for it is already placed.
+        below_minimum: what is paid, or still to be filled up, because it is under the minimum.
+    """
+
+    delivery: Delivery
+    goods: int
+    charge: int
+    below_minimum: int
+
+
+class Basket:
+    """Goods by delivery, and what a delivery costs beside them.
+
+    Args:
+        suppliers: by id.
+        placed: the ids of deliveries for which an order is already placed, so that their charge
+            and minimum are settled and what is added to it costs its price.
+    """
+
+    __slots__ = ("_deliveries", "_lines", "_placed", "_suppliers", "goods")
+
+    def __init__(self, suppliers: Mapping[str, Supplier], placed: frozenset[str]) -> None:
+        self._suppliers = suppliers
+        self._placed = placed
+        self._deliveries: dict[str, Delivery] = {}
+        self._lines: dict[str, int] = {}
+        self.goods: dict[str, int] = {}
+
+    def add(self, lots: Iterable[Lot]) -> None:
+        """Put lots in."""
+        for lot in lots:
+            delivery = lot.offer.delivery
+            self._deliveries[delivery.id] = delivery
+            self._lines[delivery.id] = self._lines.get(delivery.id, 0) + 1
+            self.goods[delivery.id] = self.goods.get(delivery.id, 0) + lot.goods
+
+    def remove(self, lots: Iterable[Lot]) -> None:
+        """Take lots out that were put in."""
+        for lot in lots:
+            id_ = lot.offer.delivery.id
+            self._lines[id_] -= 1
+            self.goods[id_] -= lot.goods
+            if not self._lines[id_]:
+                del self._lines[id_], self.goods[id_], self._deliveries[id_]
+
+    def deliveries(self) -> tuple[Delivery, ...]:
+        """The deliveries that something is proposed for, in the order of time."""
+        return tuple(sorted(self._deliveries.values(), key=lambda d: (d.at, d.id)))
+
+    def is_used(self, delivery: Delivery) -> bool:
+        """Whether something is proposed or already placed for it."""
+        return delivery.id in self._lines or delivery.id in self._placed
+
+    def beside(self, delivery: Delivery, more: int = 0) -> int:
+        """Charge and shortfall below the minimum, with so much more goods on it."""
+        if not more and delivery.id not in self._lines:
+            return 0
+        return sum(self._terms(delivery, more))
+
+    def adding(self, delivery: Delivery, goods: int) -> int:
+        """What putting so much on the delivery adds beside the price of the goods.
+
+        Negative where it fills up a minimum.
+        """
+        return self.beside(delivery, goods) - self.beside(delivery)
+
+    def total(self) -> int:
+        """Everything, in minor units: goods, charges, what is below minimums."""
+        beside = sum(self.beside(delivery) for delivery in self._deliveries.values())
+        return sum(self.goods.values()) + beside
+
+    def orders(self) -> tuple[Order, ...]:
+        """What each delivery comes to, in the order of time."""
+        return tuple(
+            Order(delivery, self.goods[delivery.id], *self._terms(delivery, 0))
+            for delivery in self.deliveries()
+        )
+
+    def _terms(self, delivery: Delivery, more: int) -> tuple[int, int]:
+        """Its charge, and how much it is below the supplier's minimum."""
+        if delivery.id in self._placed:
+            return 0, 0
+        supplier = self._suppliers[delivery.supplier]
+        value = self.goods.get(delivery.id, 0) + more
+        return supplier.charge, max(0, supplier.minimum - value)

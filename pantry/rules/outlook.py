@@ -1,0 +1,127 @@
+"""How one item stands once the lots proposed for it are counted in (PL1)."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from fractions import Fraction
+from typing import NamedTuple, TypeAlias
+
+from pantry.rules.allocation import Allocation, Need, Source
+from pantry.rules.kitchen import Buy
+from pantry.rules.lots import Lot, Shopper, packs_for, source_of, together
+from pantry.rules.market import Market
+
+Give: TypeAlias = Callable[[Sequence[Source], Buy | None], Allocation]
+"""Allocates the item's needs to these sources, asking the buyer for what is short."""
+
+_ROUNDS = 4
+"""How often what is bought is given anew as whole lots; the second time is rare."""
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """One item's needs, what it can be given from, and what is given.
+
+    Attributes:
+        needs: in the order of time.
+        sources: batches, open orders, harvests: everything that is not a proposal.
+        opens: opening a pack starts a life of its own.
+        is_plain: nothing is opened, thawed, whole or fixed.
+        lots: what is proposed to be ordered, one for each delivery and pack.
+        allocation: of the needs to the sources and the lots.
+    """
+
+    item: str
+    needs: tuple[Need, ...]
+    sources: tuple[Source, ...]
+    opens: bool
+    is_plain: bool
+    give: Give
+    lots: tuple[Lot, ...]
+    allocation: Allocation
+
+    def is_no_shorter_than(self, other: "Outlook") -> bool:
+        """Whether no need is short of more than it is there."""
+        before = other.allocation.short
+        return all(short <= before.get(id_, 0) for id_, short in self.allocation.short.items())
+
+    def lost(self, horizon: datetime) -> Fraction:
+        """The price, in minor units, of what the lots leave to die by the horizon."""
+        price = {lot.id: Fraction(lot.goods, lot.quantity) for lot in self.lots}
+        died = [(loss.source, loss.quantity) for loss in self.allocation.lost]
+        died += [
+            (part.id, part.quantity)
+            for part in self.allocation.left
+            if part.usable_until is not None and part.usable_until <= horizon
+        ]
+        return sum((price[id_] * quantity for id_, quantity in died if id_ in price), Fraction(0))
+
+
+def with_lots(
+    outlook: Outlook, lots: Iterable[Lot], market: Market, buy: Buy | None = None
+) -> Outlook:
+    """The same with these lots in place of its own; `buy` is asked for what is short even so."""
+    merged = together(lots)
+    sources = (*outlook.sources, *(source_of(lot, market) for lot in merged))
+    return replace(outlook, lots=merged, allocation=outlook.give(sources, buy))
+
+
+def settled(outlook: Outlook, lots: Iterable[Lot], shopper: Shopper, buy: Buy | None) -> Outlook:
+    """The same with these lots, and with whatever else has to be bought so that none is short.
+
+    What was bought one after the other is given anew as whole lots, each need the one that dies
+    first. Where opened packs then cover less, the rest is bought as well.
+    """
+    market = shopper.market
+    for _ in range(_ROUNDS):
+        found = with_lots(outlook, lots, market, buy)
+        bought = [one.lot for one in shopper.used(found.allocation)]
+        if not bought and not found.allocation.short:
+            return trimmed(found, market)
+        lots = (*found.lots, *bought)
+        if not bought:
+            break
+    return trimmed(with_lots(outlook, lots, market), market)
+
+
+def trimmed(outlook: Outlook, market: Market) -> Outlook:
+    """The same without packs that no need is short without, the latest delivery first."""
+    for step in reversed(steps(outlook, market)):
+        enough = packs_for(sum(step.gains.values()), step.lot.offer)
+        if enough < step.lot.packs:
+            others = (other for other in outlook.lots if other.key != step.lot.key)
+            smaller = (replace(step.lot, packs=enough),) if enough else ()
+            fewer = with_lots(outlook, (*others, *smaller), market)
+            if fewer.is_no_shorter_than(outlook):
+                outlook = fewer
+    return outlook
+
+
+class Step(NamedTuple):
+    """What one lot adds to what there is without it and the later ones.
+
+    Attributes:
+        before: what is given without it.
+        gains: how much less each need is short with it, by need id, in the order of time.
+    """
+
+    lot: Lot
+    before: Allocation
+    gains: dict[str, int]
+
+
+def steps(outlook: Outlook, market: Market) -> list[Step]:
+    """The lots one after the other, in the order of delivery, and what each is needed for."""
+    found: list[Step] = []
+    before = with_lots(outlook, (), market).allocation if outlook.lots else outlook.allocation
+    for number, lot in enumerate(outlook.lots, start=1):
+        upto = outlook.lots[:number]
+        last = number == len(outlook.lots)
+        after = outlook.allocation if last else with_lots(outlook, upto, market).allocation
+        gains = {
+            need.id: before.short.get(need.id, 0) - after.short.get(need.id, 0)
+            for need in outlook.needs
+        }
+        found.append(Step(lot, before, {id_: gain for id_, gain in gains.items() if gain > 0}))
+        before = after
+    return found

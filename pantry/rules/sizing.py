@@ -1,0 +1,110 @@
+"""One item's outlook as a question of how large its lots should be (PL4)."""
+
+from collections.abc import Iterable, Sequence
+from datetime import datetime
+from typing import NamedTuple
+
+from pantry.rules.allocation import Source
+from pantry.rules.implied_use import FOREVER
+from pantry.rules.lot_sizing import Option, Part, Sizing
+from pantry.rules.lots import Lot
+from pantry.rules.market import Market, Offer
+from pantry.rules.outlook import Outlook
+
+
+class Wanted(NamedTuple):
+    """So much, there by `wanted_by`, usable through `until`."""
+
+    quantity: int
+    wanted_by: datetime
+    until: datetime
+
+
+def sizing_of(outlook: Outlook, market: Market, horizon: datetime) -> Sizing:
+    """What is wanted of the item and what is there, so that lots can be sized anew.
+
+    Where opening or thawing matters or something is fixed, only what the lots cover now is
+    wanted, and nothing else is there; where opening matters, what a lot covers stays together.
+
+    Args:
+        outlook: the item's, with the lots it has now.
+        market: what can be bought when.
+        horizon: what dies by then unused is lost at its price.
+    """
+    if outlook.is_plain:
+        wanted = _by_need(outlook)
+    else:
+        wanted = _by_lot(outlook) if outlook.opens else _of_lots(outlook)
+    return Sizing(
+        tuple(one.quantity for one in wanted),
+        tuple(_part(source, wanted) for source in outlook.sources if outlook.is_plain),
+        _options(outlook.item, wanted, market, horizon),
+    )
+
+
+def _by_need(outlook: Outlook) -> list[Wanted]:
+    """What every need is given in all."""
+    short = outlook.allocation.short
+    given = ((need, need.quantity - short.get(need.id, 0)) for need in outlook.needs)
+    return [Wanted(quantity, need.wanted_by, need.until) for need, quantity in given if quantity]
+
+
+def _of_lots(outlook: Outlook) -> list[Wanted]:
+    """What every need is given of the lots."""
+    lots = {lot.id for lot in outlook.lots}
+    taken: dict[str, int] = {}
+    for pick in outlook.allocation.picks:
+        if pick.source in lots:
+            taken[pick.need] = taken.get(pick.need, 0) + pick.quantity
+    return [
+        Wanted(taken[need.id], need.wanted_by, need.until)
+        for need in outlook.needs
+        if need.id in taken
+    ]
+
+
+def _by_lot(outlook: Outlook) -> list[Wanted]:
+    """What each lot is for, as one: so much that all of its packs are wanted."""
+    needs = {need.id: need for need in outlook.needs}
+    found = []
+    for lot in outlook.lots:
+        picks = [pick for pick in outlook.allocation.picks if pick.source == lot.id]
+        of_it = [needs[pick.need] for pick in picks]
+        least = (lot.packs - 1) * lot.offer.pack.quantity + 1
+        found.append(
+            Wanted(
+                max(least, sum(pick.quantity for pick in picks)),
+                min(need.wanted_by for need in of_it),
+                max(need.until for need in of_it),
+            )
+        )
+    return sorted(found, key=lambda wanted: (wanted.wanted_by, wanted.until))
+
+
+def _part(source: Source, wanted: Sequence[Wanted]) -> Part:
+    dies = source.usable_until or FOREVER
+    serves = 0
+    for number, one in enumerate(wanted):
+        if (source.ready is None or source.ready <= one.wanted_by) and dies >= one.until:
+            serves |= 1 << number
+    return Part(dies.timestamp(), serves, source.quantity)
+
+
+def _options(
+    item: str, wanted: Iterable[Wanted], market: Market, horizon: datetime
+) -> tuple[Option, ...]:
+    """Every pack and delivery that would do for any of it (PL3)."""
+    serves: dict[tuple[str, str], int] = {}
+    offers: dict[tuple[str, str], Offer] = {}
+    for number, one in enumerate(wanted):
+        for offer in market.every_offer(item, one.wanted_by, one.until):
+            key = Lot(offer, 0).key
+            offers.setdefault(key, offer)
+            serves[key] = serves.get(key, 0) | 1 << number
+    return tuple(_option(offers[key], serves[key], horizon) for key in offers)
+
+
+def _option(offer: Offer, serves: int, horizon: datetime) -> Option:
+    dies = offer.usable_until or FOREVER
+    price = offer.pack.price if dies <= horizon else 0
+    return Option(offer, Part(dies.timestamp(), serves, 0, price, offer.pack.quantity))
