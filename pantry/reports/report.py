@@ -46,7 +46,7 @@ def money(minor: int, view: View) -> Mapping[str, object]:
     return {"minor": minor, "currency": view.house.currency}
 
 
-def as_data(value: object) -> Any:  # noqa: ANN401 - data as deep as the rules made it
+def as_data(value: object) -> Any:  # noqa: ANN401, PLR0911 - data as deep as the rules made it
     """A frozen value of the rules as data: instants and spans as text, fractions as `n/d`.
 
     Raises:

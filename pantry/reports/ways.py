@@ -39,9 +39,9 @@ def ways_out_of(view: View, plan: Plan, row: PlanRow) -> list[Row]:
     for line in row.derivation.lines:
         service = services.get(line.need.service)
         serving = _serving(service, line.need) if service else None
-        if service is not None and serving is not None and line.short:
+        if service is not None and serving is not None and line.lacking:
             dish = _Dish(view, plan, service, serving, line.need)
-            found.extend(_row(view, service, serving, way) for way in dish.ways(line.short))
+            found.extend(_row(view, service, serving, way) for way in dish.ways(line.lacking))
     return found
 
 
