@@ -180,7 +180,7 @@ def _up_to_worst(taken: Sequence[Reading], limit: Number, worst: Number) -> Judg
 
 
 def _tolerated(periods: Sequence[_Period], limit: Number, tolerance: Number) -> Judgement:
-    period, allowed = periods[-1], timedelta(minutes=tolerance.amount)
+    period, allowed = periods[0], timedelta(minutes=tolerance.amount)
     if not allowed:
         return Judgement(Verdict.REFUSE, f"It passed {limit.written}.", limit)
     if len(periods) > 1:

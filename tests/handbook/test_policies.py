@@ -71,6 +71,8 @@ def test_SL5_every_policy_judges_the_same_trade(each):
     for treatment in ("opened", "prepared", "thawed", "vacuum"):
         life = each.life(treatment, "anything else")
         assert (life.days is None) != (life.hours is None)
+    assert each.life("thawed", "anything else").hours
+    assert each.life("vacuum", "anything else").days
 
 
 def test_SL5_a_food_has_its_own_life_or_that_of_any_food():

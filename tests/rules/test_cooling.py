@@ -55,6 +55,11 @@ def test_SL5_while_it_is_hot_the_clock_has_not_begun():
     assert (hot.outcome, hot.by) == (RUNNING, None)
 
 
+def test_SL5_the_clock_begins_at_the_hot_limit_itself():
+    begun = cooling(UK, readings((0, 900), (30, 630)), after(30))
+    assert (begun.outcome, begun.stage, begun.by) == (RUNNING, 1, after(120))
+
+
 def test_SL5_without_a_hot_reading_the_clock_begins_with_the_first():
     taken = readings((0, 400), (89, 200))
     assert cooling(UK, taken, after(89)).by == after(360)

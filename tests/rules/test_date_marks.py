@@ -100,6 +100,17 @@ def test_SL1_no_date_mark_is_empty():
         read_date_mark("2027-03-20", NONE, read_on=READ_ON)
 
 
+def test_SL1_a_leap_day_is_found_over_the_century_that_has_none():
+    mark = read_date_mark("29 Feb", BEST_BEFORE, read_on=date(2096, 3, 1))
+    assert mark.date == date(2104, 2, 29)
+
+
+def test_SL1_a_use_by_without_its_year_is_read_three_months_ahead_and_no_further():
+    assert read_date_mark("12 Apr", USE_BY, read_on=READ_ON).date == READ_ON + timedelta(days=92)
+    with pytest.raises(UnreadableInput):
+        read_date_mark("13 Apr", USE_BY, read_on=READ_ON)
+
+
 @given(st.dates(date(2020, 1, 1), date(2090, 1, 1)), st.integers(0, 92))
 def test_SL1_a_day_and_month_mean_the_next_such_date(read_on, ahead):
     wanted = read_on + timedelta(days=ahead)

@@ -75,6 +75,7 @@ def test_SL5_what_is_refused_without_a_name_is_exactly_what_is_looser(key, amoun
     if is_looser(UK.number(key), amount):
         with pytest.raises(UnsafeFood):
             with_house_number(UK, key, amount)
+    assert not is_looser(UK.number(key), UK.number(key).amount)
     ours = with_house_number(UK, key, amount, CHEF)
     assert ours.number(key).amount == amount
     assert {k: n for k, n in ours.numbers.items() if k != key} == {

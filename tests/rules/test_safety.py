@@ -100,6 +100,20 @@ def test_SL5_where_nobody_looked_the_chef_is_asked():
     assert (still_out.verdict, still_out.until) == (ASK, after(720 + 240))
 
 
+def test_SL5_without_a_reading_before_it_a_period_begins_with_its_first_reading():
+    out = readings((0, 90), (200, 90), (239, 50))
+    assert holding(UK, "chilled", out, after(600)).verdict is ACCEPT
+    longer = readings((0, 90), (200, 90), (240, 50))
+    assert holding(UK, "chilled", longer, after(600)).verdict is ASK
+    running = holding(UK, "chilled", out[:2], after(210))
+    assert (running.verdict, running.until) == (ASK, after(240))
+
+
+def test_SL5_a_reading_from_a_clock_that_runs_ahead_counts_as_now():
+    out = readings((0, 90), (240, 90))
+    assert holding(UK, "chilled", out, after(100)).verdict is REFUSE
+
+
 def test_SL5_without_a_tolerance_what_passed_the_limit_is_refused():
     assert holding(US, "chilled", readings((0, 51)), after(0)).verdict is REFUSE
     assert holding(US, "chilled", readings((0, 50)), after(0)).verdict is ACCEPT

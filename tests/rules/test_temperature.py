@@ -37,6 +37,15 @@ def test_SL5_what_is_no_temperature_is_refused(text):
     assert refused.value.code == "temperature_unreadable"
 
 
+def test_SL5_a_temperature_is_written_as_people_read_it():
+    assert [write_temperature(t) for t in (0, 45, -5, -180)] == [
+        "0 °C",
+        "4.5 °C",
+        "−0.5 °C",
+        "−18 °C",
+    ]
+
+
 @given(st.integers(-9999, 9999))
 def test_SL5_a_temperature_written_is_read_back_the_same(temperature):
     assert read_temperature(write_temperature(temperature)) == temperature

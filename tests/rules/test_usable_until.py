@@ -107,6 +107,26 @@ def test_SL3_what_contradicts_itself_is_refused_by_name(code, asked):
     assert refused.value.code == code
 
 
+def test_SL3_what_stands_in_the_way_is_named():
+    with pytest.raises(UnreadableInput) as refused:
+        answer(LONDON, made=day("2027-03-08"), life_days=3, frozen=day("2027-03-07"))
+    assert (refused.value.field, refused.value.value) == ("frozen", "2027-03-07")
+    with pytest.raises(UnreadableInput) as refused:
+        answer(LONDON, frozen=day("2027-03-08"), thawed=utc("2027-03-07 12:00"))
+    assert (refused.value.field, refused.value.value) == ("thawed", "2027-03-07")
+
+
+def test_SL3_frozen_and_thawed_on_one_day_is_as_if_it_had_not_been():
+    life = answer(
+        LONDON,
+        made=day("2027-03-08"),
+        life_days=4,
+        frozen=day("2027-03-09"),
+        thawed=utc("2027-03-09 20:00"),
+    )
+    assert life.usable_until == utc("2027-03-11 23:59:59")
+
+
 def test_SL3_frozen_after_its_date_is_refused():
     with pytest.raises(UnsafeFood) as refused:
         answer(LONDON, date_kind=USE_BY, date=day("2027-03-20"), frozen=day("2027-03-21"))
