@@ -1,0 +1,195 @@
+"""The whole kitchen projected: every need against every source, preparations level by level.
+
+MRP's low-level coding (J. Orlicky, Material Requirements Planning, 1975): an item is worked out
+only once everything it goes into has been, so that each is netted once (RQ1).
+"""
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from typing import TypeAlias
+from zoneinfo import ZoneInfo
+
+from pantry.rules.allocation import Allocation, Handling, Need, Pick, Source
+from pantry.rules.fefo import allocate
+from pantry.rules.makings import Making, Makings, ingredients_of
+from pantry.rules.menu import Recipe
+from pantry.rules.recipes import levels
+from pantry.rules.stock import Item
+
+Buy: TypeAlias = Callable[[Need, int], Source | None]
+"""Asked for a need and what it is short of; answers with what can be bought for it, or None."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kitchen:
+    """What a projection starts from.
+
+    Attributes:
+        items: by item id.
+        preparations: the recipe of each preparation, by the id of the item it makes.
+        sources: what there is of each item, and what is to come, by item id.
+        fixed: picks that stay, by item id.
+        handling: what using an item implies.
+        zone: the house's.
+    """
+
+    items: Mapping[str, Item]
+    preparations: Mapping[str, Recipe]
+    sources: Mapping[str, Sequence[Source]]
+    fixed: Mapping[str, Sequence[Pick]]
+    handling: Callable[[Item], Handling]
+    zone: ZoneInfo
+
+
+@dataclass(frozen=True, slots=True)
+class Projection:
+    """What everything needs, gets, lacks and loses, and what has to be made.
+
+    Attributes:
+        needs: by item id, in the order of time.
+        allocations: by item id, for every item in `needs`.
+        makings: from the highest level down, by item and then in the order of time.
+    """
+
+    needs: dict[str, tuple[Need, ...]] = field(default_factory=dict)
+    allocations: dict[str, Allocation] = field(default_factory=dict)
+    makings: tuple[Making, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Terms:
+    """On what terms needs are given: see `project` and `allocate`."""
+
+    now: datetime
+    buy: Callable[[str], Buy | None] | None
+    last_order_by: Callable[[Need], datetime | None] | None
+    covered: Mapping[str, int]
+    yielding: frozenset[str]
+
+
+def project(
+    direct: Iterable[Need],
+    kitchen: Kitchen,
+    now: datetime,
+    *,
+    buy: Callable[[str], Buy | None] | None = None,
+    last_order_by: Callable[[Need], datetime | None] | None = None,
+    covered: Mapping[str, int] = {},
+    yielding: frozenset[str] = frozenset(),
+) -> Projection:
+    """Give every need what it can be given, making what is short of preparations (RQ1, RQ3, AL1).
+
+    A preparation is given from what is made already; what is short is made in the order of time,
+    and its ingredients become needs of their own. Exactly the items of `direct` and those below
+    their preparations are worked out, so that part of a kitchen can be planned again: give then
+    also the needs that makings outside that part have of its items.
+
+    Args:
+        direct: needs of services, of daily use, of makings that are not worked out here.
+        kitchen: what there is, and how things are made.
+        now: the present, aware, in UTC.
+        buy: for an item that is not made here, what is asked where it is short; see `allocate`.
+        last_order_by: the last possible order-by for a need. For a need of a preparation: of what
+            it lacks; once that has passed it is first in line for what is made already (AL2). None
+            says that it can be made as long as it is wanted.
+        covered: what each need had been promised before, by id.
+        yielding: ids of needs that the chef has agreed to uncover.
+
+    Raises:
+        UnreadableInput: `recipe_cycle`, `yield_missing`.
+        NotThere: `ingredient_unknown`.
+        MissingFact: `piece_unknown`.
+    """
+    terms = _Terms(now, buy, last_order_by, covered, yielding)
+    level = levels(kitchen.preparations)
+    waiting: list[dict[str, list[Need]]] = [
+        defaultdict(list) for _ in range(max(level.values(), default=0) + 1)
+    ]
+    for need in direct:
+        waiting[level.get(need.item, 0)][need.item].append(need)
+    projection = Projection()
+    makings: list[Making] = []
+    for items in waiting:
+        for item in sorted(items):
+            needs = _in_order(items[item], terms)
+            projection.needs[item] = needs
+            recipe = kitchen.preparations.get(item)
+            if recipe is None:
+                bought = buy(item) if buy else None
+                projection.allocations[item] = _given(item, needs, kitchen, terms, bought)
+                continue
+            projection.allocations[item], made = _prepared(recipe, item, needs, kitchen, terms)
+            for making, served in made:
+                makings.append(making)
+                for need in ingredients_of(making, served, recipe, kitchen.items):
+                    waiting[level[need.item]][need.item].append(need)
+    return replace(projection, makings=tuple(makings))
+
+
+def _in_order(needs: Iterable[Need], terms: _Terms) -> tuple[Need, ...]:
+    """The needs in the order of time, each with its last possible order-by."""
+    if terms.last_order_by:
+        needs = [_ordered_by(need, terms.last_order_by(need)) for need in needs]
+    return tuple(sorted(needs, key=lambda need: (need.wanted_by, need.rank, need.id)))
+
+
+def _ordered_by(need: Need, instant: datetime | None) -> Need:
+    return Need(
+        need.id,
+        need.service,
+        need.dish,
+        need.item,
+        need.quantity,
+        need.wanted_by,
+        need.until,
+        need.rank,
+        need.via,
+        instant,
+    )
+
+
+def _given(
+    item: str,
+    needs: Sequence[Need],
+    kitchen: Kitchen,
+    terms: _Terms,
+    buy: Buy | None,
+    fixed: Sequence[Pick] | None = None,
+) -> Allocation:
+    return allocate(
+        needs,
+        kitchen.sources.get(item, ()),
+        terms.now,
+        fixed=kitchen.fixed.get(item, ()) if fixed is None else fixed,
+        handling=kitchen.handling(kitchen.items[item]),
+        buy=buy,
+        covered=terms.covered,
+        yielding=terms.yielding,
+    )
+
+
+def _prepared(
+    recipe: Recipe, item: str, needs: Sequence[Need], kitchen: Kitchen, terms: _Terms
+) -> tuple[Allocation, list[tuple[Making, Sequence[Need]]]]:
+    """What a preparation's needs are given, and what has to be made for them.
+
+    For the allocation a making is something that can be bought as long as it is wanted. What can
+    be made no more, for want of something, takes from what is there before that.
+    """
+    makings = Makings(recipe, terms.now, kitchen.zone)
+    fixed = tuple(kitchen.fixed.get(item, ()))
+    pressing = {need.id for need in needs if need.last_order_by and need.last_order_by < terms.now}
+    makeable = [_ordered_by(need, max(need.wanted_by, terms.now)) for need in needs]
+    if pressing:
+        first = [
+            need if need.id in pressing else can for need, can in zip(needs, makeable, strict=True)
+        ]
+        theirs = _given(item, first, kitchen, terms, None).picks
+        fixed = (
+            *(pick for pick in fixed if pick.need not in pressing),
+            *(pick for pick in theirs if pick.need in pressing),
+        )
+    allocation = _given(item, makeable, kitchen, terms, makings.make, fixed)
+    return allocation, list(makings.decided(needs, allocation.picks))
