@@ -18,7 +18,7 @@ from pantry.rules.allergens import (
     is_simple,
     reached,
 )
-from pantry.rules.menu import Constraint, Recipe
+from pantry.rules.menu import Constraint, Recipe, RecipeKind
 from pantry.rules.variants import with_variant
 
 
@@ -91,15 +91,16 @@ def safe_alternatives(
 
     Args:
         person: whose constraints count.
-        constraints: of any person and table.
+        constraints: of any person and table; give all, for the person may have more than one.
         dish: as it stands, without a variant.
-        others: further dishes, the most welcome first; those not approved are left out.
+        others: further recipes, the most welcome first; only approved dishes are offered.
         table: its id.
         on: the date of the service.
         larder: what everything is made of.
     """
     own = tuple(each for each in constraints if each.person == person)
-    dishes = (dish, *(each for each in others if each.approved and each.id != dish.id))
+    served = (each for each in others if each.kind is RecipeKind.DISH and each.approved)
+    dishes = (dish, *(each for each in served if each.id != dish.id))
     return tuple(
         SafeDish(each.id, variant)
         for each in dishes

@@ -174,11 +174,17 @@ def test_AL3_a_constraint_is_of_one_table():
 
 
 def test_AL3_the_same_dish_in_another_variant_is_offered_first():
-    salad, pie = recipe("salad", "i3"), recipe("pie", "i1", variants=SOUP.variants[1:1])
+    salad, pie = recipe("salad", "i3"), recipe("pie", "i1")
     draft = recipe("draft", "i3", approved=False)
     people = [constraint("milk"), constraint("sulphites", person="Otto")]
     offered = safe_alternatives(
-        "Ida", people, SOUP, [salad, pie, draft, SOUP], table="family", on=ON, larder=LARDER
+        "Ida",
+        people,
+        SOUP,
+        [LARDER.preparations["p1"], salad, pie, draft, SOUP],
+        table="family",
+        on=ON,
+        larder=LARDER,
     )
     assert offered == (
         SafeDish("soup", "plain"),
