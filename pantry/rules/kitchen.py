@@ -8,6 +8,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from operator import attrgetter
 from typing import TypeAlias
 from zoneinfo import ZoneInfo
 
@@ -20,6 +21,9 @@ from pantry.rules.stock import Item
 
 Buy: TypeAlias = Callable[[Need, int], Source | None]
 """Asked for a need and what it is short of; answers with what can be bought for it, or None."""
+
+
+_TIME_RANK_ID = attrgetter("wanted_by", "rank", "id")
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +136,7 @@ def _in_order(needs: Iterable[Need], terms: _Terms) -> tuple[Need, ...]:
     """The needs in the order of time, each with its last possible order-by."""
     if terms.last_order_by:
         needs = [_ordered_by(need, terms.last_order_by(need)) for need in needs]
-    return tuple(sorted(needs, key=lambda need: (need.wanted_by, need.rank, need.id)))
+    return tuple(sorted(needs, key=_TIME_RANK_ID))
 
 
 def _ordered_by(need: Need, instant: datetime | None) -> Need:
