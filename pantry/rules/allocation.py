@@ -4,6 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
+from pantry.rules.house_time import Span
+
 
 @dataclass(frozen=True, slots=True)
 class Need:
@@ -42,6 +44,7 @@ class Source:
             0: opening changes nothing.
         opened: already open, so that taking from it opens nothing.
         frozen: taking from it thaws it, and thawing needs time.
+        left: what was left of its safety clock when it was frozen; None: no limit was known (SL3).
         since: when it came in; on a tie the older goes first.
     """
 
@@ -56,6 +59,7 @@ class Source:
     sealed_quantity: int | None = 0
     opened: bool = False
     frozen: bool = False
+    left: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,12 +91,15 @@ class Handling:
     Attributes:
         opened_until: last instant usable for something opened at an instant; None: no limit.
         thawed_until: last instant usable once thawing starts at an instant; None: no limit.
+        left_until: last instant usable of what had so much left when it was frozen, once thawing
+            starts at an instant; None: no limit.
         thaw_start: the instant at which thawing must start for use at an instant; None: at once.
         piece: thousandths of the base unit in one whole piece; 0: divisible.
     """
 
     opened_until: Callable[[datetime], datetime] | None = None
     thawed_until: Callable[[datetime], datetime] | None = None
+    left_until: Callable[[Span, datetime], datetime] | None = None
     thaw_start: Callable[[datetime], datetime] | None = None
     piece: int = 0
 

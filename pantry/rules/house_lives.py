@@ -11,6 +11,7 @@ from pantry.rules.allocation import Handling, Source
 from pantry.rules.house_time import end_of_day, last_day, local_date
 from pantry.rules.recipes import piece_of
 from pantry.rules.safety import thaw_time
+from pantry.rules.shelf_life import resumed
 from pantry.rules.stock import BaseUnit, Item
 
 _Then: TypeAlias = Callable[[datetime], datetime]
@@ -29,6 +30,16 @@ class HouseLives:
             return item.thawed_life_hours
         return self.policy.number("thawed.any").amount
 
+    def opened(self, item: Item) -> tuple[int | None, int | None]:
+        """Days and hours that an item keeps once opened: its own, for high-risk food the policy's.
+
+        Where neither is known opening changes nothing: a bag of flour is no pot of cream.
+        """
+        if item.opened_life_days is not None or not item.high_risk:
+            return item.opened_life_days, None
+        number = self.policy.life("opened", "any")
+        return number.days, number.hours
+
     def prepared(self, life_days: int | None) -> tuple[int | None, int | None]:
         """Days and hours that what the kitchen makes keeps: the recipe's own, else the policy's."""
         if life_days is not None:
@@ -38,7 +49,7 @@ class HouseLives:
 
     def vacuum_days(self) -> int:
         """Days a chilled food keeps once vacuum packed, the day of packing being day 1."""
-        return self.policy.number("vacuum.any").amount
+        return self.policy.number("vacuum.any").days or 1
 
     def thaw_time(self, item: Item, quantity: int) -> timedelta:
         """How long so much of an item, in thousandths, takes to thaw in the cold room, by weight.
@@ -58,9 +69,11 @@ class HouseLives:
         """
         lead = self.thaw_time(item, container)
         kept = timedelta(hours=self.thawed_hours(item)) + lead
+        waits = timedelta(0) if self.policy.thawing_counts else lead
         return Handling(
             opened_until=self._opened_until(item),
             thawed_until=lambda at: at + kept,
+            left_until=lambda left, at: resumed(left, at + waits, self.zone),
             thaw_start=lambda at: at - lead,
             piece=piece_of(item),
         )
@@ -77,7 +90,10 @@ class HouseLives:
         return of
 
     def _opened_until(self, item: Item) -> _Then | None:
-        life = item.opened_life_days
-        if life is None:
-            return None
-        return lambda at: end_of_day(last_day(local_date(at, self.zone), life), self.zone)
+        days, hours = self.opened(item)
+        if days is not None:
+            return lambda at: end_of_day(last_day(local_date(at, self.zone), days), self.zone)
+        if hours is not None:
+            kept = timedelta(hours=hours)
+            return lambda at: at + kept
+        return None

@@ -3,6 +3,7 @@
 from datetime import UTC, datetime
 
 from pantry.rules.allocation import Handling, Source
+from pantry.rules.house_time import Span
 
 FOREVER = datetime.max.replace(tzinfo=UTC)
 """Later than any date mark: how long a thing lives whose end nobody knows."""
@@ -49,6 +50,11 @@ class Use:
             rule = self.handling.thawed_until
             self._thawed_until = FOREVER if rule is None else rule(self.thaw_from)
         return self._thawed_until
+
+    def left_until(self, left: Span) -> datetime:
+        """The last usable instant of what had so much of its safety clock left in the freezer."""
+        rule = self.handling.left_until
+        return FOREVER if rule is None else rule(left, self.thaw_from)
 
 
 class Part:
@@ -110,6 +116,8 @@ def lives_until(part: Part, use: Use) -> datetime:
     until = part.usable_until
     if part.frozen:
         until = min(until, use.thawed_until)
+        if part.source.left is not None:
+            until = min(until, use.left_until(part.source.left))
     if part.unit:
         until = min(until, use.opened_until)
     return until

@@ -165,7 +165,7 @@ def thawed(
     ends = (
         parent.usable_until,
         _end(through, None, thawed_life_hours, zone),
-        _resumed(parent.left, at if thawing_counts else through, zone) if parent.left else None,
+        resumed(parent.left, at if thawing_counts else through, zone) if parent.left else None,
     )
     usable_until = _earliest(ends)
     if usable_until is None:
@@ -227,13 +227,13 @@ def _ended(parent: Life, at: datetime, end: datetime | None, zone: ZoneInfo) -> 
     if not parent.frozen:
         return replace(parent, usable_until=_earliest((parent.usable_until, end)))
     if parent.left:
-        end = min(end, _resumed(parent.left, at, zone))
+        end = min(end, resumed(parent.left, at, zone))
     return replace(parent, left=_left(end, at, zone))
 
 
 def _thawing_now(life: Life, at: datetime, zone: ZoneInfo) -> datetime | None:
     """The end of an ingredient's safety if it leaves the freezer at `at`, where it lies there."""
-    return _earliest((life.usable_until, _resumed(life.left, at, zone) if life.left else None))
+    return _earliest((life.usable_until, resumed(life.left, at, zone) if life.left else None))
 
 
 def _left(until: datetime, at: datetime, zone: ZoneInfo) -> Span:
@@ -244,8 +244,8 @@ def _left(until: datetime, at: datetime, zone: ZoneInfo) -> Span:
     return Span(exact=until - at)
 
 
-def _resumed(left: Span, at: datetime, zone: ZoneInfo) -> datetime:
-    """The end of a clock of which so much is left at `at`."""
+def resumed(left: Span, at: datetime, zone: ZoneInfo) -> datetime:
+    """The end of a clock of which so much is left at `at`; days count from `at`'s own (SL3)."""
     if left.days:
         return end_of_day(last_day(local_date(at, zone), left.days), zone)
     return at + left.exact

@@ -11,6 +11,7 @@ from pantry.records import accounts
 from pantry.records.rows import among, every
 from pantry.records.tables import BatchRow, ItemRow
 from pantry.rules.fefo import Source
+from pantry.rules.house_time import read_span
 from pantry.rules.stock import BaseUnit, Batch, DateKind, DateMark, Declared, Item, State
 
 _STANDING = "SELECT batch, account, quantity FROM balance WHERE house = :house AND quantity <> 0"
@@ -159,6 +160,7 @@ def source(row: BatchRow, available: int) -> Source:
         sealed_quantity=sealed,
         opened=row.state == State.OPENED,
         frozen=row.state == State.FROZEN,
+        left=None if row.left is None else read_span(row.left),
     )
 
 

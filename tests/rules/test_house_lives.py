@@ -1,0 +1,75 @@
+"""The lives a house works with, and what planning makes of them."""
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from pantry.handbook.policies import policy
+from pantry.rules.fefo import Need, Source, allocate
+from pantry.rules.house_lives import HouseLives
+from pantry.rules.house_time import Span, zone
+from pantry.rules.stock import BaseUnit, Item
+
+LONDON = zone("Europe/London")
+NOW = datetime(2027, 3, 8, 8, 0, tzinfo=UTC)
+LAMB = Item("lamb", "Lamb", BaseUnit.G, thawed_life_hours=48)
+HOUSE = HouseLives(policy("uk"), LONDON)
+
+
+def need(at: datetime) -> Need:
+    return Need("n", "s", "d", "lamb", 1_000_000, at, at)
+
+
+def frozen(left: Span | None, container: int = 0) -> Source:
+    return Source(
+        "batch",
+        "b",
+        "lamb",
+        1_000_000,
+        None,
+        None,
+        NOW,
+        frozen=True,
+        left=left,
+        sealed_quantity=container,
+    )
+
+
+def test_SL3_planning_never_gives_thawed_food_more_than_was_left_when_it_was_frozen():
+    at = datetime(2027, 3, 10, 19, 30, tzinfo=UTC)
+    handling = HOUSE.handling(LAMB)
+    # thawed by 19:30 on the 10th at the earliest, with the whole of that day left: enough
+    enough = allocate([need(at)], [frozen(Span(days=1))], NOW, handling=handling)
+    assert not enough.short
+    # what had four hours left is dead before it is cooked, if thawing counts (FDA Food Code 2022,
+    # 3-501.17: the clock runs on while food thaws)
+    us = HouseLives(policy("us"), LONDON).handling(LAMB)
+    late = allocate([need(at)], [frozen(Span(exact=timedelta(hours=4)))], NOW, handling=us)
+    assert late.short == {"n": 1_000_000}
+
+
+def test_SL3_without_a_known_rest_the_thawed_life_alone_counts():
+    at = datetime(2027, 3, 10, 19, 30, tzinfo=UTC)
+    given = allocate([need(at)], [frozen(None)], NOW, handling=HOUSE.handling(LAMB))
+    assert not given.short
+
+
+def test_RQ3_a_large_container_is_taken_out_earlier():
+    small, large = HOUSE.handling(LAMB), HOUSE.handling(LAMB, container=2_500_000)
+    at = datetime(2027, 3, 10, 19, 30, tzinfo=UTC)
+    # 12 hours for every started kilogram: Food Standards Agency, Christmas advice 2018
+    assert small.thaw_start(at) == at - timedelta(hours=12)
+    assert large.thaw_start(at) == at - timedelta(hours=36)
+
+
+@pytest.mark.parametrize(
+    ("item", "kept"),
+    [
+        (replace(LAMB, opened_life_days=3), (3, None)),
+        (replace(LAMB, high_risk=True), (None, 48)),  # the policy's, for any food
+        (LAMB, (None, None)),
+    ],
+)
+def test_SL5_opened_life_is_the_items_own_or_for_high_risk_food_the_policys(item, kept):
+    assert HOUSE.opened(item) == kept
