@@ -1,5 +1,7 @@
 """Open, freeze, thaw, decant, vacuum pack: what each makes of a part of a batch (SL3)."""
 
+from datetime import datetime
+
 from pantry.commands import naming
 from pantry.commands.child_batch import Child, split
 from pantry.commands.facts import Decant, Freeze, Open, Thaw, VacuumPack
@@ -9,7 +11,7 @@ from pantry.records.books import Books
 from pantry.records.questions import ask
 from pantry.records.read import stock
 from pantry.records.read.lives import house_lives
-from pantry.records.tables import BatchRow
+from pantry.records.tables import BatchRow, ItemRow
 from pantry.refusals import UnsafeFood
 from pantry.rules import shelf_life
 from pantry.rules.refreezing import Treatment, refuse_refreezing
@@ -21,9 +23,15 @@ def open_pack(books: Books, given: Given[Open]) -> None:
     """What was opened has the earlier of the pack's life and its opened life."""
     parent = naming.batch(books, given.body.batch)
     item = naming.item(books, parent.item)
-    life = shelf_life.opened(life_of(parent), given.at, item.opened_life_days, books.zone)
+    life = _opened(books, parent, item, given.at)
     state = State.FROZEN if parent.state == State.FROZEN else State.OPENED
     split(books, given, parent, Child(state, life))
+
+
+def _opened(books: Books, parent: BatchRow, item: ItemRow, at: datetime) -> Life:
+    lives = house_lives(books.connection, books.house)
+    days, hours = lives.opened(stock.item(item))
+    return shelf_life.opened(life_of(parent), at, days, books.zone, life_hours=hours)
 
 
 def decant(books: Books, given: Given[Decant]) -> None:
@@ -33,7 +41,7 @@ def decant(books: Books, given: Given[Decant]) -> None:
     if parent.state != State.SEALED:
         split(books, given, parent, Child(State(parent.state), life_of(parent)))
         return
-    life = shelf_life.opened(life_of(parent), given.at, item.opened_life_days, books.zone)
+    life = _opened(books, parent, item, given.at)
     split(books, given, parent, Child(State.OPENED, life))
 
 
