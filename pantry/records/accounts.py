@@ -8,6 +8,7 @@ SUPPLIER = "supplier"
 GARDEN = "garden"
 OPENING_STOCK = "opening_stock"
 EMERGENCY = "emergency"
+"""The kind of account of the emergency meal; it stands in a storage area like anything else."""
 MADE_INTO = "made_into"
 WASTE = "waste"
 COUNT_DIFFERENCE = "count_difference"
@@ -21,6 +22,11 @@ def area(place: str) -> str:
 def hold(place: str) -> str:
     """On hold in a storage area: not used until a person decides."""
     return f"hold:{place}"
+
+
+def emergency(place: str) -> str:
+    """Kept in a storage area for the day everything fails."""
+    return f"{EMERGENCY}:{place}"
 
 
 def kitchen(purpose: str) -> str:
@@ -48,10 +54,15 @@ def place(account: str) -> str:
     return account.partition(":")[2]
 
 
-PHYSICAL = frozenset({"area", "hold", "emergency", "kitchen"})
+PHYSICAL = frozenset({"area", "hold", EMERGENCY, "kitchen"})
 """Kinds of account that stand in the house, and so cannot hold less than nothing."""
 
 
 def is_usable(account: str) -> bool:
     """Whether what stands there may be promised: on a shelf, or taken out for a preparation."""
     return kind(account) == "area" or (kind(account) == "kitchen" and "/" not in place(account))
+
+
+def is_service(account: str) -> bool:
+    """Whether what stands there was taken out for a service, not for a preparation."""
+    return kind(account) == "kitchen" and "/" in place(account)

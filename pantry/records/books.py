@@ -1,57 +1,116 @@
-"""The books of one house, open for writing: the heads of its one sequence, and what is noted."""
+"""The books of one house, open for writing: the heads of its one sequence, and what is noted.
+
+Opening them holds the house's row until the transaction ends, whoever opens them: the writer has
+held it already, a house book that is imported or a list from the command line has not. Numbers can
+so be given by one transaction at a time, and a visible one never precedes an invisible lower one.
+"""
 
 from datetime import datetime
+from functools import cached_property
 from zoneinfo import ZoneInfo
 
-from sqlalchemy import Connection, bindparam, insert, update
+from sqlalchemy import Connection, bindparam, insert, select, update
 
-from pantry.records.rows import one, table
-from pantry.records.tables import ChangeRow, HouseRow
+from pantry.records.read.lives import house_lives
+from pantry.records.rows import every, one, table
+from pantry.records.tables import ChangeRow, HouseRow, PersonRow
+from pantry.rules.house_lives import HouseLives
 
 _NOTE = insert(table(ChangeRow))
 _HEADS = update(table(HouseRow)).where(table(HouseRow).c.id == bindparam("of_house"))
+_HOLD = (
+    select(table(HouseRow)).where(table(HouseRow).c.id == bindparam("house")).with_for_update()
+)
+
+
+def hold_house(connection: Connection, house: str) -> HouseRow | None:
+    """Hold the house's row until the transaction ends, and answer it as it then stands (SY6).
+
+    On SQLite nothing is locked in addition: a writing transaction holds the whole file.
+    """
+    row = connection.execute(_HOLD, {"house": house}).mappings().first()
+    return None if row is None else HouseRow.model_construct(**row)
 
 
 class Books:
     """The books while a list of commands is kept; `close` writes the heads back.
 
+    What is read of the house's settings is read once, until `settings_changed`.
+
     Attributes:
         connection: the writer's, inside its transaction.
-        house: the settings as they stood when the books were opened.
+        house: the settings as they stand.
         now: the server's instant, `recorded_at` of everything noted.
         command: the id of the command that is being kept.
         touched: items whose stock or needs have moved, to be planned anew.
+        taken: services, each with an item of which something was taken out or put back.
     """
 
     def __init__(self, connection: Connection, house: str, now: datetime) -> None:
+        """Open the books.
+
+        Raises:
+            LookupError: there is no such house.
+        """
+        held = hold_house(connection, house)
+        if held is None:
+            raise LookupError(f"no house {house!r}")
         self.connection = connection
-        self.house = one(connection, HouseRow, id=house)
+        self.house = held
         self.id = house
         self.now = now
-        self.zone = ZoneInfo(self.house.zone)
         self.position = self.house.position
         self.change = self.house.change
         self.chain = self.house.chain
         self.command = ""
         self.touched: set[str] = set()
+        self.taken: set[tuple[str, str]] = set()
+        self._noted: list[dict[str, object]] = []
+
+    @cached_property
+    def zone(self) -> ZoneInfo:
+        """The house's zone."""
+        return ZoneInfo(self.house.zone)
+
+    @cached_property
+    def people(self) -> list[PersonRow]:
+        """Who works in the house now."""
+        return [row for row in every(self.connection, PersonRow, house=self.id) if row.active]
+
+    @cached_property
+    def lives(self) -> HouseLives:
+        """The lives that the house's food-safety policy gives."""
+        return house_lives(self.connection, self.house)
+
+    def settings_changed(self) -> None:
+        """Read the house's settings, people and policy anew when they are next asked for."""
+        self.house = one(self.connection, HouseRow, id=self.id)
+        for read in ("zone", "people", "lives"):
+            self.__dict__.pop(read, None)
 
     def note(self, what: str, key: str) -> int:
         """Give a committed change the next number of the house's one sequence (SY6)."""
         self.change += 1
-        self.connection.execute(
-            _NOTE,
-            {
-                "house": self.id,
-                "number": self.change,
-                "position": self.position,
-                "what": what,
-                "key": key,
-            },
-        )
+        noted = {"house": self.id, "number": self.change, "position": self.position}
+        self._noted.append(noted | {"what": what, "key": key})
         return self.change
+
+    def write_notes(self) -> None:
+        """Write what was noted since the last time, in one statement."""
+        if self._noted:
+            self.connection.execute(_NOTE, self._noted)
+            self._noted.clear()
+
+    def undo_notes(self) -> None:
+        """Forget what was noted since it was last written; its numbers are free again."""
+        self.change -= len(self._noted)
+        self._noted.clear()
+        self.touched.clear()
+        self.taken.clear()
 
     def close(self) -> None:
         """Write the heads back; they become visible with the commit, never before."""
+        self.write_notes()
         self.connection.execute(
             _HEADS,
             {

@@ -4,7 +4,7 @@ import json
 from collections.abc import Sequence
 
 from pantry.records.books import Books
-from pantry.records.rows import add, find
+from pantry.records.rows import add, change, find
 from pantry.records.tables import QuestionRow
 
 MOST_ANSWERS = 3
@@ -20,7 +20,9 @@ def ask(
     against: str,
     answers: Sequence[str],
 ) -> str:
-    """Open a question, once for the same kind and thing; answer its id.
+    """Open a question, unless the same one is open already; answer its id.
+
+    What was settled and is contradicted again is asked again, under the next number.
 
     Args:
         books: the books it is asked in.
@@ -31,21 +33,61 @@ def ask(
         against: what speaks against it, in plain words.
         answers: at most three.
     """
-    identity = f"{kind}|{about}"
-    if find(books.connection, QuestionRow, house=books.id, id=identity) is not None:
+    identity, row = _last(books, kind, about)
+    if row is not None:
         return identity
-    row = QuestionRow(
-        house=books.id,
-        id=identity,
-        kind=kind,
-        owner=owner,
-        about=about,
-        recorded=recorded,
-        against=against,
-        answers=json.dumps(list(answers[:MOST_ANSWERS])),
-        opened_at=books.now,
-        opened_by=books.command,
+    add(
+        books.connection,
+        QuestionRow(
+            house=books.id,
+            id=identity,
+            kind=kind,
+            owner=owner,
+            about=about,
+            recorded=recorded,
+            against=against,
+            answers=json.dumps(list(answers[:MOST_ANSWERS])),
+            opened_at=books.now,
+            opened_by=books.command,
+        ),
     )
-    add(books.connection, row)
     books.note("question", identity)
     return identity
+
+
+def close(books: Books, kind: str, about: str, answer: str, person: str) -> None:
+    """Settle an open question that what a person recorded has answered by itself, if there is one.
+
+    Args:
+        books: the books it was asked in.
+        kind: as it was asked.
+        about: as it was asked.
+        answer: what answered it, in plain words.
+        person: who recorded that.
+    """
+    identity, row = _last(books, kind, about)
+    if row is None:
+        return
+    change(
+        books.connection,
+        QuestionRow,
+        {"house": books.id, "id": identity},
+        settled_at=books.now,
+        settled_by=person,
+        answer=answer,
+        version=row.version + 1,
+        last_command=books.command,
+    )
+    books.note("question", identity)
+
+
+def _last(books: Books, kind: str, about: str) -> tuple[str, QuestionRow | None]:
+    """The id and row of the question that is open; with None, the id a new one would have."""
+    wanted = f"{kind}|{about}"
+    identity, number = wanted, 1
+    while row := find(books.connection, QuestionRow, house=books.id, id=identity):
+        if row.settled_at is None:
+            return identity, row
+        number += 1
+        identity = f"{wanted}|{number}"
+    return identity, None

@@ -130,7 +130,10 @@ class MovementRow(SQLModel, table=True):
 
 
 class BalanceRow(SQLModel, table=True):
-    """What one account holds of one batch: the movements' sum, kept beside them."""
+    """What one account holds of one batch: the movements' sum, kept beside them.
+
+    `counted_at` is when it was last counted, as of which a movement before that changes nothing.
+    """
 
     __tablename__ = "balance"
     __table_args__ = (
@@ -148,6 +151,7 @@ class BalanceRow(SQLModel, table=True):
     account: str = Field(primary_key=True)
     quantity: int = Field(sa_type=BigInteger)
     pieces: int = Field(default=0, sa_type=BigInteger)
+    counted_at: datetime | None = None
 
 
 class ReceiptRow(SQLModel, table=True):

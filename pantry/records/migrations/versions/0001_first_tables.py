@@ -84,6 +84,7 @@ def upgrade() -> None:
         sa.Column("account", sa.String(), nullable=False),
         sa.Column("quantity", sa.BigInteger(), nullable=False),
         sa.Column("pieces", sa.BigInteger(), nullable=False),
+        sa.Column("counted_at", sa.DateTime(timezone=True), nullable=True),
         sa.ForeignKeyConstraint(["house"], ["house.id"], name=op.f("fk_balance_house")),
         sa.PrimaryKeyConstraint("house", "batch", "account", name=op.f("pk_balance")),
     )
