@@ -2,27 +2,46 @@
 
 The same file comes from either database and goes back into either. A restored server has a new
 epoch, so that every device hands in again what it still holds.
+
+A backup is written beside its place and moved there once it is verified and on the disk, so that
+a file of that name is always whole. It is never opened where it lies: restoring works on a copy,
+which may be brought up to date, while the backup stays as it is, on a medium that may be read-only.
 """
 
-from collections.abc import Callable
+import os
+import shutil
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
-from sqlalchemy import Connection, Engine, insert, select, text
+from sqlalchemy import URL, Connection, Engine, bindparam, insert, select, update
+from sqlalchemy.exc import DatabaseError, OperationalError
 
 from pantry.records.database import open_database, reading, writing
-from pantry.records.rows import change, every
+from pantry.records.rows import change, every, table
 from pantry.records.schema import bring_up_to_date
 from pantry.records.tables import HouseRow, SQLModel
 from pantry.records.verify import disagreements
-from pantry.refusals import NotNow, NotThere, declare
+from pantry.refusals import NotNow, NotThere, UnreadableInput, declare
 
 BACKUP_DISAGREES = declare("backup_disagrees", "The books in the backup do not agree.")
 BACKUP_MISSING = declare("backup_missing", "There is no backup file of that name.")
+BACKUP_UNREADABLE = declare("backup_unreadable", "The file is not a backup, or is damaged.")
+BACKUP_UNWRITABLE = declare("backup_unwritable", "The backup could not be written to its place.")
 DATABASE_IN_USE = declare("database_in_use", "The database has a house already.")
 FILE_IN_THE_WAY = declare("file_in_the_way", "A file of that name is there already.")
 
 _CHUNK = 1_000
+
+_BACKED_UP = (
+    update(table(HouseRow))
+    .where(table(HouseRow).c.id == bindparam("house"))
+    .where(table(HouseRow).c.backed_up < bindparam("to"))
+    .values(backed_up=bindparam("to"))
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +56,7 @@ def back_up(engine: Engine, file: Path) -> Backup:
     """Copy everything into a new file, verify the copy, then say how far the books are backed up.
 
     Raises:
-        NotNow: `file_in_the_way`, `backup_disagrees`.
+        NotNow: `file_in_the_way`, `backup_disagrees`, `backup_unwritable`.
     """
     if file.exists():
         raise NotNow(
@@ -46,29 +65,32 @@ def back_up(engine: Engine, file: Path) -> Backup:
             "Name a new file.",
             value=str(file),
         )
-    part = file.with_name(file.name + ".part")
-    part.unlink(missing_ok=True)
-    positions = _copy(engine, part)
-    part.replace(file)
-    for house, position in positions.items():
-        with writing(engine) as connection:
-            change(connection, HouseRow, {"id": house}, backed_up=position)
+    try:
+        positions = _write(engine, file)
+    except (OSError, OperationalError) as error:
+        raise NotNow(
+            BACKUP_UNWRITABLE,
+            f"{file} cannot be written: {_reason(error)}.",
+            "See to it, or name a file somewhere else.",
+            value=str(file),
+        ) from error
+    with writing(engine) as connection:
+        for house, position in positions.items():
+            connection.execute(_BACKED_UP, {"house": house, "to": position})
     return Backup(file, positions)
 
 
-def _copy(engine: Engine, part: Path) -> dict[str, int]:
-    copy = open_database(f"sqlite:///{part}")
-    try:
-        bring_up_to_date(copy)
-        with reading(engine) as source, writing(copy) as target:
-            _copy_rows(source, target)
-        with reading(copy) as connection:
-            _refuse_disagreement(connection, part)
-            positions = {row.id: row.position for row in every(connection, HouseRow)}
-        with copy.connect() as connection:
-            connection.exec_driver_sql("PRAGMA wal_checkpoint(TRUNCATE)")
-    finally:
-        copy.dispose()
+def _write(engine: Engine, file: Path) -> dict[str, int]:
+    with TemporaryDirectory(dir=file.parent, prefix=".backup-") as folder:
+        part = Path(folder, file.name)
+        with _opened(part) as copy:
+            bring_up_to_date(copy)
+            with reading(engine) as source, writing(copy) as target:
+                _copy_rows(source, target)
+            positions = _verified(copy, file)
+        _to_the_disk(part)
+        part.replace(file)
+    _to_the_disk(file.parent)
     return positions
 
 
@@ -77,46 +99,102 @@ def restore(engine: Engine, file: Path, new_epoch: Callable[[], str]) -> Backup:
 
     Raises:
         NotThere: `backup_missing`.
-        NotNow: `database_in_use`, `backup_disagrees`.
+        UnreadableInput: `backup_unreadable`.
+        NotNow: `database_in_use`, `backup_disagrees`, `database_newer`.
     """
     if not file.is_file():
         raise NotThere(BACKUP_MISSING, f"There is no file {file}.", "Name it in full.", str(file))
     bring_up_to_date(engine)
-    source = open_database(f"sqlite:///{file}")
+    with TemporaryDirectory(prefix="restore-") as folder, _opened(_copied(file, folder)) as copy:
+        positions = _readable(copy, file)
+        with reading(copy) as source, writing(engine) as target:
+            _refuse_house(target)
+            _copy_rows(source, target)
+            for house, position in positions.items():
+                change(target, HouseRow, {"id": house}, epoch=new_epoch(), backed_up=position)
+            _refuse_disagreement(target, file)
+    return Backup(file, positions)
+
+
+@contextmanager
+def _opened(part: Path) -> Iterator[Engine]:
+    """A file of our own, which ends as one plain file without a log beside it."""
+    copy = open_database(URL.create("sqlite", database=str(part)))
     try:
-        with reading(source) as rows, writing(engine) as target:
-            if every(target, HouseRow):
-                raise NotNow(
-                    DATABASE_IN_USE,
-                    "This database has a house already.",
-                    "Restore into an empty database.",
-                )
-            _refuse_disagreement(rows, file)
-            _copy_rows(rows, target)
-            houses = every(target, HouseRow)
-            for house in houses:
-                where = {"id": house.id}
-                change(target, HouseRow, where, epoch=new_epoch(), backed_up=house.position)
+        yield copy
     finally:
-        source.dispose()
-    return Backup(file, {house.id: house.position for house in houses})
+        copy.dispose()
+    with closing(sqlite3.connect(part)) as plain:
+        plain.execute("PRAGMA journal_mode=DELETE")
 
 
 def _copy_rows(source: Connection, target: Connection) -> None:
-    for table in SQLModel.metadata.sorted_tables:
-        result = source.execute(select(table))
-        while rows := result.mappings().fetchmany(_CHUNK):
-            target.execute(insert(table), [dict(row) for row in rows])
+    for each in SQLModel.metadata.sorted_tables:
+        rows = source.execute(select(each), execution_options={"yield_per": _CHUNK})
+        for part in rows.mappings().partitions():
+            target.execute(insert(each), [dict(row) for row in part])
+
+
+def _copied(file: Path, folder: str) -> Path:
+    try:
+        return shutil.copyfile(file, Path(folder, "backup.db"))
+    except OSError as error:
+        raise _unreadable(file, _reason(error)) from error
+
+
+def _readable(copy: Engine, file: Path) -> dict[str, int]:
+    """The journal position of each house in a backup that is one, and whose books agree."""
+    try:
+        bring_up_to_date(copy)
+        positions = _verified(copy, file)
+    except DatabaseError as error:
+        raise _unreadable(file, _reason(error)) from error
+    if not positions:
+        raise _unreadable(file, "there is no house in it")
+    return positions
+
+
+def _verified(copy: Engine, file: Path) -> dict[str, int]:
+    with reading(copy) as connection:
+        _refuse_disagreement(connection, file)
+        return {row.id: row.position for row in every(connection, HouseRow)}
+
+
+def _refuse_house(target: Connection) -> None:
+    if every(target, HouseRow):
+        raise NotNow(
+            DATABASE_IN_USE,
+            "This database has a house already.",
+            "Restore into an empty database.",
+        )
 
 
 def _refuse_disagreement(connection: Connection, file: Path) -> None:
-    problems = [row for (row,) in connection.execute(text("PRAGMA integrity_check")) if row != "ok"]
     for house in every(connection, HouseRow):
-        problems += disagreements(connection, house.id)
-    if problems:
-        raise NotNow(
-            BACKUP_DISAGREES,
-            f"The books in {file} do not agree: {problems[0]}",
-            "Run verify on the database it was made from.",
-            value=str(file),
-        )
+        if problems := disagreements(connection, house.id):
+            raise NotNow(
+                BACKUP_DISAGREES,
+                f"The books in {file} do not agree: {problems[0]}",
+                "Run verify on the database it was made from.",
+                value=str(file),
+            )
+
+
+def _unreadable(file: Path, why: str) -> UnreadableInput:
+    problem = f"{file} cannot be read as a backup: {why}."
+    return UnreadableInput(BACKUP_UNREADABLE, problem, "Name another backup.", value=str(file))
+
+
+def _reason(error: OSError | DatabaseError) -> str:
+    return str(error.strerror if isinstance(error, OSError) else error.orig)
+
+
+def _to_the_disk(path: Path) -> None:
+    """Wait until a file, or the name a folder has for it, would survive a power cut."""
+    if path.is_dir() and not hasattr(os, "O_DIRECTORY"):
+        return  # this system writes names through, and opens no folders
+    descriptor = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(descriptor)
+    finally:
+        os.close(descriptor)

@@ -18,9 +18,7 @@ from pantry.rules.house_lives import HouseLives
 
 _NOTE = insert(table(ChangeRow))
 _HEADS = update(table(HouseRow)).where(table(HouseRow).c.id == bindparam("of_house"))
-_HOLD = (
-    select(table(HouseRow)).where(table(HouseRow).c.id == bindparam("house")).with_for_update()
-)
+_HOLD = select(table(HouseRow)).where(table(HouseRow).c.id == bindparam("house")).with_for_update()
 
 
 def hold_house(connection: Connection, house: str) -> HouseRow | None:

@@ -1,11 +1,11 @@
 """The journal: every command as it came, with its answer, chained by hash (SY2, SY6, SY11)."""
 
 import hashlib
-from dataclasses import dataclass
-from datetime import datetime
+from dataclasses import asdict, astuple, dataclass
+from datetime import UTC, datetime
 
 from pantry.records.books import Books
-from pantry.records.rows import add, find
+from pantry.records.rows import find, put
 from pantry.records.tables import JournalRow
 
 
@@ -24,36 +24,37 @@ class Entry:
     answer: str
 
 
-def link(previous: str, position: int, entry: Entry) -> str:
-    """The hash that chains an entry to the one before: SHA-256 over both and all its text."""
-    parts = (previous, str(position), entry.id, entry.envelope, entry.outcome, entry.answer)
+def link(previous: str, position: int, entry: Entry, recorded_at: datetime) -> str:
+    """The hash that chains an entry to the one before: SHA-256 over that hash and all of this one.
+
+    Every part is preceded by its length, so that nothing can be shifted from one to the next.
+    """
     digest = hashlib.sha256()
-    for part in parts:
-        encoded = part.encode()
+    for part in (previous, position, recorded_at, *astuple(entry)):
+        encoded = _written(part).encode()
         digest.update(len(encoded).to_bytes(8, "big"))
         digest.update(encoded)
     return digest.hexdigest()
 
 
+def _written(part: object) -> str:
+    if isinstance(part, datetime):
+        return part.astimezone(UTC).isoformat()
+    return "" if part is None else str(part)
+
+
 def keep(books: Books, entry: Entry) -> None:
     """Write an entry at the books' present position, and move the chain on."""
-    books.chain = link(books.chain, books.position, entry)
-    row = JournalRow(
+    books.chain = link(books.chain, books.position, entry, books.now)
+    put(
+        books.connection,
+        JournalRow,
         house=books.id,
         position=books.position,
-        id=entry.id,
-        kind=entry.kind,
-        at=entry.at,
         recorded_at=books.now,
-        person=entry.person,
-        device=entry.device,
-        n=entry.n,
-        envelope=entry.envelope,
-        outcome=entry.outcome,
-        answer=entry.answer,
         chain=books.chain,
+        **asdict(entry),
     )
-    add(books.connection, row)
 
 
 def kept(books: Books, command: str) -> JournalRow | None:

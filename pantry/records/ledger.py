@@ -6,16 +6,22 @@ from datetime import datetime
 from sqlalchemy import bindparam, text
 
 from pantry.records import accounts
+from pantry.records.accounts import COUNT_DIFFERENCE
 from pantry.records.books import Books
-from pantry.records.rows import add, every, find, table
+from pantry.records.rows import change, every, find, put, table
 from pantry.records.tables import BalanceRow, MovementRow
 
-_BALANCE = text(
+_BALANCES = text(
     "INSERT INTO balance (house, batch, account, quantity, pieces)"
-    " VALUES (:house, :batch, :account, :quantity, :pieces)"
+    " VALUES (:house, :batch, :target, :quantity, :pieces),"
+    " (:house, :batch, :source, -:quantity, -:pieces)"
     " ON CONFLICT (house, batch, account) DO UPDATE SET"
     " quantity = balance.quantity + excluded.quantity, pieces = balance.pieces + excluded.pieces"
-    " RETURNING quantity"
+    " RETURNING account, quantity, counted_at"
+).columns(
+    account=table(BalanceRow).c.account.type,
+    quantity=table(BalanceRow).c.quantity.type,
+    counted_at=table(BalanceRow).c.counted_at.type,
 )
 
 _SINCE = text(
@@ -45,43 +51,52 @@ def post(books: Books, movement: Movement) -> int:
     """Write one movement and both balances; answer what the source account then holds.
 
     A negative answer for an account that stands in the house is what a question is opened about
-    (LG3); the books never refuse a fact for it.
+    (LG3); the books never refuse a fact for it. What happened before an account was counted, but is
+    written only now, had been counted already: the count's difference takes it up (SY8).
     """
-    number = books.note("batch", movement.batch)
-    row = MovementRow(
+    put(
+        books.connection,
+        MovementRow,
         house=books.id,
-        number=number,
-        batch=movement.batch,
-        quantity=movement.quantity,
-        pieces=movement.pieces,
-        source=movement.source,
-        target=movement.target,
-        at=movement.at,
+        number=books.note("batch", movement.batch),
         recorded_at=books.now,
         command=books.command,
-        reverses=movement.reverses,
-        reason=movement.reason,
-        destination=movement.destination,
-        link=movement.link,
+        **{name: getattr(movement, name) for name in Movement.__slots__},
     )
-    add(books.connection, row)
-    pieces = movement.pieces or 0
-    _add_to_balance(books, movement.batch, movement.target, movement.quantity, pieces)
-    return _add_to_balance(books, movement.batch, movement.source, -movement.quantity, -pieces)
-
-
-def _add_to_balance(books: Books, batch: str, account: str, quantity: int, pieces: int) -> int:
-    result = books.connection.execute(
-        _BALANCE,
+    both = books.connection.execute(
+        _BALANCES,
         {
             "house": books.id,
-            "batch": batch,
-            "account": account,
-            "quantity": quantity,
-            "pieces": pieces,
+            "batch": movement.batch,
+            "source": movement.source,
+            "target": movement.target,
+            "quantity": movement.quantity,
+            "pieces": movement.pieces or 0,
         },
     )
-    return int(result.scalar_one())
+    left = 0
+    is_count = COUNT_DIFFERENCE in (movement.source, movement.target)
+    for account, held, counted_at in both.all():
+        late = counted_at is not None and movement.at < counted_at and not is_count
+        if late:
+            _take_up(books, movement, account, counted_at)
+        if account == movement.source:
+            left = held + (movement.quantity if late else 0)
+    return left
+
+
+def _take_up(books: Books, late: Movement, account: str, counted_at: datetime) -> None:
+    source, target = account, COUNT_DIFFERENCE
+    if account == late.source:
+        source, target = target, source
+    reason = "counted after it happened"
+    post(books, Movement(late.batch, late.quantity, source, target, counted_at, reason=reason))
+
+
+def counted(books: Books, batch: str, account: str, at: datetime | None) -> None:
+    """Write when an account was last counted; None where the count is taken back."""
+    of_batch = {"house": books.id, "batch": batch, "account": account}
+    change(books.connection, BalanceRow, of_batch, counted_at=at)
 
 
 def balances(books: Books, batch: str) -> dict[str, int]:

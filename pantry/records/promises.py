@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from sqlalchemy import text
 
 from pantry.records.books import Books
-from pantry.records.rows import add, among, change, remove
+from pantry.records.rows import among, change, put, remove
 from pantry.records.tables import PromisedRow, PromiseRow
 
 Held = tuple[str, str]
@@ -46,7 +46,9 @@ def settle(
 
 def _write(books: Books, key: Held, service: str, before: int, after: int) -> None:
     need, batch = key
-    difference = PromiseRow(
+    put(
+        books.connection,
+        PromiseRow,
         house=books.id,
         number=books.note("service", service),
         service=service,
@@ -55,12 +57,11 @@ def _write(books: Books, key: Held, service: str, before: int, after: int) -> No
         quantity=after - before,
         command=books.command,
     )
-    add(books.connection, difference)
     where = {"house": books.id, "need": need, "batch": batch}
     if not after:
         remove(books.connection, PromisedRow, **where)
     elif before:
         change(books.connection, PromisedRow, where, quantity=after)
     else:
-        row = PromisedRow(house=books.id, need=need, batch=batch, service=service, quantity=after)
-        add(books.connection, row)
+        fresh = {"service": service, "quantity": after, "pinned": False}
+        put(books.connection, PromisedRow, **where, **fresh)

@@ -4,14 +4,16 @@ SQLModel declares the tables and gives the rows their types; statements are buil
 compiled once by SQLAlchemy's own cache. A session for each command costs eleven times as much.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, TypeVar, cast
 
-from sqlalchemy import Connection, Table, and_, bindparam, insert, select
+from sqlalchemy import Connection, RowMapping, Table, and_, bindparam, insert, select
 from sqlmodel import SQLModel
 
 Row = TypeVar("Row", bound=SQLModel)
+
+_CHUNK = 1_000
 
 
 @cache
@@ -56,6 +58,14 @@ def every(connection: Connection, model: type[Row], **equal: object) -> list[Row
     return [model.model_construct(**row) for row in result.mappings()]
 
 
+def stream(connection: Connection, model: type[SQLModel], **equal: object) -> Iterator[RowMapping]:
+    """The same rows as `every`, as mappings and a thousand at a time: a table may hold years."""
+    result = connection.execute(
+        _select(model, tuple(equal)), _named("of", equal), execution_options={"yield_per": _CHUNK}
+    )
+    yield from result.mappings()
+
+
 def find(connection: Connection, model: type[Row], **equal: object) -> Row | None:
     """The first row whose columns equal these values, or None."""
     result = connection.execute(_select(model, tuple(equal)), _named("of", equal))
@@ -82,6 +92,14 @@ def add(connection: Connection, *rows: SQLModel) -> None:
         by_model.setdefault(type(row), []).append(row.model_dump())
     for model, values in by_model.items():
         connection.execute(_insert(model), values)
+
+
+def put(connection: Connection, model: type[SQLModel], **values: object) -> None:
+    """Insert one row given as all its values, without making a row of them first.
+
+    What every command writes is written so: making the row costs three times the insert.
+    """
+    connection.execute(_insert(model), values)
 
 
 def change(

@@ -10,29 +10,6 @@ down_revision: str | None = None
 branch_labels: str | Sequence[str] | None = None
 depends_on: str | Sequence[str] | None = None
 
-KEPT_AS_THEY_ARE = ("journal", "movement", "promise")
-"""Tables whose rows are never changed and never deleted; the database itself sees to it."""
-
-
-def _guard() -> None:
-    if op.get_bind().dialect.name == "sqlite":
-        for table in KEPT_AS_THEY_ARE:
-            for verb in ("UPDATE", "DELETE"):
-                op.execute(
-                    f"CREATE TRIGGER {table}_no_{verb.lower()} BEFORE {verb} ON {table} "
-                    f"BEGIN SELECT RAISE(ABORT, '{table} rows are kept as they are'); END"
-                )
-        return
-    op.execute(
-        "CREATE FUNCTION kept_as_it_is() RETURNS trigger LANGUAGE plpgsql AS "
-        "$$ BEGIN RAISE EXCEPTION '% rows are kept as they are', TG_TABLE_NAME; END $$"
-    )
-    for table in KEPT_AS_THEY_ARE:
-        op.execute(
-            f"CREATE TRIGGER {table}_kept BEFORE UPDATE OR DELETE ON {table} "
-            "FOR EACH ROW EXECUTE FUNCTION kept_as_it_is()"
-        )
-
 
 def upgrade() -> None:
     op.create_table(
@@ -613,8 +590,6 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["house"], ["house.id"], name=op.f("fk_variant_house")),
         sa.PrimaryKeyConstraint("house", "recipe", "variant", "line", name=op.f("pk_variant")),
     )
-
-    _guard()
 
 
 def downgrade() -> None:

