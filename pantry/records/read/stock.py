@@ -5,18 +5,35 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from sqlalchemy import Connection, bindparam, text
+from sqlalchemy import Connection, bindparam, select, text
 
 from pantry.records import accounts
-from pantry.records.rows import among, every
+from pantry.records.rows import among, every, table
 from pantry.records.tables import BatchRow, ItemRow
 from pantry.rules.fefo import Source
 from pantry.rules.house_time import read_span
 from pantry.rules.stock import BaseUnit, Batch, DateKind, DateMark, Declared, Item, State
 
-_STANDING = "SELECT batch, account, quantity FROM balance WHERE house = :house AND quantity <> 0"
+_OF_HOUSE = "SELECT batch, account, quantity FROM balance WHERE house = :house AND quantity <> 0"
+_STANDING = " UNION ALL ".join(
+    f"{_OF_HOUSE} AND account >= '{kind}:' AND account < '{kind};'"
+    for kind in sorted(accounts.PHYSICAL)
+)
+"""What stands in the house, by kind of account, as ranges of the index (`;` follows `:`).
+
+Where batches came from and went to is never empty again; what stands is only ever as much as the
+house holds. Reading the one without the other keeps every question as quick after ten years as on
+the first day.
+"""
 _ALL = text(_STANDING)
-_OF = text(_STANDING + " AND batch IN :batches").bindparams(bindparam("batches", expanding=True))
+_OF = text(_OF_HOUSE + " AND batch IN :batches").bindparams(bindparam("batches", expanding=True))
+_ROWS = (
+    select(table(BatchRow))
+    .where(table(BatchRow).c.house == bindparam("house"))
+    .where(table(BatchRow).c.item.in_(bindparam("items", expanding=True)))
+    .where(text(f"batch.id IN (SELECT batch FROM ({_STANDING}) AS stands)"))  # noqa: S608 - ours
+    .order_by(table(BatchRow).c.id)
+)
 
 
 @dataclass(slots=True)
@@ -86,10 +103,14 @@ def items(connection: Connection, house: str, ids: Sequence[str] | None = None) 
 def batch_rows(
     connection: Connection, house: str, of_items: Sequence[str] | None = None
 ) -> list[BatchRow]:
-    """The batches of these items, or of all."""
+    """The batches of these items of which something stands in the house.
+
+    Without items every batch there ever was, to be traced.
+    """
     if of_items is None:
         return every(connection, BatchRow, house=house)
-    return among(connection, BatchRow, house, "item", of_items)
+    result = connection.execute(_ROWS, {"house": house, "items": list(of_items)})
+    return [BatchRow.model_construct(**row) for row in result.mappings()]
 
 
 def standing(

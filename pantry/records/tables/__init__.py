@@ -5,6 +5,7 @@ service, a UUID for what commands make. Quantities are whole thousandths of the 
 money whole minor units, instants aware UTC. Kinds are text with a named CHECK.
 """
 
+from sqlalchemy.orm import configure_mappers
 from sqlmodel import SQLModel
 
 SQLModel.metadata.naming_convention = {
@@ -53,6 +54,9 @@ from pantry.records.tables.supply import (  # noqa: E402 - as above
     PackRow,
     SupplierRow,
 )
+
+configure_mappers()
+"""A row's columns cannot be read before; SQLAlchemy itself would wait for the first new row."""
 
 __all__ = [
     "AreaRow",
