@@ -2,6 +2,7 @@
 
     Refusal                      something was asked that cannot be done
     ├── UnreadableInput          text that cannot be read as what it should be
+    │   └── FaultyBook           a house book with every fault in it, by file, row and column
     ├── MissingFact              a fact of an item or of the house is not known, and is not guessed
     ├── UnsafeFood               food safety forbids it
     ├── NotThere                 what was named does not exist
@@ -51,6 +52,34 @@ class Refusal(Exception):  # noqa: N818 - the trade refuses; it does not err
 
 class UnreadableInput(Refusal):
     """Text that cannot be read as what it should be."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing that is wrong in a house book, where it stands, and what to do about it.
+
+    Attributes:
+        file: the sheet, as a file of a folder or a sheet of a workbook is called.
+        row: counted as a spreadsheet does; the heading is row 1.
+        column: its heading; empty where the whole row or sheet is meant.
+        value: what stands there.
+        code, problem, todo: as a `Refusal` has them.
+    """
+
+    file: str
+    row: int
+    column: str
+    value: str
+    code: str
+    problem: str
+    todo: str
+
+
+@dataclass(eq=False)
+class FaultyBook(UnreadableInput):
+    """A house book of which nothing was taken, with every fault that was found in it."""
+
+    faults: tuple[Fault, ...] = ()
 
 
 class MissingFact(Refusal):

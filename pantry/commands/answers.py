@@ -1,16 +1,32 @@
 """What a command is answered (SY2), its problem in the shape of RFC 9457."""
 
+from dataclasses import asdict
 from typing import Literal
 
 from msgspec import Struct
 
-from pantry.refusals import Refusal
+from pantry.refusals import Fault, FaultyBook, Refusal
 
 Outcome = Literal["applied", "kept", "refused", "conflict"]
 
 
+class FaultPart(Struct, frozen=True):
+    """One fault of a house book, as `Fault` has it."""
+
+    file: str
+    row: int
+    column: str
+    value: str
+    code: str
+    problem: str
+    todo: str
+
+
 class Problem(Struct, frozen=True, omit_defaults=True):
-    """A refusal on the wire: `application/problem+json` with our stable code beside it."""
+    """A refusal on the wire: `application/problem+json` with our stable code beside it.
+
+    `faults` are those of a house book, which is refused for all of them at once.
+    """
 
     type: str
     title: str
@@ -20,6 +36,7 @@ class Problem(Struct, frozen=True, omit_defaults=True):
     todo: str
     value: str = ""
     field: str = ""
+    faults: tuple[FaultPart, ...] = ()
 
 
 class Answer(Struct, frozen=True, omit_defaults=True):
@@ -46,4 +63,9 @@ def problem(refusal: Refusal) -> Problem:
         todo=refusal.todo,
         value=refusal.value,
         field=refusal.field,
+        faults=tuple(FaultPart(**asdict(fault)) for fault in _faults(refusal)),
     )
+
+
+def _faults(refusal: Refusal) -> tuple[Fault, ...]:
+    return refusal.faults if isinstance(refusal, FaultyBook) else ()

@@ -1,6 +1,6 @@
 """Nobody at a table gets what they cannot eat, unless somebody takes it on by name (AL3)."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pantry.records.books import Books
@@ -52,6 +52,10 @@ class _Table:
         return f"Safe for them: {name}" + (f", {first.variant}." if first.variant else ".")
 
 
+Menu = tuple[ServiceRow, Sequence[ServingRow]]
+"""A service with the dishes that were chosen for it."""
+
+
 def refuse_conflicts(
     books: Books, service: ServiceRow, servings: Sequence[ServingRow], overrides: Iterable[str]
 ) -> None:
@@ -63,24 +67,41 @@ def refuse_conflicts(
     Raises:
         NotNow: `allergen_conflict`, unless `overrides` names the person.
     """
+    for _, refusal in conflicts_of(books, [(service, servings)], overrides):
+        raise refusal
+
+
+def conflicts_of(
+    books: Books, menus: Iterable[Menu], overrides: Iterable[str] = ()
+) -> Iterator[tuple[ServiceRow, NotNow]]:
+    """Each service of which somebody cannot eat a dish, with the refusal that says who and what."""
     named = set(overrides)
     people = [
-        each
-        for each in menu.constraints(books.connection, books.id)
-        if each.table == service.dining_table and each.person not in named
+        each for each in menu.constraints(books.connection, books.id) if each.person not in named
     ]
-    if not people:
+    tables = {each.table for each in people}
+    concerned = [each for each in menus if each[0].dining_table in tables]
+    if not concerned:
         return
     recipes = menu.recipes(books.connection, books.id)
     items = stock.items(books.connection, books.id)
     known = larder(books.connection, books.id, items, recipes.values())
-    table = _Table(service, recipes, known)
+    for service, servings in concerned:
+        refusal = _first_conflict(_Table(service, recipes, known), people, servings)
+        if refusal:
+            yield service, refusal
+
+
+def _first_conflict(
+    table: _Table, people: Iterable[Constraint], servings: Sequence[ServingRow]
+) -> NotNow | None:
     for person in people:
         for serving in servings:
             conflict = table.blocking(person, serving)
             course = [each for each in servings if each.course == serving.course]
             if conflict and all(table.blocking(person, each) for each in course):
-                raise _refusal(conflict, table, person, serving)
+                return _refusal(conflict, table, person, serving)
+    return None
 
 
 def _refusal(conflict: Conflict, table: _Table, person: Constraint, serving: ServingRow) -> NotNow:
