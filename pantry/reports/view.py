@@ -186,7 +186,7 @@ class View:
         """Batches, open orders and harvests to come, by item."""
         found: dict[str, list[Source]] = stock.sources(self.batches, self.standing)
         today = local_date(self.now, self.zone)
-        coming = supply.on_order(self.connection, self.id, self.zone)
+        coming = supply.on_order(self.connection, self.id, self.zone, self.now)
         grown = supply.harvests(self.connection, self.id, self.zone, today)
         for source in (*coming, *grown):
             found.setdefault(source.item, []).append(source)

@@ -86,11 +86,16 @@ def pack(row: PackRow) -> Pack:
 
 
 def on_order(
-    connection: Connection, house: str, zone: ZoneInfo, items: Sequence[str] | None = None
+    connection: Connection,
+    house: str,
+    zone: ZoneInfo,
+    now: datetime,
+    items: Sequence[str] | None = None,
 ) -> list[Source]:
     """What open orders are still to bring, line by line; its life from the pack's life on arrival.
 
-    A line's source id is `ORDER|PACK`.
+    What was due and has come in part is short, and what has not come by the end of its day is not
+    coming: neither is waited for. A line's source id is `ORDER|PACK`.
     """
     orders = {row.id: row for row in every(connection, OrderRow, house=house, state="open")}
     if not orders:
@@ -101,8 +106,17 @@ def on_order(
     return [
         _ordered(orders[line.purchase_order], line, lives.get(line.pack), zone)
         for line in wanted
-        if not line.closed and line.quantity > line.received
+        if not line.closed and _is_awaited(orders[line.purchase_order], line, zone, now)
     ]
+
+
+def _is_awaited(order: OrderRow, line: OrderLineRow, zone: ZoneInfo, now: datetime) -> bool:
+    if line.quantity <= line.received:
+        return False
+    if order.delivery_at > now:
+        return True
+    of_today = local_date(order.delivery_at, zone) == local_date(now, zone)
+    return of_today and not line.received
 
 
 def _packs_of(lines: list[OrderLineRow]) -> list[str]:
