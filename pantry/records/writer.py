@@ -119,12 +119,17 @@ class Writer:
 
 
 def _one(connection: Connection, work: _Work) -> Callable[[], None]:
-    savepoint = connection.begin_nested()
+    """Do one piece of work, or nothing of it.
+
+    The savepoint is written out: where the work hid an error of PostgreSQL's, releasing it fails,
+    and must still be rolled back to, which SQLAlchemy's own no longer does by then.
+    """
+    connection.exec_driver_sql("SAVEPOINT piece")
     try:
         result = work.do(connection)
-        savepoint.commit()
+        connection.exec_driver_sql("RELEASE SAVEPOINT piece")
     except BaseException as error:  # noqa: BLE001 - only this piece failed; its submitter is told
-        savepoint.rollback()
+        connection.exec_driver_sql("ROLLBACK TO SAVEPOINT piece")
         return _failing(work, error)
     return lambda: work.future.set_result(result)
 
