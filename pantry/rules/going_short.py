@@ -58,24 +58,10 @@ def out_of_order(run: Run, order: Iterable[Claim]) -> bool:
 
 
 def share(case: Case, order: Sequence[Claim], buy: Buy | None) -> Run:
-    """Meet claims in their order; what is then left is offered again while that helps.
-
-    Where opening, thawing or whole pieces are implied, a claim may be refused because what dies
-    first would have been opened for it, though something else that nobody else wants would have
-    done: so all that was given is fixed, and the claims are gone through once more.
-    """
-    run = project(case, Sharing(case, buy).meet_all(order))
-    asked = [want.need.quantity for want in case.line]
-    while not case.exact and run.granted != asked:
-        fixed = case.with_fixed(run.picks())
-        again = project(fixed, asked)
-        if again.granted != run.granted and out_of_order(again, order):
-            again = project(fixed, Sharing(fixed, None).meet_all(order))
-        gained = [new - had for new, had in zip(again.granted, run.granted, strict=True)]
-        if min(gained) < 0 or not any(gained):
-            break
-        run = again
-    return run
+    """Meet claims in their order, buying for those that can be bought for."""
+    sharing = Sharing(case, buy)
+    sharing.meet_all(order)
+    return project(sharing.case, sharing.amounts)
 
 
 class Sharing:
@@ -92,9 +78,11 @@ class Sharing:
 
     Opening, thawing and whole pieces are no matroid. There every amount that is taken on is one
     that a projection meets to the full, so that precedence is kept; only the largest total is not
-    certain.
+    certain. A claim that is refused because what dies first would be opened for it is offered what
+    stands beside: all that was met before is fixed, and it is tried once more.
 
     Attributes:
+        case: what is shared, with what was bought, and fixed where a claim was met beside.
         amounts: for each need of the line, what it is to have in all.
     """
 
@@ -104,12 +92,11 @@ class Sharing:
         self.amounts = project(case, [0] * len(case.line)).granted
         self.pressing: Sequence[Claim] = ()
 
-    def meet_all(self, order: Sequence[Claim]) -> list[int]:
-        """Meet all claims in their order, buying for those that can be bought for."""
+    def meet_all(self, order: Sequence[Claim]) -> None:
+        """Meet all claims in the order of `claims`."""
         self.pressing = list(takewhile(lambda claim: claim.pressing, order))
         self._meet(self.pressing)
         self._meet(order[len(self.pressing) :])
-        return self.amounts
 
     def _meet(self, order: Sequence[Claim]) -> None:
         """Meet claims all at once if they can be, else by halves, so that few runs are needed."""
@@ -120,7 +107,7 @@ class Sharing:
         if not missing:
             return
         if len(order) == 1:
-            self._meet_part(order[0], missing)
+            self._meet_one(order[0], missing)
             self._buy_rest(order[0])
         elif asked - missing > before or not self.case.exact or self._may_buy(order):
             half = len(order) // 2
@@ -129,6 +116,19 @@ class Sharing:
 
     def _may_buy(self, order: Sequence[Claim]) -> bool:
         return self.buy is not None and not all(claim.pressing for claim in order)
+
+    def _meet_one(self, claim: Claim, missing: int) -> None:
+        """Take on what can be met of a claim, from what dies first or else from what is beside."""
+        self._meet_part(claim, missing)
+        had = self.amounts[claim.place]
+        if had == claim.upto or self.case.exact:
+            return
+        open_to_all = self.case
+        self.case = open_to_all.with_fixed(project(open_to_all, self.amounts).picks())
+        _, missing = self._try({claim.place: claim.upto})
+        self._meet_part(claim, missing)
+        if self.amounts[claim.place] == had:
+            self.case = open_to_all
 
     def _meet_part(self, claim: Claim, missing: int) -> None:
         """Take on what is left of a claim after what is missing, until nothing is missing."""
@@ -159,10 +159,10 @@ class Sharing:
             source = self.buy(need, claim.upto - had)
             if source is None:
                 break
-            self.case.add(source)
+            self.case.sources.append(source)
             bought = True
             _, missing = self._try({claim.place: claim.upto})
-            self._meet_part(claim, missing)
+            self._meet_one(claim, missing)
             if self.amounts[claim.place] == had:
                 break
         if bought:

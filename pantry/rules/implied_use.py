@@ -63,7 +63,7 @@ class Part:
     Attributes:
         source: what it is a part of, as it stood when the projection began.
         unit: what one unopened container holds; 0: using some of it does nothing to the rest.
-        ready: from when it is there.
+        ready: from when it is there; never before the present, so that no thaw starts before it.
         thaw_from: when it was taken out of the freezer, for the rest of what was thawed.
         sealed_until: how long it lived before it was opened, for the rest of what was opened.
         pledged_until: the last instant of the uses its container was opened for.
@@ -123,11 +123,11 @@ def lives_until(part: Part, use: Use) -> datetime:
     return until
 
 
-def can_serve(part: Part, use: Use, now: datetime) -> bool:
+def can_serve(part: Part, use: Use) -> bool:
     """Whether this part is there for the use, in time to thaw, and usable through it."""
     if part.ready > use.at:
         return can_open_early(part, use)
-    if part.frozen and use.thaw_from < max(now, part.ready):
+    if part.frozen and use.thaw_from < part.ready:
         return False
     return lives_until(part, use) >= use.until
 

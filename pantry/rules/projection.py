@@ -29,10 +29,9 @@ class Case:
         line: the needs in the order of time, then rank, then id.
         sources: what can be given, and what has been bought meanwhile.
         fixed: the fixed picks that hold, with their need's place in the line, in its order.
-        exact: nothing is opened, thawed or whole, so that a projection covers as much as can be.
     """
 
-    __slots__ = ("exact", "fixed", "handling", "line", "now", "sources")
+    __slots__ = ("fixed", "handling", "line", "now", "sources")
 
     def __init__(
         self,
@@ -48,13 +47,12 @@ class Case:
         self.line = [_want(need, now) for need in needs if need.quantity > 0]
         self.line.sort(key=lambda want: (want.at, want.need.rank, want.need.id))
         self.fixed = self._fixed(fixed) if fixed else []
-        divisible = not handling.piece and handling.opened_until is None
-        self.exact = divisible and not any(source.frozen for source in self.sources)
 
-    def add(self, source: Source) -> None:
-        """One more source, bought meanwhile."""
-        self.sources.append(source)
-        self.exact = self.exact and not source.frozen
+    @property
+    def exact(self) -> bool:
+        """Nothing is opened, thawed or whole, so that a projection covers as much as can be."""
+        divisible = not self.handling.piece and self.handling.opened_until is None
+        return divisible and not any(source.frozen for source in self.sources)
 
     def with_fixed(self, fixed: Sequence[Pick]) -> "Case":
         """The same needs and sources with other picks fixed."""
@@ -176,7 +174,7 @@ def _bought(run: Run, index: int, use: Use, short: int, buy: Buy) -> int:
         source = buy(case.line[index].need, short - total)
         if source is None:
             break
-        case.add(source)
+        case.sources.append(source)
         run.shelf.put(standing(source, case.now, case.handling))
         gained = run.note(index, run.shelf.give(short - total, use))
         if not gained:
@@ -188,8 +186,7 @@ def _bought(run: Run, index: int, use: Use, short: int, buy: Buy) -> int:
 def _left(part: Part, now: datetime) -> Source:
     """What is left of a part, as a source; an untouched one is the source itself."""
     source = part.source
-    opened_rest = part.pledged_until is not None
-    if part.quantity == source.quantity and not opened_rest:
+    if part.quantity == source.quantity:
         return source
     return Source(
         source.kind,
@@ -200,7 +197,8 @@ def _left(part: Part, now: datetime) -> Source:
         source.good_until,
         source.since,
         part.ready if part.ready > now else None,
-        0 if opened_rest else source.sealed_quantity,
+        source.sealed_quantity if part.pledged_until is None else 0,
         part.opened,
         part.frozen,
+        source.left if part.frozen else None,
     )

@@ -19,15 +19,13 @@ class Shelf:
     """What stands there at one instant, and what is still to come, for one item.
 
     Attributes:
-        now: the present; nothing can be taken out to thaw before it.
         piece: thousandths in one whole piece; 0: divisible.
         at: how far the projection has come; it only moves forward.
     """
 
-    __slots__ = ("_coming", "_number", "_standing", "at", "now", "piece")
+    __slots__ = ("_coming", "_number", "_standing", "at", "piece")
 
     def __init__(self, now: datetime, piece: int) -> None:
-        self.now = now
         self.piece = piece
         self.at = now
         self._standing: list[Place] = []
@@ -89,7 +87,7 @@ class Shelf:
         pick has left an odd rest of one is a piece cut for it.
         """
         plain = not part.frozen and not part.unit and part.ready <= use.at
-        if not plain and not can_serve(part, use, self.now):
+        if not plain and not can_serve(part, use):
             return 0
         whole = part.quantity - part.quantity % self.piece if self.piece else part.quantity
         return min(amount, whole)

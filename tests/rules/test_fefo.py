@@ -62,13 +62,13 @@ def test_AL1_what_has_no_end_goes_last():
 
 def test_AL1_ties_go_to_the_opened_then_the_older_then_the_id():
     batches = [
-        batch("d", 100, 10, since=at(3)),
-        batch("c", 100, 10, since=at(3)),
-        batch("b", 100, 10, since=at(2)),
-        batch("a", 100, 10, since=at(4), opened=True),
+        batch("b", 100, 10, since=at(3)),
+        batch("a", 100, 10, since=at(3)),
+        batch("c", 100, 10, since=at(2)),
+        batch("d", 100, 10, since=at(4), opened=True),
     ]
     answer = allocate([need("n", 400, 9)], batches, NOW)
-    assert [pick.source for pick in answer.picks] == ["a", "b", "c", "d"]
+    assert [pick.source for pick in answer.picks] == ["d", "c", "a", "b"]
 
 
 @pytest.mark.parametrize(("late", "short"), [(0, {}), (1, {"n": 500})])

@@ -77,15 +77,15 @@ def test_SL2_a_fixed_pick_of_what_is_dead_or_late_by_then_is_released(unfit):
 
 
 def test_AL2_where_a_fixed_source_has_shrunk_precedence_says_who_keeps():
-    needs = [need("staff", 300, 9, rank=3), need("family", 300, 10, rank=1)]
-    fixed = [Pick("staff", "a", 300), Pick("family", "a", 300)]
+    needs = [need("all staff", 300, 9, rank=3), need("family", 300, 10, rank=1)]
+    fixed = [Pick("all staff", "a", 300), Pick("family", "a", 300)]
     answer = allocate(needs, [batch("a", 400, 20)], NOW, fixed=fixed)
-    assert picked(answer) == [("staff", "a", 100), ("family", "a", 300)]
+    assert picked(answer) == [("all staff", "a", 100), ("family", "a", 300)]
 
 
 def test_AL2_a_fixed_frozen_pick_keeps_its_thaw_though_that_has_begun():
-    """Promised yesterday, to be taken out at six yesterday, for today: nobody is told to hurry."""
-    fixed = Pick("n", "joint", 500, thaw_from=at(7))
+    """Promised for today, to be taken out early yesterday, before it had to be: that has begun."""
+    fixed = Pick("n", "joint", 500, thaw_from=at(7, 9))
     answer = allocate(
         [need("n", 500, 8)],
         [batch("joint", 500, None, frozen=True)],
@@ -135,3 +135,35 @@ def test_AL2_two_thaws_of_one_source_for_one_need_stay_two():
     )
     again = allocate(needs, [bags], NOW, fixed=answer.picks, handling=THAWING)
     assert again == answer
+
+
+def test_AL2_a_second_thaw_that_was_fixed_is_not_moved_to_the_rest_of_the_first():
+    bags = batch("bags", 2000, None, sealed_quantity=1000, frozen=True)
+    fixed = (
+        Pick("a", "bags", 500, thaw_from=at(9)),
+        Pick("b", "bags", 500, thaw_from=at(10)),
+    )
+    needs = [need("a", 500, 10), need("b", 500, 11)]
+    assert allocate(needs, [bags], NOW, fixed=fixed, handling=THAWING).picks == fixed
+
+
+def test_RQ3_a_container_opened_early_is_opened_once():
+    """Opened today for three days; its use on the 9th as well does not lengthen its life."""
+    bottle = batch("bottle", 1000, 20, sealed_quantity=None)
+    needs = [need("today", 200, 8), need("tomorrow", 200, 9), need("pinned", 200, 10)]
+    fixed = [Pick("pinned", "bottle", 200)]
+    answer = allocate(needs, [bottle], NOW, fixed=fixed, handling=opened_for(3))
+    assert answer.short == {}
+    assert [left.usable_until for left in answer.left] == [end_of(10)]
+
+
+def test_AL2_a_container_is_not_opened_early_if_the_last_of_its_fixed_picks_would_suffer():
+    """Pinned for the 10th and, out of the same bottle, for the 11th: opened on the 9th for three
+    days it would do for both, opened today only for the first."""
+    bottle = batch("bottle", 1000, 20, sealed_quantity=None)
+    fixed = [Pick("first", "bottle", 200), Pick("second", "bottle", 200)]
+    pinned = [need("first", 200, 10), need("second", 200, 11)]
+    for day, short in ((9, {}), (8, {"n": 200})):
+        needs = [*pinned, need("n", 200, day)]
+        answer = allocate(needs, [bottle], NOW, fixed=fixed, handling=opened_for(3))
+        assert answer.short == short

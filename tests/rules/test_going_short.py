@@ -135,3 +135,20 @@ def test_AL2_what_nobody_else_wants_is_offered_again_to_what_was_refused():
     answer = allocate(needs, bottles, NOW, handling=opened_for(1))
     assert picked(answer) == [("staff", "b", 500), ("family", "a", 1000)]
     assert answer.short == {}
+
+
+def test_PL1_nothing_sold_is_nothing_left():
+    market = Market(0)
+    answer = allocate([need("a", 700, 9, order_by=9)], [], NOW, buy=market)
+    assert answer.left == ()
+    assert answer.short == {"a": 700}
+
+
+def test_AL2_time_then_rank_decides_among_what_can_still_be_bought():
+    needs = [
+        need("late family", 300, 10, rank=1, order_by=9),
+        need("early staff", 300, 9, rank=3, order_by=9),
+        need("cannot", 300, 11),
+    ]
+    answer = allocate(needs, [batch("a", 700, 20)], NOW)
+    assert answer.short == {"late family": 200}

@@ -3,6 +3,7 @@
 import pytest
 
 from pantry.rules.fefo import Handling, Loss, Pick, allocate
+from pantry.rules.house_time import Span
 from tests.rules.cream import (
     HOUR,
     NOW,
@@ -190,3 +191,26 @@ def test_RQ3_thawing_a_pack_and_taking_part_of_it_opens_it_too():
     )
     answer = allocate([need("a", 300, 10), need("b", 300, 11)], [pack], NOW, handling=handling)
     assert answer.lost == (Loss("pack", 700, at(10, 19)),)
+
+
+def test_RQ3_a_thaw_cannot_have_started_before_now():
+    """In the freezer since the first; to be usable tonight it should have come out last night."""
+    frozen = batch("joint", 1000, None, frozen=True, ready=at(1))
+    assert allocate([need("n", 300, 8)], [frozen], NOW, handling=THAWING).short == {"n": 300}
+
+
+def test_RQ3_what_is_left_of_a_delivery_to_come_is_still_to_come():
+    crate = delivery("crate", 1000, 20, at(10), sealed_quantity=None)
+    answer = allocate([need("n", 300, 11)], [crate], NOW)
+    assert [(left.quantity, left.ready, left.sealed_quantity) for left in answer.left] == [
+        (700, at(10), None)
+    ]
+
+
+def test_SL3_what_is_left_in_the_freezer_keeps_what_was_left_of_its_clock():
+    bags = batch("bags", 2000, None, sealed_quantity=1000, frozen=True, left=Span(days=4))
+    answer = allocate([need("n", 300, 10)], [bags], NOW, handling=THAWING)
+    assert [(left.quantity, left.frozen, left.left) for left in answer.left] == [
+        (700, False, None),
+        (1000, True, Span(days=4)),
+    ]
