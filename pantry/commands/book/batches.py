@@ -78,6 +78,7 @@ def _quantity(line: Line, item: Item, packed: Packed) -> int:
             f"{item.name} is not counted: nobody keeps batches of it.",
             "Leave the row out, or write yes in its column counted.",
         )
+        return 0
     return amounts.thousandths(
         line, "quantity", amounts.of_item(line, "quantity", packed.total, item)
     )
@@ -92,7 +93,9 @@ def _kept(
     recipe: RecipeFacts | None,
 ) -> Kept:
     kind = DateKind(line.read("date_kind", cells.one_of(*DateKind), DateKind.NONE.value))
-    mark = line.read("date", cells.mark(kind), DateMark(DateKind.NONE))
+    mark = DateMark(DateKind.NONE)
+    if "date_kind" not in line.faulty:
+        mark = line.read("date", cells.mark(kind), mark)
     if kind is not DateKind.NONE and not line.text("date"):
         line.missing("date", f"A {kind.replace('_', '-')} has its date.")
     kind_of_area = line.reading.areas.things.get(area)

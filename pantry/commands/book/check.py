@@ -141,10 +141,16 @@ def _of_heading(name: str, sheet: Sheet) -> Iterable[Fault]:
 
 
 def _sorted(book: HouseBook, faults: Iterable[Fault]) -> tuple[Fault, ...]:
-    """By sheet in the order in which a book is read, then by row, then by column."""
-    order = {book.sheets[name].file: n for n, name in enumerate(SHEETS) if name in book.sheets}
+    """By sheet, in the order in which a book is read, then by row, then by column."""
+    order = {
+        book.sheets[name].file: (number, SHEETS[name].every)
+        for number, name in enumerate(SHEETS)
+        if name in book.sheets
+    }
 
-    def place(fault: Fault) -> tuple[int, str, int]:
-        return order.get(fault.file, len(order)), fault.file, fault.row
+    def place(fault: Fault) -> tuple[int, str, int, int]:
+        number, columns = order.get(fault.file, (len(SHEETS), ()))
+        column = columns.index(fault.column) if fault.column in columns else -1
+        return number, fault.file, fault.row, column
 
     return tuple(sorted((*book.faults, *faults), key=place))

@@ -95,14 +95,14 @@ def _refuse_unknown_piece(line: Line, item: Item) -> None:
             )
 
 
-def made_here(reading: Reading, line: Line, identity: str, unit: BaseUnit) -> Item:
+def made_here(line: Line, identity: str, unit: BaseUnit, area: str | None) -> Item:
     """The item that a preparation is, where no sheet names it: made and kept like any other."""
+    reading = line.reading
     item = Item(id=identity, name=line.text("recipe"), base_unit=unit)
     reading.items.things[identity] = item
     if line.faulty:
         reading.doubtful.add(identity)
-    area = line.text("area") and line.refer("area", reading.areas)
-    reading.rows.append(as_row(reading, item, PREPARATIONS, area or None))
+    reading.rows.append(as_row(reading, item, PREPARATIONS, area))
     return item
 
 
@@ -140,8 +140,8 @@ def _written(number: Fraction | None) -> str | None:
 def product_number(line: Line, item: str) -> str | None:
     """The product number of a row, which is of one item, or a scan could not tell which."""
     number = line.read("gtin", cells.gtin, None)
-    if number is None:
-        return None
+    if number is None or item not in line.reading.items.things:
+        return number
     before = line.reading.numbers.setdefault(number, item)
     if before != item:
         line.fault(

@@ -57,7 +57,7 @@ class Reading:
         house: the settings, those of the book before those that stand.
         policy: the food-safety policy in force.
         has_currency: the currency can be relied on.
-        doubtful: items with a fault of their own, so that what they lack is not another.
+        doubtful: items with a fault of their own, and no item at all: what they lack is no other.
         numbers: which item has which product number.
         words: how many base units of an item one tin, bunch or bag of it is.
         rows: what is to be written, but for what other fields hold.
@@ -88,7 +88,7 @@ class Reading:
         self.packs: dict[str, Pack] = dict(known.packs)
         self.numbers: dict[str, str] = {}
         self.words: dict[str, dict[str, Fraction]] = {}
-        self.doubtful: set[str] = set()
+        self.doubtful: set[str] = {""}
         self.rows: list[SQLModel] = []
 
     @property

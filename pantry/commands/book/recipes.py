@@ -55,7 +55,8 @@ def _facts(line: Line, identity: str) -> RecipeFacts:
 
 
 def _row(line: Line, facts: RecipeFacts) -> RecipeRow:
-    yields = _yield_of_preparation(line, facts) if facts.makes else _portions(line, facts)
+    area = line.optional("area", line.reading.areas)
+    yields = _of_preparation(line, facts, area) if facts.makes else _portions(line, facts)
     first = line.read("season_from", cells.month_day, None)
     last = line.read("season_to", cells.month_day, None)
     for column, other in (("season_from", "season_to"), ("season_to", "season_from")):
@@ -72,7 +73,7 @@ def _row(line: Line, facts: RecipeFacts) -> RecipeRow:
         lead=write_span(line.read("lead", read_span, Span())),
         life_days=facts.life_days,
         full_recipes=line.says("full_recipes"),
-        area=line.optional("area", line.reading.areas),
+        area=area,
         approved=facts.approved,
         season_from=first,
         season_to=last,
@@ -96,13 +97,13 @@ def _portions(line: Line, facts: RecipeFacts) -> Fraction:
     return amount.value
 
 
-def _yield_of_preparation(line: Line, facts: RecipeFacts) -> Fraction:
+def _of_preparation(line: Line, facts: RecipeFacts, area: str | None) -> Fraction:
     """What a preparation yields, in base units of the item that it makes."""
     reading = line.reading
     amount = amounts.packed(line, "yield", UnitSystem(facts.unit_system)).total
     item = reading.items.things.get(facts.id)
     if item is None:
-        item = items.made_here(reading, line, facts.id, _base_unit(line, amount))
+        item = items.made_here(line, facts.id, _base_unit(line, amount), area)
     exact = amounts.of_item(line, "yield", amount, item)
     amounts.thousandths(line, "yield", exact)
     return exact

@@ -14,6 +14,7 @@ from pantry.records.tables import ServiceRow, ServingRow
 from pantry.rules.house_time import instant_of
 from pantry.rules.menu import RecipeKind, ServiceState
 
+_KEY = {"date", "meal", "table"}
 _KEEPS_ALTERNATIVES = (ServiceState.PROPOSED.value, ServiceState.TAKEN_OFF.value)
 
 
@@ -43,30 +44,33 @@ def read_services(reading: Reading, variants: Mapping[str, list[str]]) -> list[M
         variants: the names of every recipe's variants, by its id.
     """
     meals: dict[str, Meal] = {}
+    is_whole = reading.is_whole("services", "date")
     for line in reading.lines("services"):
         row = _service(line)
         _refuse_taken(line, row.id, meals)
         meals.setdefault(row.id, Meal(row))
+        is_whole = is_whole and not line.faulty & _KEY
     for line in reading.lines("choices"):
         _read_choice(line, meals, variants)
+        if is_whole:
+            _refuse_homeless(line, meals)
     return list(meals.values())
 
 
 def _identity(line: Line) -> str:
-    table = line.refer("table", line.reading.tables)
-    return f"{line.text('date')}/{slug(line.text('meal'))}/{table}"
+    """`DATE/MEAL/TABLE`, as the cells say it."""
+    return f"{line.text('date')}/{slug(line.text('meal'))}/{slug(line.text('table'))}"
 
 
 def _service(line: Line) -> ServiceRow:
     reading = line.reading
-    identity = _identity(line)
     on = line.read("date", cells.day, reading.at.date())
     return ServiceRow(
         house=reading.house.id,
-        id=identity,
+        id=_identity(line),
         on=on,
         meal=line.identity("meal"),
-        dining_table=slug(line.text("table")),
+        dining_table=line.refer("table", reading.tables),
         at=instant_of(on, clock(line, "time"), reading.zone),
         covers=line.read("covers", cells.whole(), 0),
         state=line.read("state", cells.one_of(*ServiceState), ServiceState.PROPOSED.value),
@@ -93,6 +97,7 @@ def _refuse_taken(line: Line, identity: str, meals: Mapping[str, Meal]) -> None:
 def _read_choice(line: Line, meals: Mapping[str, Meal], variants: Mapping[str, list[str]]) -> None:
     reading = line.reading
     line.read("date", cells.day, None)
+    line.refer("table", reading.tables)
     identity = _identity(line)
     meal = meals.get(identity)
     serving = ServingRow(
@@ -107,7 +112,12 @@ def _read_choice(line: Line, meals: Mapping[str, Meal], variants: Mapping[str, l
     )
     if meal:
         meal.servings.append(serving)
-    elif not line.faulty and reading.is_whole("services", "date"):
+
+
+def _refuse_homeless(line: Line, meals: Mapping[str, Meal]) -> None:
+    """Refuse a choice for a service that is in no row."""
+    identity = _identity(line)
+    if identity not in meals and not line.faulty & _KEY:
         line.fault(
             "date",
             SERVICE_UNKNOWN,
