@@ -75,12 +75,14 @@ class Projected:
 
     @cached_property
     def shared(self) -> Mapping[tuple[str, str], tuple[str, ...]]:
-        """For a proposed service and a source: the other proposed services that need it too."""
-        left = {source.id: source.quantity for source in self.sources.values()}
+        """For a proposed service and an item: the other proposed services that need it too."""
+        left: dict[str, int] = {}
+        for source in self.sources.values():
+            left[source.item] = left.get(source.item, 0) + source.quantity
         for picks in self.confirmed_picks.values():
             for pick in picks:
-                if pick.source in left:
-                    left[pick.source] -= pick.quantity
+                if pick.source in self.sources:
+                    left[self.sources[pick.source].item] -= pick.quantity
         return shared(self.proposals, left)
 
     @cached_property
@@ -179,9 +181,9 @@ def _need_flags(found: Projected, dish: Covered, need: Need) -> list[str]:
         source = found.sources.get(pick.source)
         if source and source.good_until and source.good_until < need.until:
             flags.append("past_its_best")
-        others = found.shared.get((dish.service.id, pick.source), ())
-        if dish.service.state is ServiceState.PROPOSED:
-            flags.extend(f"shared_with:{other}" for other in others)
         if pick.thaw_from is not None:
             flags.append("thaw")
+    if dish.service.state is ServiceState.PROPOSED:
+        others = found.shared.get((dish.service.id, need.item), ())
+        flags += [f"shared_with:{other}" for other in others]
     return list(dict.fromkeys(flags))

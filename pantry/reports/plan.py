@@ -1,11 +1,16 @@
 """What must be ordered by what hour, of whom, because of which service (PL1-PL5, PL7)."""
 
+from datetime import timedelta
+
 from pantry.reports.report import Row, amount, as_data, instant, money
-from pantry.reports.view import LOOK_AHEAD, View
+from pantry.reports.view import View
 from pantry.reports.ways import ways_out_of
 from pantry.rules.deadlines import Alert
 from pantry.rules.plan import Plan, PlanRow
 from pantry.rules.plan import plan as plan_of
+
+PAR_AHEAD = timedelta(days=10)
+"""So far ahead daily use and par are planned; what menus need is planned as far as they go."""
 
 
 def planned(view: View) -> Plan:
@@ -17,7 +22,7 @@ def planned(view: View) -> Plan:
         view.packs,
         view.needs,
         view.now,
-        view.now + LOOK_AHEAD,
+        view.now + PAR_AHEAD,
         placed=view.placed,
         covered=view.covered,
     )

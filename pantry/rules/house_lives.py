@@ -24,6 +24,13 @@ class HouseLives:
     policy: Policy
     zone: ZoneInfo
 
+    def is_thawed(self, item: Item) -> bool:
+        """Whether it is thawed before it is used: not what is cooked from frozen, such as peas.
+
+        What the house gave a thawed life, and every high-risk food. Common practice, no source.
+        """
+        return item.thawed_life_hours is not None or item.high_risk
+
     def thawed_hours(self, item: Item) -> int:
         """Hours from the end of thawing in which an item is used."""
         if item.thawed_life_hours is not None:
@@ -67,6 +74,8 @@ class HouseLives:
             container: what its largest frozen container holds, in thousandths: that is thawed
                 whole, and the longest; 0: it is taken out of the freezer portion by portion.
         """
+        if not self.is_thawed(item):
+            return Handling(opened_until=self._opened_until(item), piece=piece_of(item))
         lead = self.thaw_time(item, container)
         kept = timedelta(hours=self.thawed_hours(item)) + lead
         waits = timedelta(0) if self.policy.thawing_counts else lead

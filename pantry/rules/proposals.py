@@ -1,7 +1,7 @@
 """Proposed services: each alternative against what confirmed services leave (RQ4).
 
 A proposal takes nothing from what is confirmed; what is confirmed has been given its picks, and
-they stay. Two proposals that could not both have a source are marked as sharing it.
+they stay. Proposals that could not all have what they take of an item are marked as sharing it.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -126,24 +126,34 @@ def _proposal(
 def shared(
     proposals: Sequence[Proposal], left: Mapping[str, int]
 ) -> dict[tuple[str, str], tuple[str, ...]]:
-    """For each proposed service and source, the other services whose proposals need it too.
+    """For each proposed service and item, the other services it would have to share it with.
+
+    Of each service the alternative that takes most counts; nothing is marked as long as all of them
+    could be given what they take.
 
     Args:
         proposals: every alternative of every proposed service.
-        left: what confirmed services leave of each source, by its id.
+        left: what confirmed services leave of each item, in thousandths.
     """
     most: dict[str, dict[str, int]] = {}
     for proposal in proposals:
-        taken: dict[str, int] = {}
-        for pick in proposal.picks:
-            taken[pick.source] = taken.get(pick.source, 0) + pick.quantity
-        for source, quantity in taken.items():
-            by_service = most.setdefault(source, {})
+        for item, quantity in _taken(proposal).items():
+            by_service = most.setdefault(item, {})
             known = by_service.get(proposal.service.id, 0)
             by_service[proposal.service.id] = max(known, quantity)
     return {
-        (service, source): tuple(sorted(by_service.keys() - {service}))
-        for source, by_service in most.items()
-        if len(by_service) > 1 and sum(by_service.values()) > left.get(source, 0)
+        (service, item): tuple(sorted(by_service.keys() - {service}))
+        for item, by_service in most.items()
+        if len(by_service) > 1 and sum(by_service.values()) > left.get(item, 0)
         for service in by_service
     }
+
+
+def _taken(proposal: Proposal) -> dict[str, int]:
+    """What a proposal is given of each item."""
+    item_of = {need.id: need.item for need in proposal.needs}
+    taken: dict[str, int] = {}
+    for pick in proposal.picks:
+        item = item_of[pick.need]
+        taken[item] = taken.get(item, 0) + pick.quantity
+    return taken

@@ -73,3 +73,12 @@ def test_RQ3_a_large_container_is_taken_out_earlier():
 )
 def test_SL5_opened_life_is_the_items_own_or_for_high_risk_food_the_policys(item, kept):
     assert HOUSE.opened(item) == kept
+
+
+def test_RQ3_what_is_cooked_from_frozen_needs_no_thawing():
+    peas = Item("peas", "Peas", BaseUnit.G)
+    handling = HOUSE.handling(peas)
+    assert handling.thaw_start is None
+    today = need(NOW + timedelta(hours=1))
+    given = allocate([today], [frozen(None)], NOW, handling=handling)
+    assert not given.short
