@@ -1,8 +1,9 @@
 """What stands in the house: on hand = available + promised + on hold + emergency meal."""
 
+from pantry.records.costs import cost_between
 from pantry.records.read.stock import Standing
 from pantry.records.tables import BatchRow
-from pantry.reports.report import Row, amount, instant
+from pantry.reports.report import Row, amount, instant, money
 from pantry.reports.view import View
 
 
@@ -21,6 +22,13 @@ def _stands(view: View, row: BatchRow) -> bool:
 def _dies(row: BatchRow) -> tuple[bool, str, bool, str]:
     usable, good = instant(row.usable_until), instant(row.good_until)
     return (usable is None, usable or "", good is None, good or "")
+
+
+def _value(row: BatchRow, standing: Standing) -> int:
+    """What the rest of a batch cost: its cost less what has been carried away (MS1)."""
+    in_kitchen = sum(standing.kitchen.values())
+    gone = row.quantity - sum((*standing.shelf.values(), *standing.held.values(), in_kitchen))
+    return row.cost - cost_between(row, 0, gone - standing.emergency)
 
 
 def _row(view: View, row: BatchRow, standing: Standing) -> Row:
@@ -54,5 +62,5 @@ def _row(view: View, row: BatchRow, standing: Standing) -> Row:
         "usable": usable,
         "flagged": row.good_until is not None and row.good_until < view.now,
         "lot": row.lot,
-        "cost": {"minor": row.cost, "currency": view.house.currency},
+        "value": money(_value(row, standing), view),
     }

@@ -166,6 +166,12 @@ class View:
         return [menu.need(row) for row in rows if row.service not in self.lapsed]
 
     @cached_property
+    def taken_out(self) -> Mapping[str, int]:
+        """What was taken out for each need already."""
+        rows = every(self.connection, NeedRow, house=self.id)
+        return {row.id: row.settled for row in rows if row.settled}
+
+    @cached_property
     def promised(self) -> Mapping[str, int]:
         """What is promised of each batch."""
         found: dict[str, int] = {}
