@@ -5,18 +5,19 @@ import json
 from pantry.commands import naming
 from pantry.commands.decisions import AddGuest
 from pantry.commands.given import Given
-from pantry.commands.safe_tables import refuse_conflicts
+from pantry.commands.safe_tables import ask_about_conflicts
 from pantry.records.books import Books
-from pantry.records.questions import ask
 from pantry.records.rows import add, every, remove
 from pantry.records.slugs import slug
 from pantry.records.tables import ConstraintRow, ServiceRow, ServingRow
-from pantry.refusals import NotNow
 from pantry.rules.menu import ServiceState
+from pantry.rules.services import lapsed
+
+_TO_COME = (ServiceState.PROPOSED.value, ServiceState.CONFIRMED.value)
 
 
 def add_guest(books: Books, given: Given[AddGuest]) -> None:
-    """Write the constraint, and ask the chef about every confirmed service it speaks against (AL3).
+    """Write the constraint, and ask the chef about every menu it speaks against (AL3).
 
     Raises:
         NotThere: `table_unknown`.
@@ -36,28 +37,14 @@ def add_guest(books: Books, given: Given[AddGuest]) -> None:
     remove(books.connection, ConstraintRow, house=books.id, id=row.id)
     add(books.connection, row)
     books.note("constraint", row.id)
-    confirmed = every(
-        books.connection,
-        ServiceRow,
-        house=books.id,
-        dining_table=table.id,
-        state=ServiceState.CONFIRMED.value,
-    )
-    for service in confirmed:
-        _look_again(books, service, body.person)
+    _look_again(books, table.id, body.person)
 
 
-def _look_again(books: Books, service: ServiceRow, person: str) -> None:
-    servings = every(books.connection, ServingRow, house=books.id, service=service.id)
-    try:
-        refuse_conflicts(books, service, servings, ())
-    except NotNow as refusal:
-        ask(
-            books,
-            "allergen",
-            "chef",
-            f"{service.id}|{slug(person)}",
-            recorded=f"{service.id} is confirmed, and {person} joins the table.",
-            against=str(refusal),
-            answers=("swap the dish", "cook them their own", "it is safe"),
-        )
+def _look_again(books: Books, table: str, person: str) -> None:
+    """Every menu of the table that is not over yet, held against what the guest cannot eat."""
+    menus = [
+        (service, every(books.connection, ServingRow, house=books.id, service=service.id))
+        for service in every(books.connection, ServiceRow, house=books.id, dining_table=table)
+        if service.state in _TO_COME and not lapsed(service.at, books.now)
+    ]
+    ask_about_conflicts(books, menus, f"{person} joins the table", only=person)

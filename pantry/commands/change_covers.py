@@ -1,6 +1,6 @@
 """Change how many eat: eight, not six."""
 
-from pantry.commands import menu_needs, menus, naming
+from pantry.commands import menu_needs, menus
 from pantry.commands.decisions import ChangeCovers
 from pantry.commands.given import Given
 from pantry.records.books import Books
@@ -14,10 +14,9 @@ def change_covers(books: Books, given: Given[ChangeCovers]) -> None:
         NotThere: `service_unknown`.
         Moved: `base_moved`.
         NotNow: `service_state`.
-        UnreadableInput: `covers_unreadable`.
     """
     body = given.body
     row = menus.decided(books, given, body.service, ServiceState.PROPOSED, ServiceState.CONFIRMED)
-    after = menus.moved_on(books, row, covers=naming.covers(body.covers))
+    after = menus.moved_on(books, row, covers=body.covers)
     if after.state == ServiceState.CONFIRMED:
         menu_needs.write(books, after)

@@ -5,13 +5,17 @@ import json
 from pantry.commands import base
 from pantry.commands.decisions import ChangeProduct
 from pantry.commands.given import Given
+from pantry.commands.safe_tables import ask_about_conflicts
 from pantry.records.books import Books
 from pantry.records.questions import ask
-from pantry.records.rows import find
-from pantry.records.tables import PackRow
+from pantry.records.rows import every, find
+from pantry.records.slugs import slug
+from pantry.records.tables import PackRow, ServiceRow, ServingRow
 from pantry.refusals import NotThere, Refusal, declare
 from pantry.rules.codes import read_code
 from pantry.rules.house_time import local_date
+from pantry.rules.menu import ServiceState
+from pantry.rules.services import lapsed
 
 PACK_NOT_THERE = declare("pack_not_there", "No pack has that id.")
 
@@ -25,7 +29,8 @@ def change_product(books: Books, given: Given[ChangeProduct]) -> None:
         UnreadableInput: the GTIN's check digit is wrong.
     """
     body = given.body
-    row = find(books.connection, PackRow, house=books.id, id=body.pack)
+    named = "/".join(slug(part) for part in body.pack.split("/"))
+    row = find(books.connection, PackRow, house=books.id, id=named)
     if row is None:
         raise NotThere(
             PACK_NOT_THERE,
@@ -43,6 +48,7 @@ def change_product(books: Books, given: Given[ChangeProduct]) -> None:
         contains=json.dumps(sorted(body.contains or [])),
         may_contain=json.dumps(sorted(body.may_contain or [])),
     )
+    _look_again(books, row)
     ask(
         books,
         "changed_product",
@@ -52,6 +58,17 @@ def change_product(books: Books, given: Given[ChangeProduct]) -> None:
         against="It may contain what somebody at a table cannot eat.",
         answers=("it is safe for every table", "do not serve it to some"),
     )
+
+
+def _look_again(books: Books, row: PackRow) -> None:
+    """Every menu that is confirmed and not over yet, held against what the label says now."""
+    state = ServiceState.CONFIRMED.value
+    menus = [
+        (service, every(books.connection, ServingRow, house=books.id, service=service.id))
+        for service in every(books.connection, ServiceRow, house=books.id, state=state)
+        if not lapsed(service.at, books.now)
+    ]
+    ask_about_conflicts(books, menus, f"{row.name} of {row.item} is another product now")
 
 
 def _gtin(books: Books, written: str) -> str | None:

@@ -4,11 +4,12 @@ A shortage never blocks it: it becomes an order with a deadline. What somebody a
 eat does, unless that person is named (AL3).
 """
 
-from pantry.commands import menu_needs, menus, naming
+from pantry.commands import menu_needs, menus
 from pantry.commands.decisions import Confirm
 from pantry.commands.given import Given
 from pantry.commands.safe_tables import refuse_conflicts
 from pantry.records.books import Books
+from pantry.records.questions import close
 from pantry.records.rows import one
 from pantry.records.tables import RecipeRow, ServingRow
 from pantry.refusals import NotNow, declare
@@ -33,9 +34,8 @@ def confirm(books: Books, given: Given[Confirm]) -> None:
     refuse_conflicts(books, row, servings, body.overrides)
     covers = row.covers if body.covers is None else body.covers
     menus.set_servings(books, row.id, servings)
-    after = menus.moved_on(
-        books, row, state=ServiceState.CONFIRMED.value, covers=naming.covers(covers)
-    )
+    close(books, "allergen", row.id, "it was chosen otherwise", given.person)
+    after = menus.moved_on(books, row, state=ServiceState.CONFIRMED.value, covers=covers)
     menu_needs.write(books, after)
 
 

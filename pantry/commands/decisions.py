@@ -1,10 +1,15 @@
 """Decisions: taken on a version of what stands, and a conflict if that has moved (SY3)."""
 
+from typing import Annotated
+
+from msgspec import Meta
+
 from pantry.commands.parts import (
     ChosenPart,
     ClosurePart,
     CoursePart,
     DeliveryRulePart,
+    Number,
     OrderLinePart,
     Part,
     ServicePart,
@@ -57,7 +62,7 @@ class ChangeCovers(Decision, frozen=True, kw_only=True):
     """More or fewer people eat."""
 
     service: Which
-    covers: int
+    covers: Number
 
 
 class ChangeProduct(Decision, frozen=True, kw_only=True):
@@ -74,7 +79,7 @@ class Confirm(Decision, frozen=True, kw_only=True):
 
     service: Which
     dishes: list[ChosenPart]
-    covers: int | None = None
+    covers: Number | None = None
     overrides: tuple[str, ...] = ()
 
 
@@ -179,7 +184,7 @@ class SetPolicy(Decision, frozen=True, kw_only=True):
     """A number of the food-safety policy is set otherwise; looser only with a reason (SL5)."""
 
     name: str
-    value: int
+    value: Annotated[int, Meta(ge=-100_000, le=100_000)]
     reason: str
 
 

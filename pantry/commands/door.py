@@ -6,24 +6,35 @@ cannot be applied is kept as it came, and a person is asked; a decision is refus
 was taken on has moved, a conflict.
 """
 
+import logging
 from collections.abc import Callable, Sequence
 from datetime import datetime
 from typing import Any
 
 import msgspec
 from sqlalchemy import Connection
+from sqlalchemy.exc import DataError, IntegrityError, SQLAlchemyError
 
-from pantry.commands import devices, lapse, replan, rights
+from pantry.commands import devices, lapse, menu_needs, replan, rights, unapplied
 from pantry.commands.answers import Answer, Outcome, Problem, problem
 from pantry.commands.envelope import Envelope, canonical, read_body, read_envelope
 from pantry.commands.given import Given
 from pantry.commands.verbs import VERBS
 from pantry.records import journal
 from pantry.records.books import Books
-from pantry.records.questions import ask
-from pantry.refusals import BrokenEnvelope, Moved, NotAllowed, Refusal, declare
+from pantry.records.promises import write_differences
+from pantry.refusals import BrokenEnvelope, Moved, Refusal, declare
 
 ID_REUSED = declare("id_reused", "The id belongs to another command already.")
+PROGRAM_FAILED = declare("program_failed", "The program has a fault and could not do the command.")
+
+_log = logging.getLogger(__name__)
+
+
+class ProgramFailed(Refusal):
+    """A fault of the program: the command is kept, and the commands behind it still get through."""
+
+    status = 500
 
 
 def apply(
@@ -40,6 +51,8 @@ def apply(
     """
     books = Books(connection, house, now)
     lapse.sweep(books)
+    replan.follow(books)
+    _write_beside(books)
     answers: list[Answer] = []
     for raw in commands:
         answer, go_on = _answer(books, raw)
@@ -96,6 +109,7 @@ def _keep(books: Books, envelope: Envelope) -> Answer:
     books.command = envelope.id
     outcome, said = _try(books, envelope)
     answer = Answer(envelope.id, outcome, books.position, said)
+    books.write_notes()
     journal.keep(
         books,
         journal.Entry(
@@ -114,17 +128,32 @@ def _keep(books: Books, envelope: Envelope) -> Answer:
 
 
 def _try(books: Books, envelope: Envelope) -> tuple[Outcome, Problem | None]:
-    change = books.change
     savepoint = books.connection.begin_nested()
     try:
         _do(books, envelope)
-    except Refusal as refusal:
+    except Exception as error:  # noqa: BLE001 - a poisoned command must not stop those behind it
         savepoint.rollback()
-        books.change = change
-        books.touched.clear()
+        books.undo_notes()
+        books.settings_changed()
+        refusal = _refusal(error, envelope)
         return _unable(books, envelope, refusal), problem(refusal)
     savepoint.commit()
     return "applied", None
+
+
+def _refusal(error: Exception, envelope: Envelope) -> Refusal:
+    """What the command is refused for; a database that cannot be written to is nobody's command."""
+    if isinstance(error, Refusal):
+        return error
+    if isinstance(error, SQLAlchemyError) and not isinstance(error, IntegrityError | DataError):
+        raise error
+    _log.exception("the command %s %s failed", envelope.kind, envelope.id, exc_info=error)
+    return ProgramFailed(
+        PROGRAM_FAILED,
+        f"The program could not do the command {envelope.kind}: {type(error).__name__}.",
+        "It is kept as it came. Tell whoever looks after the program, with the command's id.",
+        value=envelope.id,
+    )
 
 
 def _do(books: Books, envelope: Envelope) -> None:
@@ -134,14 +163,26 @@ def _do(books: Books, envelope: Envelope) -> None:
     given: Given[Any] = Given(
         id=envelope.id,
         at=envelope.at,
+        bound=envelope.bound,
         person=envelope.person,
         role=role,
+        device=envelope.device,
         base=envelope.base,
-        at_desk=envelope.device is None,
         body=body,
     )
     VERBS[envelope.kind](books, given)
-    replan.replan(books)
+    menu_needs.count_taken(books)
+    if envelope.is_fact:
+        replan.follow(books)
+    else:
+        replan.replan(books)
+    _write_beside(books)
+
+
+def _write_beside(books: Books) -> None:
+    """What is noted of a command once it is known in all."""
+    write_differences(books)
+    books.write_notes()
 
 
 def _unable(books: Books, envelope: Envelope, refusal: Refusal) -> Outcome:
@@ -149,13 +190,5 @@ def _unable(books: Books, envelope: Envelope, refusal: Refusal) -> Outcome:
         return "conflict"
     if not envelope.is_fact:
         return "refused"
-    ask(
-        books,
-        "no_right" if isinstance(refusal, NotAllowed) else "cannot_apply",
-        "manager" if isinstance(refusal, NotAllowed) else "chef",
-        envelope.id,
-        recorded=f"{envelope.kind} by {envelope.person}: {canonical(envelope.body)}",
-        against=str(refusal),
-        answers=("record it again, corrected", "it did not happen"),
-    )
+    unapplied.ask_about(books, envelope, refusal)
     return "kept"

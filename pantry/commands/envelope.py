@@ -1,9 +1,9 @@
-"""The envelope around a command: `{id, kind, at, person, device?, n?, base?, body}` (SY1)."""
+"""The envelope of a command: `{id, kind, at, person, device?, n?, base?, clock?, body}` (SY1)."""
 
 import uuid
 from dataclasses import dataclass
-from datetime import datetime
-from typing import Any
+from datetime import datetime, timedelta
+from typing import Annotated, Any
 
 import msgspec
 
@@ -16,17 +16,25 @@ ENVELOPE_BROKEN = declare("envelope_broken", "The command is no command: its env
 KIND_UNKNOWN = declare("kind_unknown", "There is no command of that kind.")
 BODY_UNREADABLE = declare("body_unreadable", "A field of the command cannot be read.")
 
+_YEARS_MS = 10**12
+_NUL = "\\u0000"
+"""The one character that no database keeps in a text."""
+
 
 @dataclass(frozen=True, slots=True)
 class Envelope:
     """A readable envelope; the body is read later, and may still be unreadable.
 
-    `written` is the whole command as canonical JSON: the same bytes for the same command.
+    Attributes:
+        at: when it happened, in UTC: by the device's clock, put right by the offset it measured.
+        bound: how far `at` may still be off, as the device measured it (SY8).
+        written: the whole command as canonical JSON: the same bytes for the same command.
     """
 
     id: str
     kind: str
     at: datetime
+    bound: timedelta
     person: str
     device: str | None
     n: int | None
@@ -40,14 +48,22 @@ class Envelope:
         return self.kind in FACTS
 
 
+class _Clock(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    """What to add to the device's clock for the server's, and how far that may be off, in ms."""
+
+    offset_ms: Annotated[int, msgspec.Meta(ge=-_YEARS_MS, le=_YEARS_MS)]
+    bound_ms: Annotated[int, msgspec.Meta(ge=0, le=_YEARS_MS)]
+
+
 class _Wire(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     id: str
     kind: str
     at: str
     person: str = ""
     device: str | None = None
-    n: int | None = None
+    n: Annotated[int, msgspec.Meta(ge=1, le=2**53)] | None = None
     base: int | str | None = None
+    clock: _Clock | None = None
     body: dict[str, Any] = {}
 
 
@@ -62,16 +78,7 @@ def read_envelope(raw: object) -> Envelope:
     Raises:
         BrokenEnvelope: it is none, and nothing of it can be kept.
     """
-    try:
-        wire = msgspec.convert(raw, _Wire)
-        command = str(uuid.UUID(wire.id))
-        at = read_instant(wire.at)
-    except msgspec.ValidationError as error:
-        raise _broken(str(error), raw) from error
-    except ValueError as error:
-        raise _broken("`id` must be a UUID", raw) from error
-    except Refusal as refusal:
-        raise _broken(refusal.problem, raw) from refusal
+    wire, command, at, written = _parts(raw)
     if wire.kind not in FACTS and wire.kind not in DECISIONS:
         raise BrokenEnvelope(
             KIND_UNKNOWN,
@@ -84,8 +91,45 @@ def read_envelope(raw: object) -> Envelope:
         raise _broken("`device` and `n` come together or not at all", raw)
     base = wire.base if wire.base is not None else wire.body.get("base")
     return Envelope(
-        command, wire.kind, at, wire.person, wire.device, wire.n, base, wire.body, canonical(raw)
+        id=command,
+        kind=wire.kind,
+        at=at,
+        bound=timedelta(milliseconds=wire.clock.bound_ms if wire.clock else 0),
+        person=wire.person,
+        device=wire.device,
+        n=wire.n,
+        base=base,
+        body=wire.body,
+        written=written,
     )
+
+
+def bound_of(written: str) -> timedelta:
+    """How far off the clock of a command may be that was kept as canonical JSON."""
+    clock = msgspec.json.decode(written).get("clock")
+    return timedelta(milliseconds=clock["bound_ms"] if clock else 0)
+
+
+def _parts(raw: object) -> tuple[_Wire, str, datetime, str]:
+    """The fields of an envelope, its id and instant read, and the whole as canonical JSON."""
+    try:
+        wire = msgspec.convert(raw, _Wire)
+        at = read_instant(wire.at)
+        if wire.clock:
+            at += timedelta(seconds=(wire.clock.offset_ms + 500) // 1000)
+        written = canonical(raw)
+    except msgspec.ValidationError as error:
+        raise _broken(str(error), raw) from error
+    except Refusal as refusal:
+        raise _broken(refusal.problem, raw) from refusal
+    except (ValueError, OverflowError, RecursionError) as error:
+        raise _broken("it is no JSON that can be kept", raw) from error
+    if _NUL in written:
+        raise _broken("a text in it holds the character NUL", raw)
+    try:
+        return wire, str(uuid.UUID(wire.id)), at, written
+    except ValueError as error:
+        raise _broken("`id` must be a UUID", raw) from error
 
 
 def _broken(why: str, raw: object) -> BrokenEnvelope:

@@ -6,6 +6,7 @@ from pantry.commands.parts import (
     CountedPart,
     DateMarkPart,
     MoneyPart,
+    Number,
     Part,
     UsedPart,
     Which,
@@ -98,7 +99,7 @@ class Receive(Fact, frozen=True):
     supplier: str | None = None
     order: str | None = None
     pack: str | None = None
-    packs: int | None = None
+    packs: Number | None = None
     cost: MoneyPart | None = None
     temperature_c: str | float | None = None
     reason: str | None = None

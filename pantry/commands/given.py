@@ -1,7 +1,7 @@
 """A command as its verb receives it: read, allowed, on the books."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Generic, TypeVar
 
 from pantry.commands.decisions import Base
@@ -15,14 +15,22 @@ class Given(Generic[Body]):
     """One command: who gave it, in which role, when it happened, and what it says.
 
     Attributes:
+        at: when it happened, in UTC.
+        bound: how far `at` may be off (SY8).
+        device: whose outbox it came from; None: it was given at a desk.
         base: the version it was taken on, or the id of one's own earlier command.
-        at_desk: it came from no outbox, so that a missing base means what stands now.
     """
 
     id: str
     at: datetime
+    bound: timedelta
     person: str
     role: str
+    device: str | None
     base: Base
-    at_desk: bool
     body: Body
+
+    @property
+    def at_desk(self) -> bool:
+        """Whether it came from no outbox, so that a missing base means what stands now."""
+        return self.device is None

@@ -1,12 +1,15 @@
 """Weigh in what the garden gave."""
 
+from datetime import datetime
+
 from pantry.commands import naming
 from pantry.commands.facts import Harvest
 from pantry.commands.given import Given
 from pantry.commands.labels import label_for
+from pantry.commands.shelf import take
 from pantry.records import accounts
 from pantry.records.books import Books
-from pantry.records.ledger import Movement, post
+from pantry.records.ledger import Movement
 from pantry.records.rows import add, change, every
 from pantry.records.tables import BatchRow, HarvestRow
 from pantry.rules.house_time import local_date
@@ -24,6 +27,7 @@ def harvest(books: Books, given: Given[Harvest]) -> None:
     body = given.body
     item = naming.item(books, body.item)
     quantity = naming.quantity(books, body.quantity, item)
+    pieces = naming.pieces(body.quantity)
     area = naming.area(books, body.area)
     row = BatchRow(
         house=books.id,
@@ -34,19 +38,21 @@ def harvest(books: Books, given: Given[Harvest]) -> None:
         state_at=given.at,
         date_kind=DateKind.NONE.value,
         quantity=quantity,
+        pieces=pieces,
         sealed_quantity=0,
         since=given.at,
     )
     add(books.connection, row)
-    post(books, Movement(row.id, quantity, accounts.GARDEN, accounts.area(area.id), given.at))
-    books.touched.add(item.id)
-    _fulfil(books, item.id, given, quantity)
+    shelf = accounts.area(area.id)
+    take(books, row, Movement(row.id, quantity, accounts.GARDEN, shelf, given.at, pieces=pieces))
+    gathered(books, item.id, given.at, quantity)
 
 
-def _fulfil(books: Books, item: str, given: Given[Harvest], quantity: int) -> None:
-    day = local_date(given.at, books.zone)
+def gathered(books: Books, item: str, at: datetime, quantity: int) -> None:
+    """Count what was gathered, or less where that is taken back, against the day's estimate."""
+    day = local_date(at, books.zone)
     for row in every(books.connection, HarvestRow, house=books.id, item=item):
         if row.first <= day <= row.last:
             where = {"house": books.id, "item": item, "first": row.first}
-            change(books.connection, HarvestRow, where, gathered=row.gathered + quantity)
+            change(books.connection, HarvestRow, where, gathered=max(0, row.gathered + quantity))
             return

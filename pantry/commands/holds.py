@@ -1,33 +1,37 @@
 """Hold, release, recall, set aside: what keeps stock from use, and what frees it again."""
 
+from collections.abc import Callable
 from datetime import datetime
 
 from pantry.commands import naming
 from pantry.commands.decisions import Hold, Recall, Release, SetAside
 from pantry.commands.given import Given
-from pantry.commands.shelf import take
+from pantry.commands.shelf import home, take
 from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
-from pantry.records.rows import change, every
-from pantry.records.tables import BatchRow
-from pantry.refusals import NotNow, NotThere, declare
+from pantry.records.questions import close
+from pantry.records.rows import among, change, every
+from pantry.records.tables import BatchParentRow, BatchRow
+from pantry.refusals import NotNow, NotThere, UnsafeFood, declare
+from pantry.rules.house_time import write_instant
 
 NOTHING_THERE = declare("nothing_there", "Nothing of the batch stands there.")
 RECALLED = declare("recalled", "The batch is recalled and is not released.")
+PAST_USE = declare("past_use", "The batch may not be used any more.")
 LOT_UNKNOWN = declare("lot_unknown", "No batch of that lot is known.")
 
 
 def hold(books: Books, given: Given[Hold]) -> None:
-    """All that stands of a batch in storage areas waits for a person.
+    """All that stands of a batch, wherever it does, waits for a person.
 
     Raises:
         NotThere: `batch_unknown`.
         NotNow: `nothing_there`.
     """
     batch = naming.batch(books, given.body.batch)
-    if not _put(books, given.at, batch, "area", given.body.reason):
-        raise _nothing(batch, "in a storage area")
+    if not put_on_hold(books, given.at, batch, given.body.reason):
+        raise _nothing(batch, "anywhere that is not on hold already")
 
 
 def release(books: Books, given: Given[Release]) -> None:
@@ -36,6 +40,7 @@ def release(books: Books, given: Given[Release]) -> None:
     Raises:
         NotThere: `batch_unknown`.
         NotNow: `nothing_there`, `recalled`.
+        UnsafeFood: `past_use`.
     """
     batch = naming.batch(books, given.body.batch)
     if batch.recalled:
@@ -46,15 +51,27 @@ def release(books: Books, given: Given[Release]) -> None:
             value=batch.label,
             field="body.batch",
         )
-    if not _put(books, given.at, batch, "hold", given.body.reason):
+    if batch.usable_until is not None and batch.usable_until < books.now:
+        raise UnsafeFood(
+            PAST_USE,
+            f"Batch {batch.label} could be used until {write_instant(batch.usable_until)}.",
+            "Throw it away.",
+            value=batch.label,
+            field="body.batch",
+        )
+    if not _put(books, given.at, batch, {"hold"}, accounts.area, given.body.reason):
         raise _nothing(batch, "on hold")
+    for kind in ("on_hold", "found", "unsafe"):
+        close(books, kind, batch.id, "it was released", given.person)
 
 
 def recall(books: Books, given: Given[Recall]) -> None:
     """Every batch of the lot goes on hold, whatever it was promised to, and is not used again.
 
+    So does all that was made of it, however many makings later.
+
     Raises:
-        NotThere: `lot_unknown`.
+        NotThere: `lot_unknown`, `item_unknown`.
     """
     body = given.body
     batches = every(books.connection, BatchRow, house=books.id, lot=body.lot)
@@ -69,12 +86,11 @@ def recall(books: Books, given: Given[Recall]) -> None:
             value=body.lot,
             field="body.lot",
         )
-    for batch in batches:
-        where = {"house": books.id, "id": batch.id}
-        change(books.connection, BatchRow, where, recalled=True)
+    for batch in _with_all_made_of(books, batches):
+        change(books.connection, BatchRow, {"house": books.id, "id": batch.id}, recalled=True)
         books.note("batch", batch.id)
         books.touched.add(batch.item)
-        _put(books, given.at, batch, "area", f"recalled: {body.reason}")
+        put_on_hold(books, given.at, batch, f"recalled: {body.reason}")
 
 
 def set_aside(books: Books, given: Given[SetAside]) -> None:
@@ -83,27 +99,58 @@ def set_aside(books: Books, given: Given[SetAside]) -> None:
     Raises:
         NotThere: an unknown batch or area.
         UnreadableInput: the quantity cannot be read.
+        NotNow: `nothing_there`: so much does not stand there.
     """
     body = given.body
     batch = naming.batch(books, body.batch)
     quantity = naming.quantity(books, body.quantity, naming.item(books, batch.item))
-    shelf = accounts.area(naming.area(books, body.area).id)
-    source, target = (shelf, accounts.EMERGENCY) if body.kept else (accounts.EMERGENCY, shelf)
+    place = naming.area(books, body.area).id
+    source, target = accounts.area(place), accounts.emergency(place)
+    if not body.kept:
+        source, target = target, source
+    if ledger.standing(books, batch.id).get(source, 0) < quantity:
+        raise _nothing(batch, f"so much in {body.area}")
     take(books, batch, Movement(batch.id, quantity, source, target, given.at))
 
 
-def _put(books: Books, at: datetime, batch: BatchRow, kind: str, reason: str) -> bool:
-    """Move what stands of a batch on accounts of a kind to the other kind, place by place."""
-    other = accounts.hold if kind == "area" else accounts.area
+def put_on_hold(books: Books, at: datetime, batch: BatchRow, reason: str) -> bool:
+    """Put on hold what stands of a batch, what was taken out included; whether there was any."""
+    kinds = {"area", "kitchen", accounts.EMERGENCY}
+    return _put(books, at, batch, kinds, accounts.hold, reason)
+
+
+def _put(
+    books: Books,
+    at: datetime,
+    batch: BatchRow,
+    kinds: set[str],
+    onto: Callable[[str], str],
+    reason: str,
+) -> bool:
+    """Move what stands of a batch on accounts of some kinds onto others, place by place."""
     stands = {
         account: quantity
         for account, quantity in ledger.standing(books, batch.id).items()
-        if accounts.kind(account) == kind and quantity > 0
+        if accounts.kind(account) in kinds and quantity > 0
     }
     for account, quantity in stands.items():
-        target = other(accounts.place(account))
-        take(books, batch, Movement(batch.id, quantity, account, target, at, reason=reason))
+        is_out = accounts.kind(account) == "kitchen"
+        place = home(books, batch) if is_out else accounts.place(account)
+        movement = Movement(batch.id, quantity, account, onto(place), at, reason=reason)
+        take(books, batch, movement)
     return bool(stands)
+
+
+def _with_all_made_of(books: Books, batches: list[BatchRow]) -> list[BatchRow]:
+    """These batches, and every batch that was made, opened, thawed or decanted from one of them."""
+    found = {batch.id: batch for batch in batches}
+    waiting = sorted(found)
+    while waiting:
+        links = among(books.connection, BatchParentRow, books.id, "parent", waiting)
+        waiting = sorted({link.batch for link in links} - found.keys())
+        rows = among(books.connection, BatchRow, books.id, "id", waiting)
+        found |= {row.id: row for row in rows}
+    return list(found.values())
 
 
 def _nothing(batch: BatchRow, where: str) -> NotNow:

@@ -32,6 +32,18 @@ def as_columns(life: Life) -> dict[str, Any]:
     }
 
 
+def dies_first(row: BatchRow) -> tuple[bool, datetime, bool, datetime, datetime, str]:
+    """Sorts the batch that dies first before the others, then what is past its best first (AL1)."""
+    return (
+        row.usable_until is None,
+        row.usable_until or row.since,
+        row.good_until is None,
+        row.good_until or row.since,
+        row.since,
+        row.id,
+    )
+
+
 def mark_of(books: Books, part: DateMarkPart | None, at: datetime) -> DateMark:
     """The date mark read off a pack, a civil date of the house.
 

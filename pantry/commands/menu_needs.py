@@ -1,35 +1,65 @@
 """What a confirmed service wants of each item, written anew when its menu or covers change."""
 
-from collections.abc import Iterable
-from dataclasses import replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
+from sqlalchemy import text
+
 from pantry.commands.markets import market
+from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.promises import held_by, settle
 from pantry.records.read import menu, stock
-from pantry.records.rows import add, every, remove
+from pantry.records.rows import add, change, every, remove
 from pantry.records.tables import NeedRow, ServiceRow
 from pantry.rules.fefo import Need
-from pantry.rules.menu import Service
+from pantry.rules.menu import DiningTable, Recipe
 from pantry.rules.recipes import direct_needs
+from pantry.rules.stock import Item
 
+_TAKEN = text(
+    "SELECT t.item, SUM(b.quantity) FROM balance b"
+    " JOIN batch t ON t.house = b.house AND t.id = b.batch"
+    " WHERE b.house = :house AND b.account = :account AND b.quantity <> 0 GROUP BY t.item"
+)
 _ABOUT_A_DAY = timedelta(days=1)
 
 
-def write(books: Books, row: ServiceRow) -> None:
-    """Replace a service's needs by what its menu and covers want; what was taken out stays so.
+@dataclass(frozen=True, slots=True)
+class _Menu:
+    """What every service is cooked from and served at, read once for all that are written."""
+
+    recipes: Mapping[str, Recipe]
+    items: Mapping[str, Item]
+    tables: Mapping[str, DiningTable]
+
+
+def write(books: Books, *rows: ServiceRow) -> None:
+    """Replace each service's needs by what its menu and covers want; what was taken out stays so.
 
     What is promised stays with a need that is still wanted, and is let go from one that is not;
     how much each gets is planned anew afterwards.
     """
+    known = _Menu(
+        recipes=menu.recipes(books.connection, books.id),
+        items=stock.items(books.connection, books.id),
+        tables=menu.tables(books.connection, books.id),
+    )
+    for row in rows:
+        _write(books, row, known)
+
+
+def _write(books: Books, row: ServiceRow, known: _Menu) -> None:
     before = _written(books, row.id)
     service = menu.service(books.connection, books.id, row)
-    wanted = with_last_order_by(books, _wanted(books, service), row.at + _ABOUT_A_DAY)
-    settled = {need.id: need.settled for need in before}
-    _replace(books, row.id, [as_row(books, need, settled.get(need.id, 0)) for need in wanted])
+    needs = direct_needs(service, known.recipes, known.items, known.tables, books.zone)
+    wanted = with_last_order_by(books, needs, row.at + _ABOUT_A_DAY)
+    remove(books.connection, NeedRow, house=books.id, service=row.id, via="")
+    add(books.connection, *(as_row(books, need) for need in wanted))
     let_go(books, {need.id for need in before} - {need.id for need in wanted})
     books.touched |= {need.item for need in before} | {need.item for need in wanted}
+    books.taken |= {(row.id, item) for item in _taken(books, row.id)}
 
 
 def clear(books: Books, service: str) -> None:
@@ -47,6 +77,22 @@ def let_go(books: Books, needs: Iterable[str]) -> None:
         settle(books, held, {}, {})
 
 
+def count_taken(books: Books) -> None:
+    """Count what was taken out for a service against its needs, the first wanted first.
+
+    It follows from the ledger alone, so that putting back, wasting or correcting counts too.
+    """
+    changed, books.taken = books.taken, set()
+    for service in sorted({service for service, _ in changed}):
+        rest = _taken(books, service)
+        needs = _written(books, service)
+        for need in sorted(needs, key=lambda need: (need.wanted_by, need.id)):
+            if (service, need.item) in changed:
+                settled = min(rest.get(need.item, 0), need.quantity)
+                rest[need.item] = rest.get(need.item, 0) - settled
+                _settle(books, need, settled)
+
+
 def with_last_order_by(books: Books, needs: Iterable[Need], last: datetime) -> list[Need]:
     """The needs, each with the last possible order-by for it."""
     wanted = list(needs)
@@ -57,8 +103,8 @@ def with_last_order_by(books: Books, needs: Iterable[Need], last: datetime) -> l
     ]
 
 
-def as_row(books: Books, need: Need, settled: int = 0) -> NeedRow:
-    """A need as it is kept; `settled` is what was taken out for it already."""
+def as_row(books: Books, need: Need) -> NeedRow:
+    """A need as it is kept."""
     return NeedRow(
         house=books.id,
         id=need.id,
@@ -67,7 +113,6 @@ def as_row(books: Books, need: Need, settled: int = 0) -> NeedRow:
         item=need.item,
         via=need.via,
         quantity=need.quantity,
-        settled=settled,
         wanted_by=need.wanted_by,
         until=need.until,
         rank=need.rank,
@@ -75,20 +120,18 @@ def as_row(books: Books, need: Need, settled: int = 0) -> NeedRow:
     )
 
 
+def _settle(books: Books, need: NeedRow, settled: int) -> None:
+    if settled != need.settled:
+        where = {"house": books.id, "id": need.id}
+        change(books.connection, NeedRow, where, settled=settled)
+        books.touched.add(need.item)
+
+
+def _taken(books: Books, service: str) -> dict[str, int]:
+    """What stands taken out for a service, by item."""
+    of = {"house": books.id, "account": accounts.kitchen(service)}
+    return {item: max(0, int(taken)) for item, taken in books.connection.execute(_TAKEN, of)}
+
+
 def _written(books: Books, service: str) -> list[NeedRow]:
     return every(books.connection, NeedRow, house=books.id, service=service, via="")
-
-
-def _replace(books: Books, service: str, rows: list[NeedRow]) -> None:
-    remove(books.connection, NeedRow, house=books.id, service=service, via="")
-    add(books.connection, *rows)
-
-
-def _wanted(books: Books, service: Service) -> list[Need]:
-    return direct_needs(
-        service,
-        menu.recipes(books.connection, books.id),
-        stock.items(books.connection, books.id),
-        menu.tables(books.connection, books.id),
-        books.zone,
-    )

@@ -8,8 +8,9 @@ from pantry.commands import base, naming
 from pantry.commands.given import Given
 from pantry.commands.parts import ChosenPart, ServicePart, Which
 from pantry.records.books import Books
-from pantry.records.rows import add, every, find, remove
-from pantry.records.tables import ServiceRow, ServingRow, VariantRow
+from pantry.records.rows import add, every, remove
+from pantry.records.slugs import slug
+from pantry.records.tables import RecipeRow, ServiceRow, ServingRow, VariantRow
 from pantry.refusals import NotNow, NotThere, UnreadableInput, declare
 from pantry.rules.house_time import instant_of
 from pantry.rules.menu import ServiceState
@@ -77,8 +78,8 @@ def at(books: Books, part: ServicePart, known: ServiceRow | None) -> datetime:
     return instant_of(naming.day(part.date, "body.service.date"), clock, books.zone)
 
 
-def dish(books: Books, name: str, variant: str | None, field: str) -> str:
-    """The id of a dish, its variant being one it has.
+def dish(books: Books, name: str, variant: str | None, field: str) -> tuple[str, str | None]:
+    """The id of a dish, and the variant by the name the dish has for it.
 
     Raises:
         NotThere: `recipe_unknown`, `variant_not_there`.
@@ -93,17 +94,21 @@ def dish(books: Books, name: str, variant: str | None, field: str) -> str:
             value=name,
             field=field,
         )
-    if variant is not None and not find(
-        books.connection, VariantRow, house=books.id, recipe=row.id, variant=variant
-    ):
+    return row.id, variant and _variant(books, row, variant, field)
+
+
+def _variant(books: Books, recipe: RecipeRow, name: str, field: str) -> str:
+    changes = every(books.connection, VariantRow, house=books.id, recipe=recipe.id)
+    known = {slug(row.variant): row.variant for row in changes}
+    if slug(name) not in known:
         raise NotThere(
             VARIANT_UNKNOWN_HERE,
-            f"{row.name} has no variant {variant!r}.",
-            "Name one of its variants, or leave it out.",
-            value=variant,
+            f"{recipe.name} has no variant {name!r}.",
+            "Name one of its variants, or leave it out: " + (", ".join(known.values()) or "none"),
+            value=name,
             field=field,
         )
-    return row.id
+    return known[slug(name)]
 
 
 def set_servings(books: Books, service: str, servings: Iterable[ServingRow]) -> None:
@@ -122,7 +127,7 @@ def chosen(books: Books, service: ServiceRow, dishes: Iterable[ChosenPart]) -> l
     course_of = {row.dish: row.course for row in proposed}
     rows = []
     for line, part in enumerate(dishes):
-        name = dish(books, part.dish, part.variant, f"body.dishes[{line}]")
+        name, variant = dish(books, part.dish, part.variant, f"body.dishes[{line}]")
         rows.append(
             ServingRow(
                 house=books.id,
@@ -130,7 +135,7 @@ def chosen(books: Books, service: ServiceRow, dishes: Iterable[ChosenPart]) -> l
                 line=line,
                 course=part.course or course_of.get(name, "main"),
                 dish=name,
-                variant=part.variant,
+                variant=variant,
                 portions=part.portions,
                 chosen=True,
             )

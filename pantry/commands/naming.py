@@ -22,6 +22,7 @@ from pantry.records.tables import (
 from pantry.refusals import NotThere, Refusal, UnreadableInput, declare
 from pantry.rules.amounts import UnitSystem
 from pantry.rules.measure import quantity_from_json, read_quantity
+from pantry.rules.stock import BaseUnit, Item
 
 ITEM_UNKNOWN = declare("item_unknown", "No item has that name or id.")
 AREA_UNKNOWN = declare("area_unknown", "No storage area has that name or id.")
@@ -31,8 +32,9 @@ RECIPE_UNKNOWN = declare("recipe_unknown", "No recipe has that name or id.")
 TABLE_UNKNOWN = declare("table_unknown", "No table has that name or id.")
 SERVICE_UNKNOWN = declare("service_unknown", "No service stands on that date, meal and table.")
 DATE_UNREADABLE = declare("date_unreadable", "The date is not ISO 8601.")
-COVERS_UNREADABLE = declare("covers_unreadable", "So many people cannot eat.")
 QUANTITY_NOTHING = declare("quantity_nothing", "The quantity is nothing, and something is needed.")
+
+_ONE_EACH = Item("each", "each", BaseUnit.EACH)
 
 _Named = TypeVar("_Named", bound=SQLModel)
 
@@ -117,19 +119,6 @@ def service(books: Books, which: Which, field: str = "body.service") -> ServiceR
     return row
 
 
-def covers(number: int) -> int:
-    """How many eat, which is nobody or more, or `covers_unreadable`."""
-    if number < 0:
-        raise UnreadableInput(
-            COVERS_UNREADABLE,
-            f"{number} people cannot eat.",
-            "Give nobody or more.",
-            value=str(number),
-            field="body.covers",
-        )
-    return number
-
-
 def day(written: str, field: str) -> date:
     """An ISO 8601 date, or `date_unreadable`."""
     try:
@@ -170,6 +159,20 @@ def quantity(
             field=field,
         )
     return amount
+
+
+def pieces(written: Written) -> int | None:
+    """Thousandths of an each, where a quantity says how many pieces it was too (MS1).
+
+    Raises:
+        UnreadableInput: `quantity_malformed`.
+    """
+    if isinstance(written, str) or written.pieces is None:
+        return None
+    try:
+        return quantity_from_json({"value": written.pieces, "unit": "each"}, _ONE_EACH)
+    except Refusal as refusal:
+        raise refusal.at("body.quantity.pieces") from refusal
 
 
 def _shown(written: Written) -> str:

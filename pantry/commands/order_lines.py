@@ -1,12 +1,13 @@
 """What a delivery brings, matched to the order that asked for it."""
 
 from dataclasses import dataclass
+from datetime import datetime
 
 from pantry.commands.facts import Receive
 from pantry.records.books import Books
 from pantry.records.rows import change, every, find, one
 from pantry.records.slugs import slug
-from pantry.records.tables import OrderLineRow, OrderRow, PackRow
+from pantry.records.tables import OrderLineRow, OrderRow, PackRow, ReceiptRow
 from pantry.refusals import NotThere, declare
 
 ORDER_UNKNOWN = declare("order_unknown", "No open order has that id.")
@@ -35,21 +36,18 @@ def order(books: Books, name: str, field: str = "body.order") -> OrderRow:
     return row
 
 
-def answered(books: Books, body: Receive, item: str) -> Ordered | None:
-    """The open line this delivery answers: of the order named, else the supplier's earliest.
+def answered(books: Books, body: Receive, item: str, at: datetime) -> Ordered | None:
+    """The open line this delivery answers: of the order named, else due nearest to now.
 
-    Raises:
-        NotThere: `order_unknown`.
+    None where nobody ordered it: the order that was named may not exist, or be closed.
     """
-    if body.order is not None:
-        orders = [order(books, body.order)]
-    else:
-        orders = [
-            row
-            for row in every(books.connection, OrderRow, house=books.id, state="open")
-            if body.supplier is None or row.supplier == slug(body.supplier)
-        ]
-    for row in sorted(orders, key=lambda row: (row.delivery_at, row.id)):
+    orders = [
+        row
+        for row in every(books.connection, OrderRow, house=books.id, state="open")
+        if body.order in (None, row.id)
+        and (body.supplier is None or row.supplier == slug(body.supplier))
+    ]
+    for row in sorted(orders, key=lambda row: (abs(row.delivery_at - at), row.id)):
         lines = every(books.connection, OrderLineRow, house=books.id, purchase_order=row.id)
         for line in lines:
             if line.item == item and not line.closed:
@@ -75,3 +73,14 @@ def close_if_done(books: Books, order_id: str) -> None:
     if row.state not in {state, "cancelled"}:
         change(books.connection, OrderRow, {"house": books.id, "id": order_id}, state=state)
     books.note("order", order_id)
+
+
+def await_again(books: Books, receipt: ReceiptRow) -> None:
+    """What a receipt that is taken back had counted of its order's line is awaited again."""
+    key = {"house": books.id, "purchase_order": receipt.purchase_order, "pack": receipt.pack}
+    line = find(books.connection, OrderLineRow, **key)
+    if line is None or receipt.verdict == "refuse":
+        return
+    received = max(0, line.received - receipt.quantity)
+    change(books.connection, OrderLineRow, key, received=received, closed=received >= line.quantity)
+    close_if_done(books, line.purchase_order)

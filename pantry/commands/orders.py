@@ -30,15 +30,21 @@ _LOOK_AHEAD = timedelta(days=60)
 def place_order(books: Books, given: Given[PlaceOrder]) -> None:
     """Write an order for one delivery of a supplier.
 
+    It is taken on the supplier as it stands: its calendar, and what was ordered of it already, so
+    that two people who have not seen each other's order do not order twice. The cut-off is the
+    supplier's: an order that comes from an outbox after it has reached nobody.
+
     Raises:
         NotThere: an unknown supplier, item or pack, `no_delivery_then`.
         NotNow: `cut_off_passed`, unless the supplier agreed.
+        Moved: `base_moved`.
         UnreadableInput: `packs_nothing`, `lines_missing`.
     """
     body = given.body
     supplier = naming.supplier(books, body.supplier)
+    base.check(books, given, supplier, supplier.name)
     delivery = _delivery(books, supplier, body.delivery)
-    if delivery.cutoff < given.at and not body.agreed:
+    if delivery.cutoff < books.now and not body.agreed:
         raise NotNow(
             CUT_OFF_PASSED,
             f"{supplier.name} took orders for that delivery until "
@@ -58,6 +64,7 @@ def place_order(books: Books, given: Given[PlaceOrder]) -> None:
     )
     add(books.connection, row, *lines)
     books.note("order", identity)
+    base.next_version(books, supplier, "supplier")
     books.touched |= {line.item for line in lines}
 
 
@@ -81,6 +88,7 @@ def amend_order(books: Books, given: Given[AmendOrder]) -> None:
     remove(books.connection, OrderLineRow, house=books.id, purchase_order=row.id)
     add(books.connection, *lines)
     base.next_version(books, row, "order")
+    order_lines.close_if_done(books, row.id)
     books.touched |= {line.item for line in (*before, *lines)}
 
 

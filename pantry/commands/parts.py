@@ -1,8 +1,13 @@
 """The parts that bodies of commands share."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
-from msgspec import Struct
+from msgspec import Meta, Struct
+
+_MOST = 10**15
+
+Number = Annotated[int, Meta(ge=0, le=100_000)]
+"""How many, at a house: nobody or more, and no more than any house ever has."""
 
 
 class Part(Struct, frozen=True, forbid_unknown_fields=True):
@@ -24,7 +29,7 @@ Written = QuantityPart | str
 class MoneyPart(Part, frozen=True):
     """`{"minor": 450, "currency": "GBP"}`."""
 
-    minor: int
+    minor: Annotated[int, Meta(ge=0, le=_MOST)]
     currency: str
 
 
@@ -42,7 +47,7 @@ class ServicePart(Part, frozen=True):
     meal: str
     table: str
     time: str | None = None
-    covers: int | None = None
+    covers: Number | None = None
 
 
 Which = ServicePart | str
@@ -57,11 +62,15 @@ class UsedPart(Part, frozen=True):
 
 
 class CountedPart(Part, frozen=True):
-    """What was counted of a batch, or of an item whatever the batch."""
+    """What was counted of a batch, or of an item whatever the batch.
+
+    `taken_out` answers beforehand where what is missing has gone: to the kitchen, or not.
+    """
 
     quantity: Written
     batch: str | None = None
     item: str | None = None
+    taken_out: bool | None = None
 
 
 class ProposedPart(Part, frozen=True):
@@ -69,7 +78,7 @@ class ProposedPart(Part, frozen=True):
 
     dish: str
     variant: str | None = None
-    portions: int | None = None
+    portions: Number | None = None
 
 
 class CoursePart(Part, frozen=True):
@@ -84,7 +93,7 @@ class ChosenPart(Part, frozen=True):
 
     dish: str
     variant: str | None = None
-    portions: int | None = None
+    portions: Number | None = None
     course: str | None = None
 
 
@@ -93,7 +102,7 @@ class OrderLinePart(Part, frozen=True):
 
     item: str
     pack: str
-    packs: int
+    packs: Number
 
 
 class DeliveryRulePart(Part, frozen=True):
@@ -101,7 +110,7 @@ class DeliveryRulePart(Part, frozen=True):
 
     weekday: str
     time: str
-    cutoff_days_before: int
+    cutoff_days_before: Number
     cutoff_time: str
 
 

@@ -1,15 +1,20 @@
 """The chef says which batch a service gets: that pick stays, whatever else is planned (AL2)."""
 
-from pantry.commands import naming
+from datetime import datetime
+
+from pantry.commands import base, naming
 from pantry.commands.decisions import Pin
 from pantry.commands.given import Given
 from pantry.records.books import Books
-from pantry.records.promises import held_by, settle
+from pantry.records.promises import Held, held_by, settle
+from pantry.records.read import stock
 from pantry.records.rows import change, every
-from pantry.records.tables import NeedRow, PromisedRow
-from pantry.refusals import NotThere, declare
+from pantry.records.tables import BatchRow, NeedRow, PromisedRow
+from pantry.refusals import NotNow, NotThere, declare
+from pantry.rules.house_time import write_instant
 
 NOT_NEEDED = declare("not_needed", "The service wants nothing of that batch's item.")
+BATCH_UNFIT = declare("batch_unfit", "The batch is not there, or may not be used by then.")
 
 
 def pin(books: Books, given: Given[Pin]) -> None:
@@ -19,10 +24,14 @@ def pin(books: Books, given: Given[Pin]) -> None:
 
     Raises:
         NotThere: an unknown service or batch, `not_needed`.
+        NotNow: `batch_unfit`.
+        Moved: `base_moved`.
         UnreadableInput: the quantity cannot be read.
     """
     body = given.body
-    service = naming.service(books, body.service).id
+    row = naming.service(books, body.service)
+    base.check(books, given, row, f"The service {row.id}")
+    service = row.id
     batch = naming.batch(books, body.batch)
     item = naming.item(books, batch.item)
     quantity = naming.quantity(books, body.quantity, item, least=0)
@@ -35,29 +44,49 @@ def pin(books: Books, given: Given[Pin]) -> None:
             value=batch.label,
             field="body.batch",
         )
+    if quantity:
+        _refuse_unfit(books, batch, max(need.until for need in needs))
     books.touched.add(item.id)
-    _free_for_others(books, service, batch.id)
-    _give(books, needs, batch.id, quantity)
+    _give(books, service, needs, batch.id, quantity)
 
 
-def _free_for_others(books: Books, service: str, batch: str) -> None:
-    """Let go of what other services hold of the batch without a pin of their own."""
+def _refuse_unfit(books: Books, batch: BatchRow, until: datetime) -> None:
+    """A pin never makes fit what may not be used: on hold, recalled, dead by then, or not there."""
+    stands = stock.standing(books.connection, books.id, [batch.id]).get(batch.id)
+    if batch.recalled or stands is None or stands.usable <= 0:
+        why = "is recalled" if batch.recalled else "does not stand in a storage area"
+    elif batch.usable_until is not None and batch.usable_until < until:
+        why = f"can be used until {write_instant(batch.usable_until)}"
+    else:
+        return
+    raise NotNow(
+        BATCH_UNFIT,
+        f"Batch {batch.label} {why}.",
+        "Choose another batch.",
+        value=batch.label,
+        field="body.batch",
+    )
+
+
+def _give(books: Books, service: str, needs: list[NeedRow], batch: str, quantity: int) -> None:
+    """Promise it to these needs; what others hold of it without a pin of their own is let go."""
     rows = every(books.connection, PromisedRow, house=books.id, batch=batch)
-    held = {(row.need, row.batch): row for row in rows if row.service == service or not row.pinned}
-    settle(books, held, {}, {})
-
-
-def _give(books: Books, needs: list[NeedRow], batch: str, quantity: int) -> None:
-    service_of = {need.id: need.service for need in needs}
-    wanted = {}
+    held = {(row.need, batch): row for row in rows if row.service == service or not row.pinned}
+    pinned: dict[Held, int] = {}
+    room: dict[str, int] = {}
     for need in needs:
-        part = min(quantity, max(0, need.quantity - need.settled))
+        open_still = max(0, need.quantity - need.settled)
+        part = min(quantity, open_still)
+        quantity -= part
+        room[need.id] = open_still - part
         if part:
-            wanted[(need.id, batch)] = part
-            quantity -= part
-    held = held_by(books, sorted(service_of))
-    others = {key: row for key, row in held.items() if (key[0], batch) in wanted}
-    settle(books, others, wanted, service_of)
-    for identity, _ in wanted:
-        where = {"house": books.id, "need": identity, "batch": batch}
+            pinned[(need.id, batch)] = part
+    wanted = dict(pinned)
+    for key, row in sorted(held_by(books, sorted(room)).items()):
+        if key[1] != batch:
+            held[key], wanted[key] = row, min(row.quantity, room[key[0]])
+            room[key[0]] -= wanted[key]
+    settle(books, held, wanted, {need.id: need.service for need in needs})
+    for need_id, _ in pinned:
+        where = {"house": books.id, "need": need_id, "batch": batch}
         change(books.connection, PromisedRow, where, pinned=True)

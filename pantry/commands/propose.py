@@ -4,6 +4,7 @@ from pantry.commands import base, menus, naming
 from pantry.commands.decisions import Propose
 from pantry.commands.given import Given
 from pantry.commands.parts import ProposedPart
+from pantry.commands.safe_tables import ask_about_conflicts
 from pantry.records.books import Books
 from pantry.records.rows import add, find
 from pantry.records.slugs import slug
@@ -36,6 +37,7 @@ def propose(books: Books, given: Given[Propose]) -> None:
             field="body.courses",
         )
     menus.set_servings(books, row.id, servings)
+    ask_about_conflicts(books, [(row, servings)], "a course has nothing that is safe for everybody")
 
 
 def _proposed(books: Books, given: Given[Propose]) -> ServiceRow:
@@ -55,9 +57,7 @@ def _proposed(books: Books, given: Given[Propose]) -> ServiceRow:
         )
     covers = known.covers if part.covers is None else part.covers
     at = menus.at(books, part, known)
-    return menus.moved_on(
-        books, known, state=ServiceState.PROPOSED.value, covers=naming.covers(covers), at=at
-    )
+    return menus.moved_on(books, known, state=ServiceState.PROPOSED.value, covers=covers, at=at)
 
 
 def _new(books: Books, given: Given[Propose], identity: str) -> ServiceRow:
@@ -78,7 +78,7 @@ def _new(books: Books, given: Given[Propose], identity: str) -> ServiceRow:
         meal=slug(part.meal),
         dining_table=table.id,
         at=menus.at(books, part, None),
-        covers=naming.covers(covers),
+        covers=covers,
         state=ServiceState.PROPOSED.value,
         last_command=given.id,
     )
@@ -91,12 +91,13 @@ def _serving(
     books: Books, service: str, line: int, course: str, dish: ProposedPart | str
 ) -> ServingRow:
     part = ProposedPart(dish) if isinstance(dish, str) else dish
+    name, variant = menus.dish(books, part.dish, part.variant, "body.courses")
     return ServingRow(
         house=books.id,
         service=service,
         line=line,
         course=course,
-        dish=menus.dish(books, part.dish, part.variant, "body.courses"),
-        variant=part.variant,
+        dish=name,
+        variant=variant,
         portions=part.portions,
     )

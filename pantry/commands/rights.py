@@ -6,8 +6,6 @@ has entered no people yet is run from its own machine with every right.
 """
 
 from pantry.records.books import Books
-from pantry.records.rows import every
-from pantry.records.tables import PersonRow
 from pantry.refusals import NotAllowed, declare
 
 PERSON_UNKNOWN = declare("person_unknown", "Nobody of that name works in this house.")
@@ -69,12 +67,11 @@ def check(books: Books, kind: str, name: str) -> str:
     Raises:
         NotAllowed: `person_unknown`, `role_lacking`.
     """
-    people = [row for row in every(books.connection, PersonRow, house=books.id) if row.active]
-    if not people:
+    if not books.people:
         return "manager"
-    role = next((row.role for row in people if name in (row.id, row.name)), None)
+    role = next((row.role for row in books.people if name in (row.id, row.name)), None)
     if role is None:
-        names = ", ".join(row.name for row in people)
+        names = ", ".join(row.name for row in books.people)
         raise NotAllowed(
             PERSON_UNKNOWN,
             f"Nobody called {name!r} works in this house.",

@@ -4,8 +4,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pantry.records.books import Books
+from pantry.records.questions import ask
 from pantry.records.read import menu, stock
 from pantry.records.read.larder import larder
+from pantry.records.rows import every
+from pantry.records.slugs import slug
 from pantry.records.tables import ServiceRow, ServingRow
 from pantry.refusals import NotNow, declare
 from pantry.rules.allergens import Certainty, Larder
@@ -34,26 +37,27 @@ class _Table:
         found = conflicts([person], dish, self.service.dining_table, self.service.on, self.larder)
         return next((each for each in found if each.certainty in _BLOCKING), None)
 
-    def safe(self, person: Constraint, dish: Recipe) -> str:
-        """What the person can eat instead, in words."""
+    def safe(self, person: Constraint, dish: Recipe, welcome: Iterable[str]) -> str:
+        """What the person can eat instead, in words: of the dishes that are welcome first."""
+        first = [self.recipes[each] for each in welcome]
         found = safe_alternatives(
             person.person,
             [person],
             dish,
-            self.recipes.values(),
+            [*first, *(each for each in self.recipes.values() if each not in first)],
             table=self.service.dining_table,
             on=self.service.on,
             larder=self.larder,
         )
         if not found:
             return "No dish of the house is known to be safe: ask the chef."
-        first = found[0]
-        name = self.recipes[first.dish].name
-        return f"Safe for them: {name}" + (f", {first.variant}." if first.variant else ".")
+        name = self.recipes[found[0].dish].name
+        variant = f", {found[0].variant}" if found[0].variant else ""
+        return f"Safe for them: {name}{variant}."
 
 
 Menu = tuple[ServiceRow, Sequence[ServingRow]]
-"""A service with the dishes that were chosen for it."""
+"""A service with the dishes that were chosen for it, or with all that are proposed."""
 
 
 def refuse_conflicts(
@@ -71,13 +75,42 @@ def refuse_conflicts(
         raise refusal
 
 
+def ask_about_conflicts(
+    books: Books, menus: Iterable[Menu], recorded: str, *, only: str | None = None
+) -> None:
+    """Ask the chef about every menu that somebody at its table cannot eat (AL3).
+
+    Args:
+        books: the books.
+        menus: the menus that are looked at.
+        recorded: what happened, in plain words.
+        only: the one person who is looked at; None: everybody.
+    """
+    for service, refusal in conflicts_of(books, menus, only=only):
+        ask(
+            books,
+            "allergen",
+            "chef",
+            service.id if only is None else f"{service.id}|{slug(only)}",
+            recorded=f"{service.id} is {service.state}, and {recorded}.",
+            against=str(refusal),
+            answers=("swap the dish", "cook them their own", "it is safe"),
+        )
+
+
 def conflicts_of(
-    books: Books, menus: Iterable[Menu], overrides: Iterable[str] = ()
+    books: Books,
+    menus: Iterable[Menu],
+    overrides: Iterable[str] = (),
+    *,
+    only: str | None = None,
 ) -> Iterator[tuple[ServiceRow, NotNow]]:
     """Each service of which somebody cannot eat a dish, with the refusal that says who and what."""
     named = set(overrides)
     people = [
-        each for each in menu.constraints(books.connection, books.id) if each.person not in named
+        each
+        for each in menu.constraints(books.connection, books.id)
+        if each.person not in named and only in (None, each.person)
     ]
     tables = {each.table for each in people}
     concerned = [each for each in menus if each[0].dining_table in tables]
@@ -87,32 +120,40 @@ def conflicts_of(
     items = stock.items(books.connection, books.id)
     known = larder(books.connection, books.id, items, recipes.values())
     for service, servings in concerned:
-        refusal = _first_conflict(_Table(service, recipes, known), people, servings)
-        if refusal:
-            yield service, refusal
+        found = _first_conflict(_Table(service, recipes, known), people, servings)
+        if found:
+            proposed = every(books.connection, ServingRow, house=books.id, service=service.id)
+            yield service, _refusal(_Table(service, recipes, known), *found, proposed)
 
 
 def _first_conflict(
     table: _Table, people: Iterable[Constraint], servings: Sequence[ServingRow]
-) -> NotNow | None:
+) -> tuple[Conflict, Constraint, ServingRow] | None:
     for person in people:
         for serving in servings:
             conflict = table.blocking(person, serving)
             course = [each for each in servings if each.course == serving.course]
             if conflict and all(table.blocking(person, each) for each in course):
-                return _refusal(conflict, table, person, serving)
+                return conflict, person, serving
     return None
 
 
-def _refusal(conflict: Conflict, table: _Table, person: Constraint, serving: ServingRow) -> NotNow:
+def _refusal(
+    table: _Table,
+    conflict: Conflict,
+    person: Constraint,
+    serving: ServingRow,
+    proposed: Iterable[ServingRow],
+) -> NotNow:
     dish = table.recipes[serving.dish]
     chain = " > ".join(table.larder.names.get(each, each) for each in conflict.chain[1:])
     certainty = conflict.certainty.replace("_", " ")
+    welcome = [each.dish for each in proposed if each.course == serving.course]
     return NotNow(
         ALLERGEN_CONFLICT,
         f"{person.person} cannot eat {conflict.cannot_eat}: {dish.name} {certainty} it ({chain}).",
-        f"{table.safe(person, dish)} Or name {person.person} in `overrides`, knowingly. Read the "
-        "label; local codes and medical advice come first.",
+        f"{table.safe(person, dish, welcome)} Or name {person.person} in `overrides`, knowingly. "
+        "Read the label; local codes and medical advice come first.",
         value=conflict.cannot_eat,
         field="body.dishes",
     )

@@ -1,31 +1,51 @@
 """Serve a service: as planned, and only the exceptions are said (LG2)."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable
 from datetime import datetime
 
-from pantry.commands import menu_needs, menus, naming
+from pantry.commands import assumed, menu_needs, menus, naming
 from pantry.commands.facts import Serve
 from pantry.commands.given import Given
-from pantry.commands.shelf import home, place_of, take
+from pantry.commands.served_otherwise import used_in_all
+from pantry.commands.shelf import ANYWHERE, draw, home, take
 from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
+from pantry.records.promises import held_by
+from pantry.records.questions import close
+from pantry.records.read import menu
 from pantry.records.rows import every, one
-from pantry.records.tables import BalanceRow, BatchRow, PromisedRow, ServiceRow
+from pantry.records.tables import BalanceRow, BatchRow, NeedRow, ServiceRow
 from pantry.refusals import NotNow
 from pantry.rules.menu import ServiceState
+from pantry.rules.services import lapsed
 
 
 def serve(books: Books, given: Given[Serve]) -> None:
     """What was promised and what was taken out is eaten, but for the exceptions.
 
-    An exception says how much of a batch, or of an item, was really used; what had been taken out
-    beyond that goes back to its storage area.
+    A preparation that was planned for it and never recorded was made; a service that has lapsed,
+    and so holds nothing any more, had what died first. An exception says how much of a batch, or of
+    an item, was really used; what had been taken out beyond that goes back to its storage area. It
+    was eaten at its time, however late that is recorded.
 
     Raises:
         NotThere: an unknown service, batch or item.
         NotNow: `service_state`.
     """
+    row = _confirmed(books, given)
+    at = min(given.at, row.at)
+    planned = _planned(books, row, given.id, at)
+    taken = _taken(books, row.id)
+    used = used_in_all(books, given.body.exceptions, planned, taken, at)
+    for batch, quantity in sorted(used.items()):
+        _eat(books, row.id, batch, quantity, taken.get(batch, 0), at)
+    menu_needs.clear(books, row.id)
+    menus.moved_on(books, row, state=ServiceState.SERVED.value)
+    close(books, "unserved", row.id, "it was served", given.person)
+
+
+def _confirmed(books: Books, given: Given[Serve]) -> ServiceRow:
     row = naming.service(books, given.body.service)
     if row.state != ServiceState.CONFIRMED:
         raise NotNow(
@@ -35,19 +55,41 @@ def serve(books: Books, given: Given[Serve]) -> None:
             value=row.state,
             field="body.service",
         )
-    promised = _promised(books, row.id)
-    taken = _taken(books, row.id)
-    used = _used(books, given, promised, taken)
-    for batch, quantity in sorted(used.items()):
-        _eat(books, row, batch, quantity, taken.get(batch, 0), given.at)
-    menu_needs.clear(books, row.id)
-    menus.moved_on(books, row, state=ServiceState.SERVED.value)
+    return row
 
 
-def _promised(books: Books, service: str) -> dict[str, int]:
+def _planned(books: Books, row: ServiceRow, command: str, at: datetime) -> dict[str, int]:
+    """What of each batch on the shelf it was to have, what had to be made for it included."""
+    needs = every(books.connection, NeedRow, house=books.id, service=row.id, via="")
+    if lapsed(row.at, books.now):
+        wanted = _by_item(needs)
+        assumed.make_what_is_short(books, wanted, at, command)
+        given = assumed.given_of(books, [menu.need(need) for need in needs], at)
+        return _by_batch((each.batch.id, each.quantity) for each in given)
+    held = held_by(books, [need.id for need in needs])
+    item_of = {need.id: need.item for need in needs}
+    there: dict[str, int] = {}
+    for (need, _), promise in held.items():
+        there[item_of[need]] = there.get(item_of[need], 0) + promise.quantity
+    wanted = _by_item(needs)
+    planned = _by_batch((batch, promise.quantity) for (_, batch), promise in held.items())
+    for made in assumed.make_what_is_short(books, wanted, at, command, there=there):
+        short = wanted[made.item] - there.get(made.item, 0)
+        planned[made.id] = min(short, made.quantity)
+    return planned
+
+
+def _by_item(needs: Iterable[NeedRow]) -> dict[str, int]:
+    wanted: dict[str, int] = {}
+    for need in needs:
+        wanted[need.item] = wanted.get(need.item, 0) + max(0, need.quantity - need.settled)
+    return wanted
+
+
+def _by_batch(quantities: Iterable[tuple[str, int]]) -> dict[str, int]:
     found: dict[str, int] = {}
-    for row in every(books.connection, PromisedRow, house=books.id, service=service):
-        found[row.batch] = found.get(row.batch, 0) + row.quantity
+    for batch, quantity in quantities:
+        found[batch] = found.get(batch, 0) + quantity
     return found
 
 
@@ -56,63 +98,17 @@ def _taken(books: Books, service: str) -> dict[str, int]:
     return {row.batch: row.quantity for row in rows if row.quantity > 0}
 
 
-def _used(
-    books: Books, given: Given[Serve], promised: Mapping[str, int], taken: Mapping[str, int]
-) -> dict[str, int]:
-    """What was used of each batch: as planned, overruled by the exceptions."""
-    used = {
-        batch: promised.get(batch, 0) + taken.get(batch, 0) for batch in promised.keys() | taken
-    }
-    for exception in given.body.exceptions:
-        if exception.batch is not None:
-            batch = naming.batch(books, exception.batch, "body.exceptions.batch")
-            item = naming.item(books, batch.item)
-            used[batch.id] = naming.quantity(
-                books, exception.quantity, item, "body.exceptions.quantity", least=0
-            )
-        else:
-            item = naming.item(books, exception.item or "", "body.exceptions.item")
-            total = naming.quantity(
-                books, exception.quantity, item, "body.exceptions.quantity", least=0
-            )
-            used |= _spread(books, item.id, total, used)
-    return used
-
-
-def _spread(books: Books, item: str, total: int, used: Mapping[str, int]) -> dict[str, int]:
-    """So much of an item over the batches planned, those that die first before the others.
-
-    What was used beyond the plan is taken from the last of them.
-    """
-    planned = [
-        row
-        for row in every(books.connection, BatchRow, house=books.id, item=item)
-        if row.id in used
-    ]
-    planned.sort(key=lambda row: (row.usable_until is None, row.usable_until, row.since, row.id))
-    spread: dict[str, int] = {}
-    for row in planned:
-        spread[row.id] = min(total, used[row.id])
-        total -= spread[row.id]
-    if planned and total:
-        spread[planned[-1].id] += total
-    return spread
-
-
 def _eat(
-    books: Books, service: ServiceRow, batch_id: str, quantity: int, taken: int, at: datetime
+    books: Books, service: str, batch_id: str, quantity: int, taken: int, at: datetime
 ) -> None:
+    """So much of a batch, first of what was taken out; what was taken out beyond it goes back."""
     batch = one(books.connection, BatchRow, house=books.id, id=batch_id)
-    kitchen, eaten = accounts.kitchen(service.id), accounts.served(service.id)
-    from_kitchen = min(quantity, taken)
-    back = taken - from_kitchen
-    from_shelf = quantity - from_kitchen
-    if from_kitchen:
-        take(books, batch, Movement(batch.id, from_kitchen, kitchen, eaten, at))
-    if back:
+    kitchen, eaten = accounts.kitchen(service), accounts.served(service)
+    out = min(quantity, taken)
+    take(books, batch, Movement(batch.id, out, kitchen, eaten, at))
+    if taken > out:
         shelf = accounts.area(home(books, batch))
-        take(books, batch, Movement(batch.id, back, kitchen, shelf, at))
-    if from_shelf:
-        shelf = place_of(books, batch)
-        link = "assumed"
-        take(books, batch, Movement(batch.id, from_shelf, shelf, eaten, at, link=link))
+        take(books, batch, Movement(batch.id, taken - out, kitchen, shelf, at))
+    if quantity > out:
+        rest = Movement(batch.id, quantity - out, ANYWHERE, eaten, at, link="assumed")
+        draw(books, batch, rest)

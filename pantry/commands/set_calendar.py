@@ -1,6 +1,7 @@
 """Set a supplier's calendar: its deliveries, cut-offs and closures as they are from now on."""
 
 from datetime import time, timedelta
+from typing import Any
 
 from pantry.commands import base, naming
 from pantry.commands.decisions import SetCalendar
@@ -16,6 +17,8 @@ from pantry.refusals import UnreadableInput, declare
 WEEKDAY_UNREADABLE = declare("weekday_unreadable", "The weekday has no such name.")
 WALL_TIME_UNREADABLE = declare("wall_time_unreadable", "The time is not 24-hour local time.")
 
+CALENDAR_TWICE = declare("calendar_twice", "A delivery or closure is given twice.")
+
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
@@ -25,19 +28,36 @@ def set_calendar(books: Books, given: Given[SetCalendar]) -> None:
     Raises:
         NotThere: `supplier_unknown`.
         Moved: `base_moved`.
-        UnreadableInput: `weekday_unreadable`, `wall_time_unreadable`, `date_unreadable`.
+        UnreadableInput: `weekday_unreadable`, `wall_time_unreadable`, `date_unreadable`,
+            `calendar_twice`.
     """
     body = given.body
     row = naming.supplier(books, body.supplier)
     base.check(books, given, row, row.name)
     if body.deliveries is not None:
+        rules = [_rule(books, row.id, part) for part in body.deliveries]
+        _refuse_twice([(rule.weekday, rule.at) for rule in rules], "body.deliveries")
         remove(books.connection, DeliveryRuleRow, house=books.id, supplier=row.id)
-        add(books.connection, *(_rule(books, row.id, part) for part in body.deliveries))
+        add(books.connection, *rules)
     if body.closures is not None:
+        closures = [_closure(books, row.id, part) for part in body.closures]
+        _refuse_twice([(closure.on, closure.what) for closure in closures], "body.closures")
         remove(books.connection, ClosureRow, house=books.id, supplier=row.id)
-        add(books.connection, *(_closure(books, row.id, part) for part in body.closures))
+        add(books.connection, *closures)
     base.next_version(books, row, "supplier")
     reckon_deadlines(books, row.id)
+
+
+def _refuse_twice(keys: list[tuple[Any, Any]], field: str) -> None:
+    twice = next((key for number, key in enumerate(keys) if key in keys[:number]), None)
+    if twice is not None:
+        raise UnreadableInput(
+            CALENDAR_TWICE,
+            f"The same one is given twice: {twice[0]}, {twice[1]}.",
+            "Give each delivery and each closure once.",
+            value=f"{twice[0]}, {twice[1]}",
+            field=field,
+        )
 
 
 def weekday(written: str, field: str) -> int:

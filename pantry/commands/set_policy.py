@@ -33,3 +33,4 @@ def set_policy(books: Books, given: Given[SetPolicy]) -> None:
     )
     add(books.connection, row)
     books.note("policy", body.name)
+    books.settings_changed()

@@ -1,29 +1,65 @@
-"""Where a batch stands, and taking from there."""
+"""Where a batch stands, and taking from there (LG1, LG3)."""
 
+from dataclasses import replace
+
+from pantry.commands import doubts
 from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
-from pantry.records.questions import ask
 from pantry.records.rows import every, one
 from pantry.records.tables import AreaRow, BatchRow, ItemRow
-from pantry.rules.measure import show
-from pantry.rules.stock import BaseUnit
+
+ANYWHERE = ""
+"""The source of a movement when nobody said where the batch stood."""
+
+_FIRST = {"area": 0, "hold": 1, "emergency": 2, "kitchen": 3}
+"""What is taken from first where a batch stands in several places and nobody said which."""
 
 
-def place_of(books: Books, batch: BatchRow, area: str | None = None) -> str:
-    """The account a quantity of the batch is taken from.
+def stood(area: str | None) -> str:
+    """The source of a movement: the storage area a person named, or anywhere."""
+    return accounts.area(area) if area else ANYWHERE
 
-    The area that is named; else the storage area that holds most of it, else where it is on hold,
-    else the item's own area: a fact is recorded even where the books have nothing left.
+
+def draw(books: Books, batch: BatchRow, wanted: Movement) -> str:
+    """Take what a movement asks for from where the batch stands; answer where most came from.
+
+    Its source is an area that was named, or `ANYWHERE`: then the storage areas are taken from
+    first, the fullest before the others, then what is on hold, then the emergency meal, then what
+    was taken out already. What the books have nowhere is taken all the same, from the first of
+    these: a fact is recorded whatever the books say.
     """
-    if area is not None:
-        return accounts.area(area)
-    stands = ledger.standing(books, batch.id)
-    for kind in ("area", "hold", "emergency"):
-        of_kind = {k: q for k, q in stands.items() if accounts.kind(k) == kind and q > 0}
-        if of_kind:
-            return max(of_kind, key=lambda account: (of_kind[account], account))
-    return accounts.area(home(books, batch))
+    parts = parts_of(books, batch, wanted)
+    for part in parts:
+        take(books, batch, part)
+    return parts[0].source
+
+
+def parts_of(books: Books, batch: BatchRow, wanted: Movement) -> list[Movement]:
+    """The movements that `draw` would post, one for each place taken from; pieces in the first."""
+    parts = _parts(_places(books, batch, wanted), wanted.quantity)
+    return [
+        replace(wanted, source=source, quantity=quantity, pieces=None if number else wanted.pieces)
+        for number, (source, quantity) in enumerate(parts)
+    ]
+
+
+def take(books: Books, batch: BatchRow, movement: Movement) -> None:
+    """Post a movement of a batch, and ask where it contradicts what the books or the rules say.
+
+    Of what nobody counts there is nothing to move.
+    """
+    if not movement.quantity:
+        return
+    left = ledger.post(books, movement)
+    books.touched.add(batch.item)
+    for account in (movement.source, movement.target):
+        if accounts.is_service(account):
+            books.taken.add((accounts.place(account), batch.item))
+    if left < 0 and accounts.kind(movement.source) in accounts.PHYSICAL:
+        doubts.ask_about_overdraw(books, batch, movement.source, left)
+    if accounts.kind(movement.target) in {"kitchen", "served"}:
+        doubts.ask_about_use(books, batch, movement)
 
 
 def home(books: Books, batch: BatchRow) -> str:
@@ -35,24 +71,34 @@ def home(books: Books, batch: BatchRow) -> str:
     return item.area or every(books.connection, AreaRow, house=books.id)[0].id
 
 
-def take(books: Books, batch: BatchRow, movement: Movement) -> None:
-    """Post a movement of a batch; ask where its shelf cannot have held so much (LG3)."""
-    left = ledger.post(books, movement)
-    books.touched.add(batch.item)
-    if left < 0 and accounts.kind(movement.source) in accounts.PHYSICAL:
-        _ask_about_overdraw(books, batch, movement.source, left)
+def _places(books: Books, batch: BatchRow, wanted: Movement) -> list[tuple[str, int]]:
+    """Where it can be taken from, in order, with what stands there; never empty."""
+    named = accounts.place(wanted.source)
+    stands = {
+        account: quantity
+        for account, quantity in ledger.standing(books, batch.id).items()
+        if quantity > 0
+        and account != wanted.target
+        and (wanted.source == ANYWHERE or accounts.place(account) == named)
+    }
+    if not stands:
+        return [(wanted.source or accounts.area(home(books, batch)), 0)]
+
+    def order(account: str) -> tuple[int, bool, int, str]:
+        first = _FIRST[accounts.kind(account)]
+        return first, accounts.is_service(account), -stands[account], account
+
+    return [(account, stands[account]) for account in sorted(stands, key=order)]
 
 
-def _ask_about_overdraw(books: Books, batch: BatchRow, source: str, left: int) -> None:
-    item = one(books.connection, ItemRow, house=books.id, id=batch.item)
-    lacking = show(-left, BaseUnit(item.base_unit))
-    ask(
-        books,
-        "overdrawn",
-        "chef",
-        f"{batch.id}|{source}",
-        recorded=f"{item.name}, batch {batch.label}: {lacking} more was taken from "
-        f"{accounts.place(source)} than the books had there.",
-        against="A shelf cannot hold less than nothing.",
-        answers=("count it", "another batch was used", "the amount was wrong"),
-    )
+def _parts(places: list[tuple[str, int]], quantity: int) -> list[tuple[str, int]]:
+    """So much of each place, the first taking also what the books have in none."""
+    parts: dict[str, int] = {}
+    rest = quantity
+    for account, stands in places:
+        part = min(rest, stands)
+        if part or not parts:
+            parts[account] = part
+        rest -= part
+    parts[places[0][0]] += rest
+    return list(parts.items())

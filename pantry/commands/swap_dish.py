@@ -6,6 +6,7 @@ from pantry.commands.decisions import SwapDish
 from pantry.commands.given import Given
 from pantry.commands.safe_tables import refuse_conflicts
 from pantry.records.books import Books
+from pantry.records.questions import close
 from pantry.records.rows import every
 from pantry.records.slugs import slug
 from pantry.records.tables import ServingRow
@@ -42,4 +43,5 @@ def swap_dish(books: Books, given: Given[SwapDish]) -> None:
     refuse_unapproved(books, [other])
     refuse_conflicts(books, row, after, body.overrides)
     menus.set_servings(books, row.id, after)
+    close(books, "allergen", row.id, "it was chosen otherwise", given.person)
     menu_needs.write(books, menus.moved_on(books, row))

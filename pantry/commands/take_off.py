@@ -3,7 +3,12 @@
 from pantry.commands import menu_needs, menus
 from pantry.commands.decisions import TakeOff
 from pantry.commands.given import Given
+from pantry.commands.take_out import ask_what_becomes
+from pantry.records import accounts
 from pantry.records.books import Books
+from pantry.records.questions import close
+from pantry.records.rows import every
+from pantry.records.tables import BalanceRow
 from pantry.rules.menu import ServiceState
 
 
@@ -20,3 +25,10 @@ def take_off(books: Books, given: Given[TakeOff]) -> None:
     )
     menus.moved_on(books, row, state=ServiceState.TAKEN_OFF.value, reason=given.body.reason)
     menu_needs.clear(books, row.id)
+    close(books, "unserved", row.id, "it did not take place", given.person)
+    account = accounts.kitchen(row.id)
+    if any(
+        each.quantity
+        for each in every(books.connection, BalanceRow, house=books.id, account=account)
+    ):
+        ask_what_becomes(books, row.id)

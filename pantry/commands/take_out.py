@@ -1,22 +1,28 @@
-"""Take part of a batch out for a service or a preparation: it settles that promise (LG2)."""
+"""Take part of a batch out for a service or a preparation (LG2)."""
 
 from pantry.commands import naming
+from pantry.commands.child_batch import Part
 from pantry.commands.facts import TakeOut
 from pantry.commands.given import Given
-from pantry.commands.shelf import place_of, take
+from pantry.commands.shelf import draw, stood
+from pantry.commands.treatments import thaw_part
 from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
-from pantry.records.promises import held_by, settle
-from pantry.records.rows import change, every
-from pantry.records.tables import BatchRow, NeedRow
+from pantry.records.questions import ask
+from pantry.records.tables import ServiceRow
 from pantry.refusals import UnreadableInput, declare
+from pantry.rules.menu import ServiceState
+from pantry.rules.stock import State
 
 PURPOSE_MISSING = declare("purpose_missing", "What it was taken out for is not said.")
 
 
 def take_out(books: Books, given: Given[TakeOut]) -> None:
-    """From the shelf to the kitchen; what the service was promised is less by so much.
+    """From the shelf to the kitchen; what the service still wants is less by so much.
+
+    What is taken out of the freezer thaws from then on, as a child batch under the command's own id
+    (SL3).
 
     Raises:
         NotThere: an unknown batch, area, service or preparation.
@@ -25,40 +31,48 @@ def take_out(books: Books, given: Given[TakeOut]) -> None:
     body = given.body
     batch = naming.batch(books, body.batch)
     quantity = naming.quantity(books, body.quantity, naming.item(books, batch.item))
-    area = naming.area(books, body.area).id if body.area else None
-    source = place_of(books, batch, area)
+    source = stood(naming.area(books, body.area).id if body.area else None)
+    target = _target(books, body)
+    pieces = naming.pieces(body.quantity)
+    if batch.state == State.FROZEN:
+        part = Part(batch, quantity, given.at, given.id, None, pieces, source, target)
+        thaw_part(books, part)
+        return
+    draw(books, batch, Movement(batch.id, quantity, source, target, given.at, pieces=pieces))
+
+
+def _target(books: Books, body: TakeOut) -> str:
     if body.service is not None:
-        service = naming.service(books, body.service).id
-        _settle(books, service, batch, quantity)
-        target = accounts.kitchen(service)
-    elif body.preparation is not None:
-        recipe = naming.recipe(books, body.preparation, "body.preparation")
-        target = accounts.kitchen(recipe.makes or recipe.id)
-    else:
+        return _for_service(books, naming.service(books, body.service))
+    if body.preparation is None:
         raise UnreadableInput(
             PURPOSE_MISSING,
-            f"Batch {batch.label} was taken out, but not for what.",
+            f"{body.batch} was taken out, but not for what.",
             "Name the service or the preparation.",
+            value=body.batch,
             field="body.service",
         )
-    take(books, batch, Movement(batch.id, quantity, source, target, given.at))
+    recipe = naming.recipe(books, body.preparation, "body.preparation")
+    return accounts.kitchen(recipe.makes or recipe.id)
 
 
-def _settle(books: Books, service: str, batch: BatchRow, quantity: int) -> None:
-    """Count what was taken against the service's needs, those that hold this batch first."""
-    needs = every(
-        books.connection, NeedRow, house=books.id, service=service, item=batch.item, via=""
+def _for_service(books: Books, service: ServiceRow) -> str:
+    """The kitchen; of a service that has been served it is eaten already."""
+    if service.state == ServiceState.SERVED:
+        return accounts.served(service.id)
+    if service.state == ServiceState.TAKEN_OFF:
+        ask_what_becomes(books, service.id)
+    return accounts.kitchen(service.id)
+
+
+def ask_what_becomes(books: Books, service: str) -> None:
+    """Ask what becomes of food that was taken out for a service nobody eats."""
+    ask(
+        books,
+        "taken_out_for_nobody",
+        "chef",
+        service,
+        recorded=f"Food was taken out for {service}.",
+        against="The service does not take place.",
+        answers=("it was put back", "it was used otherwise", "it was thrown away"),
     )
-    held = held_by(books, [need.id for need in needs])
-    kept = {key: row.quantity for key, row in held.items()}
-    needs.sort(key=lambda need: ((need.id, batch.id) not in held, need.id))
-    rest = quantity
-    for need in needs:
-        part = min(rest, max(0, need.quantity - need.settled))
-        if part:
-            where = {"house": books.id, "id": need.id}
-            change(books.connection, NeedRow, where, settled=need.settled + part)
-            key = (need.id, batch.id)
-            kept[key] = max(0, kept.get(key, 0) - part)
-            rest -= part
-    settle(books, held, {key: left for key, left in kept.items() if key in held}, {})

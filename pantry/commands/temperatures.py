@@ -1,7 +1,6 @@
 """Temperatures at the back door, held against the house's food-safety policy."""
 
 from pantry.records.books import Books
-from pantry.records.read.lives import house_policy
 from pantry.records.slugs import slug
 from pantry.records.tables import AreaRow, ItemRow
 from pantry.refusals import Refusal
@@ -31,7 +30,7 @@ def at_the_door(books: Books, item: ItemRow, area: AreaRow, temperature: int | N
     """
     if temperature is None:
         return []
-    rules = house_policy(books.connection, books.house)
+    rules = books.lives.policy
     group = slug(item.group).replace("-", "_")
     food = group if group in rules.names("receiving") else area.kind
     if food == AreaKind.AMBIENT:

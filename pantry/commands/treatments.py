@@ -3,15 +3,14 @@
 from datetime import datetime
 
 from pantry.commands import naming
-from pantry.commands.child_batch import Child, split
+from pantry.commands.child_batch import Child, Part, part_of, split
 from pantry.commands.facts import Decant, Freeze, Open, Thaw, VacuumPack
 from pantry.commands.given import Given
 from pantry.commands.lives import life_of
 from pantry.records.books import Books
 from pantry.records.questions import ask
 from pantry.records.read import stock
-from pantry.records.read.lives import house_lives
-from pantry.records.tables import BatchRow, ItemRow
+from pantry.records.tables import BatchRow
 from pantry.refusals import UnsafeFood
 from pantry.rules import shelf_life
 from pantry.rules.refreezing import Treatment, refuse_refreezing
@@ -21,68 +20,75 @@ from pantry.rules.stock import State
 
 def open_pack(books: Books, given: Given[Open]) -> None:
     """What was opened has the earlier of the pack's life and its opened life."""
-    parent = naming.batch(books, given.body.batch)
-    item = naming.item(books, parent.item)
-    life = _opened(books, parent, item, given.at)
-    state = State.FROZEN if parent.state == State.FROZEN else State.OPENED
-    split(books, given, parent, Child(state, life))
-
-
-def _opened(books: Books, parent: BatchRow, item: ItemRow, at: datetime) -> Life:
-    lives = house_lives(books.connection, books.house)
-    days, hours = lives.opened(stock.item(item))
-    return shelf_life.opened(life_of(parent), at, days, books.zone, life_hours=hours)
+    part = part_of(books, given)
+    life = _opened(books, part.parent, given.at)
+    split(books, part, Child(_unless_frozen(part.parent, State.OPENED), life))
 
 
 def decant(books: Books, given: Given[Decant]) -> None:
     """A jar keeps date, lot and state of what went into it; what was sealed is open now."""
-    parent = naming.batch(books, given.body.batch)
-    item = naming.item(books, parent.item)
-    if parent.state != State.SEALED:
-        split(books, given, parent, Child(State(parent.state), life_of(parent)))
-        return
-    life = _opened(books, parent, item, given.at)
-    split(books, given, parent, Child(State.OPENED, life))
-
-
-def freeze(books: Books, given: Given[Freeze]) -> None:
-    """Freeze part of a batch; what safety forbids is recorded too, and put on hold."""
-    parent = naming.batch(books, given.body.batch)
-    item = naming.item(books, parent.item)
-    try:
-        refuse_refreezing(_history(parent))
-        life = shelf_life.frozen(life_of(parent), given.at, item.frozen_life_days, books.zone)
-    except UnsafeFood as refusal:
-        stopped = Life(parent.usable_until, parent.good_until, frozen=True)
-        row = split(books, given, parent, Child(State.FROZEN, stopped, held=True))
-        _ask(books, row, refusal)
-        return
-    split(books, given, parent, Child(State.FROZEN, life, keeps_mark=False))
-
-
-def thaw(books: Books, given: Given[Thaw]) -> None:
-    """Out of the freezer the thaw begins, and with it the lesser of what was left and thawed."""
-    parent = naming.batch(books, given.body.batch)
-    row = naming.item(books, parent.item)
-    quantity = naming.quantity(books, given.body.quantity, row)
-    lives, item = house_lives(books.connection, books.house), stock.item(row)
-    life = shelf_life.thawed(
-        life_of(parent),
-        given.at,
-        lives.thawed_hours(item),
-        books.zone,
-        lives.thaw_time(item, quantity),
-        thawing_counts=lives.policy.thawing_counts,
-    )
-    split(books, given, parent, Child(State.THAWED, life, keeps_mark=False))
+    part = part_of(books, given)
+    if part.parent.state == State.SEALED:
+        split(books, part, Child(State.OPENED, _opened(books, part.parent, given.at)))
+    else:
+        split(books, part, Child(State(part.parent.state), life_of(part.parent)))
 
 
 def vacuum_pack(books: Books, given: Given[VacuumPack]) -> None:
     """Without air it has its own life from packing, never past its parent's."""
-    parent = naming.batch(books, given.body.batch)
-    days = house_lives(books.connection, books.house).vacuum_days()
-    life = shelf_life.vacuum_packed(life_of(parent), given.at, days, books.zone)
-    split(books, given, parent, Child(State.VACUUM_PACKED, life))
+    part = part_of(books, given)
+    days = books.lives.vacuum_days()
+    life = shelf_life.vacuum_packed(life_of(part.parent), given.at, days, books.zone)
+    split(books, part, Child(_unless_frozen(part.parent, State.VACUUM_PACKED), life))
+
+
+def freeze(books: Books, given: Given[Freeze]) -> None:
+    """Freeze part of a batch."""
+    freeze_part(books, part_of(books, given))
+
+
+def thaw(books: Books, given: Given[Thaw]) -> None:
+    """Take part of a batch out of the freezer."""
+    thaw_part(books, part_of(books, given))
+
+
+def freeze_part(books: Books, part: Part) -> None:
+    """The safety clock stops; what safety forbids is recorded too, and put on hold."""
+    parent = part.parent
+    item = naming.item(books, parent.item)
+    try:
+        refuse_refreezing(_history(parent))
+        life = shelf_life.frozen(life_of(parent), part.at, item.frozen_life_days, books.zone)
+    except UnsafeFood as refusal:
+        stopped = Life(parent.usable_until, parent.good_until, frozen=True)
+        row = split(books, part, Child(State.FROZEN, stopped, held=True))
+        _ask(books, row, refusal)
+        return
+    split(books, part, Child(State.FROZEN, life, keeps_mark=False))
+
+
+def thaw_part(books: Books, part: Part) -> None:
+    """Out of the freezer the thaw begins, and with it the lesser of what was left and thawed."""
+    lives, item = books.lives, stock.item(naming.item(books, part.parent.item))
+    life = shelf_life.thawed(
+        life_of(part.parent),
+        part.at,
+        lives.thawed_hours(item),
+        books.zone,
+        lives.thaw_time(item, part.quantity),
+        thawing_counts=lives.policy.thawing_counts,
+    )
+    split(books, part, Child(State.THAWED, life, keeps_mark=False))
+
+
+def _opened(books: Books, parent: BatchRow, at: datetime) -> Life:
+    days, hours = books.lives.opened(stock.item(naming.item(books, parent.item)))
+    return shelf_life.opened(life_of(parent), at, days, books.zone, life_hours=hours)
+
+
+def _unless_frozen(parent: BatchRow, state: State) -> State:
+    """What is opened or packed in the freezer is frozen food still."""
+    return State.FROZEN if parent.state == State.FROZEN else state
 
 
 def _history(batch: BatchRow) -> list[Treatment]:

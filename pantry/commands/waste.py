@@ -3,14 +3,14 @@
 from pantry.commands import naming
 from pantry.commands.facts import Waste
 from pantry.commands.given import Given
-from pantry.commands.shelf import place_of, take
+from pantry.commands.shelf import draw, stood
 from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
 
 
 def waste(books: Books, given: Given[Waste]) -> None:
-    """From the shelf, or from where it is on hold, to waste.
+    """From wherever it stands, on hold or taken out included, to waste.
 
     Raises:
         NotThere: an unknown batch or area.
@@ -18,15 +18,14 @@ def waste(books: Books, given: Given[Waste]) -> None:
     """
     body = given.body
     batch = naming.batch(books, body.batch)
-    quantity = naming.quantity(books, body.quantity, naming.item(books, batch.item))
-    area = naming.area(books, body.area).id if body.area else None
-    movement = Movement(
+    wanted = Movement(
         batch=batch.id,
-        quantity=quantity,
-        source=place_of(books, batch, area),
+        quantity=naming.quantity(books, body.quantity, naming.item(books, batch.item)),
+        source=stood(naming.area(books, body.area).id if body.area else None),
         target=accounts.WASTE,
         at=given.at,
+        pieces=naming.pieces(body.quantity),
         reason=body.reason,
         destination=body.destination,
     )
-    take(books, batch, movement)
+    draw(books, batch, wanted)

@@ -12,6 +12,8 @@ EMERGENCY = "emergency"
 MADE_INTO = "made_into"
 WASTE = "waste"
 COUNT_DIFFERENCE = "count_difference"
+OFF_MENU = "off-menu"
+"""Stands for the service where no menu asked for what was eaten (LG6)."""
 
 
 def area(place: str) -> str:
@@ -35,7 +37,7 @@ def kitchen(purpose: str) -> str:
 
 
 def served(service: str) -> str:
-    """Served; `off-menu` where no menu asked for it (LG6)."""
+    """Served at a service, or `OFF_MENU`."""
     return f"served:{service}"
 
 

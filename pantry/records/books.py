@@ -42,6 +42,7 @@ class Books:
         command: the id of the command that is being kept.
         touched: items whose stock or needs have moved, to be planned anew.
         taken: services, each with an item of which something was taken out or put back.
+        promises: what the command has changed of each promise so far, by service, need and batch.
     """
 
     def __init__(self, connection: Connection, house: str, now: datetime) -> None:
@@ -63,6 +64,7 @@ class Books:
         self.command = ""
         self.touched: set[str] = set()
         self.taken: set[tuple[str, str]] = set()
+        self.promises: dict[tuple[str, str, str], int] = {}
         self._noted: list[dict[str, object]] = []
 
     @cached_property
@@ -86,6 +88,11 @@ class Books:
         for read in ("zone", "people", "lives"):
             self.__dict__.pop(read, None)
 
+    def promise(self, service: str, need: str, batch: str, quantity: int) -> None:
+        """So much more, or less, of a batch is promised to a need; written when the command is."""
+        key = (service, need, batch)
+        self.promises[key] = self.promises.get(key, 0) + quantity
+
     def note(self, what: str, key: str) -> int:
         """Give a committed change the next number of the house's one sequence (SY6)."""
         self.change += 1
@@ -105,6 +112,7 @@ class Books:
         self._noted.clear()
         self.touched.clear()
         self.taken.clear()
+        self.promises.clear()
 
     def close(self) -> None:
         """Write the heads back; they become visible with the commit, never before."""

@@ -8,7 +8,7 @@ from sqlalchemy import bindparam, text
 from pantry.records import accounts
 from pantry.records.accounts import COUNT_DIFFERENCE
 from pantry.records.books import Books
-from pantry.records.rows import change, every, find, put, table
+from pantry.records.rows import change, every, put, table
 from pantry.records.tables import BalanceRow, MovementRow
 
 _BALANCES = text(
@@ -25,9 +25,8 @@ _BALANCES = text(
 )
 
 _SINCE = text(
-    "SELECT COALESCE(SUM(CASE WHEN target = :account THEN quantity ELSE -quantity END), 0)"
-    " FROM movement WHERE house = :house AND batch = :batch AND at > :at"
-    " AND :account IN (source, target)"
+    "SELECT source, target, quantity FROM movement"
+    " WHERE house = :house AND batch = :batch AND at > :at"
 ).bindparams(bindparam("at", type_=table(MovementRow).c.at.type))
 
 
@@ -105,12 +104,14 @@ def balances(books: Books, batch: str) -> dict[str, int]:
     return {row.account: row.quantity for row in rows if row.quantity}
 
 
-def balance_at(books: Books, batch: str, account: str, at: datetime) -> int:
-    """What an account held of a batch at an instant, by the instants things happened at (SY8)."""
-    of_batch = {"house": books.id, "batch": batch, "account": account}
-    now = find(books.connection, BalanceRow, **of_batch)
-    since = books.connection.execute(_SINCE, of_batch | {"at": at}).scalar_one()
-    return (now.quantity if now else 0) - int(since)
+def balances_at(books: Books, batch: str, at: datetime) -> dict[str, int]:
+    """What each account held of a batch at an instant, by when things happened (SY8)."""
+    of_batch = {"house": books.id, "batch": batch}
+    held = balances(books, batch)
+    for source, target, quantity in books.connection.execute(_SINCE, of_batch | {"at": at}):
+        held[source] = held.get(source, 0) + quantity
+        held[target] = held.get(target, 0) - quantity
+    return held
 
 
 def accounts_of(books: Books, batch: str) -> list[str]:

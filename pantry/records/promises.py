@@ -6,10 +6,8 @@ now is kept beside them in the same transaction.
 
 from collections.abc import Mapping
 
-from sqlalchemy import text
-
 from pantry.records.books import Books
-from pantry.records.rows import among, change, put, remove
+from pantry.records.rows import add, among, change, put, remove
 from pantry.records.tables import PromisedRow, PromiseRow
 
 Held = tuple[str, str]
@@ -22,46 +20,49 @@ def held_by(books: Books, needs: list[str]) -> dict[Held, PromisedRow]:
     return {(row.need, row.batch): row for row in rows}
 
 
-def promised_of(books: Books, batch: str) -> int:
-    """What is promised of a batch, to whomever, in thousandths."""
-    total = text("SELECT SUM(quantity) FROM promised WHERE house = :house AND batch = :batch")
-    found = books.connection.execute(total, {"house": books.id, "batch": batch}).scalar()
-    return int(found or 0)
-
-
 def settle(
     books: Books,
     held: Mapping[Held, PromisedRow],
     wanted: Mapping[Held, int],
     service_of: Mapping[str, str],
 ) -> None:
-    """Make what is held what is wanted, writing each difference and nothing else."""
+    """Make what is held what is wanted; a need that serves another service now goes with it."""
     for key in sorted(held.keys() | wanted.keys()):
         before = held[key].quantity if key in held else 0
         after = wanted.get(key, 0)
-        if before != after:
-            service = held[key].service if key in held else service_of[key[0]]
-            _write(books, key, service, before, after)
+        was = held[key].service if key in held else service_of[key[0]]
+        service = service_of.get(key[0], was)
+        if before != after or was != service:
+            books.promise(was, *key, -before)
+            books.promise(service, *key, after)
+            _keep(books, key, service, before, after)
 
 
-def _write(books: Books, key: Held, service: str, before: int, after: int) -> None:
-    need, batch = key
-    put(
-        books.connection,
-        PromiseRow,
-        house=books.id,
-        number=books.note("service", service),
-        service=service,
-        need=need,
-        batch=batch,
-        quantity=after - before,
-        command=books.command,
-    )
-    where = {"house": books.id, "need": need, "batch": batch}
+def write_differences(books: Books) -> None:
+    """Write what a command changed of each promise in all, and nothing else."""
+    rows = [
+        PromiseRow(
+            house=books.id,
+            number=books.note("service", service),
+            service=service,
+            need=need,
+            batch=batch,
+            quantity=quantity,
+            command=books.command,
+        )
+        for (service, need, batch), quantity in sorted(books.promises.items())
+        if quantity
+    ]
+    books.promises.clear()
+    add(books.connection, *rows)
+
+
+def _keep(books: Books, key: Held, service: str, before: int, after: int) -> None:
+    where = {"house": books.id, "need": key[0], "batch": key[1]}
     if not after:
         remove(books.connection, PromisedRow, **where)
     elif before:
-        change(books.connection, PromisedRow, where, quantity=after)
+        change(books.connection, PromisedRow, where, quantity=after, service=service)
     else:
         fresh = {"service": service, "quantity": after, "pinned": False}
         put(books.connection, PromisedRow, **where, **fresh)

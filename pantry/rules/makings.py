@@ -68,7 +68,7 @@ class Makings:
         lot = self._lot_for(need)
         if lot is None:
             return None
-        quantity = self._in_recipes(short)
+        quantity = in_recipes(self.recipe, short)
         lot.quantity += quantity
         return Source(
             kind="making",
@@ -127,12 +127,18 @@ class Makings:
         usable_until = end_of_day(last_day(made_on, life), self.zone) if life else None
         return _Lot(id_, start, at, usable_until, late)
 
-    def _in_recipes(self, short: int) -> int:
-        """What is made so that this much is there: whole recipes, where it is only made whole."""
-        if not self.recipe.full_recipes:
-            return short
-        whole = self.recipe.yields * 1000
-        return round(-(-short // whole) * whole)
+
+def in_recipes(recipe: Recipe, short: int) -> int:
+    """What is made so that this much is there: whole recipes, where it is only made whole (RQ1).
+
+    Args:
+        recipe: of a preparation.
+        short: thousandths of its item's base unit.
+    """
+    if not recipe.full_recipes:
+        return short
+    whole = recipe.yields * 1000
+    return round(-(-short // whole) * whole)
 
 
 def ingredients_of(

@@ -1,0 +1,51 @@
+"""A count of one storage area, as it is being written down (LG3)."""
+
+from dataclasses import dataclass
+
+from pantry.commands.facts import Count
+from pantry.commands.given import Given
+from pantry.records import accounts, ledger
+from pantry.records.books import Books
+from pantry.records.questions import close
+from pantry.records.rows import every
+from pantry.records.tables import AreaRow, BalanceRow, BatchRow
+
+
+@dataclass(frozen=True, slots=True)
+class Counting:
+    """Who counted which area when, and the books it is held against."""
+
+    books: Books
+    given: Given[Count]
+    area: AreaRow
+
+    @property
+    def accounts(self) -> tuple[str, ...]:
+        """Everything that stands in the area: on hold and the emergency meal are counted too."""
+        place = self.area.id
+        return accounts.area(place), accounts.hold(place), accounts.emergency(place)
+
+    def standing(self, batch: str) -> dict[str, int]:
+        """What stood there of a batch when it was counted, by account."""
+        held = ledger.balances_at(self.books, batch, self.given.at)
+        return {account: held[account] for account in self.accounts if held.get(account)}
+
+    def stood(self, batch: str) -> int:
+        """What stood there of a batch in all when it was counted."""
+        return sum(self.standing(batch).values())
+
+    def is_overtaken(self, batch: str) -> bool:
+        """Whether it was counted there again since: then the later count stands (SY8)."""
+        counted = (row.counted_at for row in self._balances(batch))
+        return any(at is not None and at > self.given.at for at in counted)
+
+    def mark(self, batch: BatchRow) -> None:
+        """Write that it was counted; what asked about its shelf has its answer."""
+        for row in self._balances(batch.id):
+            ledger.counted(self.books, batch.id, row.account, self.given.at)
+            about = f"{batch.id}|{row.account}"
+            close(self.books, "overdrawn", about, "it was counted", self.given.person)
+
+    def _balances(self, batch: str) -> list[BalanceRow]:
+        rows = every(self.books.connection, BalanceRow, house=self.books.id, batch=batch)
+        return [row for row in rows if row.account in self.accounts]

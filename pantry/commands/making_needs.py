@@ -1,0 +1,40 @@
+"""What the makings of preparations want, kept as needs beside those of the dishes (RQ1)."""
+
+from collections.abc import Container, Iterable
+
+from pantry.commands import menu_needs
+from pantry.records.books import Books
+from pantry.records.rows import add, remove
+from pantry.records.tables import NeedRow
+from pantry.rules.kitchen import Projection
+
+
+def write(
+    books: Books, before: Iterable[NeedRow], projection: Projection, preparations: Container[str]
+) -> None:
+    """Make the needs that are kept of these preparations' makings what was found, where different.
+
+    Args:
+        books: the books.
+        before: what their makings wanted, as it is kept.
+        projection: what was found now.
+        preparations: the items whose makings were worked out.
+    """
+    old = {row.id: row for row in before}
+    new = {
+        need.id: menu_needs.as_row(books, need)
+        for needs in projection.needs.values()
+        for need in needs
+        if need.via in preparations
+    }
+    for identity, row in old.items():
+        if identity not in new or not _same(row, new[identity]):
+            remove(books.connection, NeedRow, house=books.id, id=identity)
+    add(
+        books.connection,
+        *(row for row in new.values() if row.id not in old or not _same(old[row.id], row)),
+    )
+
+
+def _same(one: NeedRow, other: NeedRow) -> bool:
+    return one.model_dump() == other.model_dump()

@@ -1,0 +1,51 @@
+"""What a delivered line was packed in, and what it cost (MS1)."""
+
+from fractions import Fraction
+
+from pantry.commands.facts import Receive
+from pantry.commands.order_lines import Ordered
+from pantry.records.books import Books
+from pantry.records.rows import every
+from pantry.records.slugs import slug
+from pantry.records.tables import ItemRow, PackRow
+from pantry.refusals import UnreadableInput, declare
+
+CURRENCY_FOREIGN = declare("currency_foreign", "The cost is not in the house's currency.")
+
+
+def pack_of(
+    books: Books, body: Receive, supplier: str | None, item: ItemRow, ordered: Ordered | None
+) -> PackRow | None:
+    """The pack named, else the one ordered, else the smallest that supplier, or anybody, sells."""
+    sold = every(books.connection, PackRow, house=books.id, item=item.id)
+    if body.pack is not None:
+        wanted = slug(body.pack)
+        named = [row for row in sold if body.pack == row.id or wanted == slug(row.name)]
+        if named:
+            return min(named, key=lambda row: (row.supplier != supplier, row.id))
+    if ordered and ordered.pack:
+        return ordered.pack
+    theirs = [row for row in sold if row.supplier == supplier]
+    return min(theirs or sold, key=lambda row: (row.quantity, row.id), default=None)
+
+
+def cost_of(books: Books, body: Receive, quantity: int, pack: PackRow | None) -> int:
+    """What was paid: as given, else the pack's price for what came, in minor units, half-even.
+
+    Raises:
+        UnreadableInput: `currency_foreign`.
+    """
+    if body.cost is not None:
+        if body.cost.currency != books.house.currency:
+            raise UnreadableInput(
+                CURRENCY_FOREIGN,
+                f"The cost is in {body.cost.currency}, the house reckons in "
+                f"{books.house.currency}.",
+                f"Give what it cost in {books.house.currency}, or leave it out.",
+                value=body.cost.currency,
+                field="body.cost.currency",
+            )
+        return body.cost.minor
+    if pack is None or not pack.quantity:
+        return 0
+    return round(Fraction(quantity * pack.price, pack.quantity))

@@ -1,0 +1,97 @@
+"""What a command did beside the movements that are taken back (LG4)."""
+
+from collections.abc import Sequence
+
+from pantry.commands import menu_needs, menus
+from pantry.commands.harvest import gathered
+from pantry.commands.order_lines import await_again
+from pantry.records import accounts, ledger
+from pantry.records.books import Books
+from pantry.records.ledger import Movement
+from pantry.records.questions import close
+from pantry.records.rows import change, every, one, remove
+from pantry.records.tables import (
+    BatchParentRow,
+    BatchRow,
+    ChangeRow,
+    JournalRow,
+    MovementRow,
+    ReceiptRow,
+    ServiceRow,
+)
+from pantry.rules.menu import ServiceState
+
+
+def own_movements(books: Books, row: JournalRow) -> list[MovementRow]:
+    """What a command moved, without what a later count had taken up of it.
+
+    That follows from the count, and is written anew for the movements that take it back (SY8).
+    """
+    moved = every(books.connection, MovementRow, house=books.id, command=row.id)
+    return [each for each in moved if row.kind == "count" or not _is_taken_up(each)]
+
+
+def _is_taken_up(movement: MovementRow) -> bool:
+    by_count = accounts.COUNT_DIFFERENCE in (movement.source, movement.target)
+    return by_count and movement.reverses is None
+
+
+def forget_count(books: Books, row: JournalRow, moved: Sequence[MovementRow]) -> None:
+    """A count that is taken back holds no more: what it had taken up of late facts counts again."""
+    if row.kind != "count":
+        return
+    for batch, account in sorted({(m.batch, _shelf(m)) for m in moved}):
+        ledger.counted(books, batch, account, None)
+        for late in every(books.connection, MovementRow, house=books.id, batch=batch, at=row.at):
+            if late.command != row.id and _is_taken_up(late) and _shelf(late) == account:
+                _let_count(books, late)
+
+
+def _shelf(movement: MovementRow) -> str:
+    is_source = movement.source == accounts.COUNT_DIFFERENCE
+    return movement.target if is_source else movement.source
+
+
+def _let_count(books: Books, late: MovementRow) -> None:
+    ledger.post(
+        books,
+        Movement(
+            batch=late.batch,
+            quantity=late.quantity,
+            source=late.target,
+            target=late.source,
+            at=late.at,
+            reverses=late.number,
+        ),
+    )
+
+
+def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], person: str) -> None:
+    """Undo what the command wrote beside the ledger; `person` takes it back."""
+    for receipt in every(books.connection, ReceiptRow, house=books.id, command=row.id):
+        await_again(books, receipt)
+        close(books, "on_hold", receipt.batch, "it was taken back", person)
+    remove(books.connection, ReceiptRow, house=books.id, command=row.id)
+    for movement in moved:
+        if movement.source == accounts.MADE_INTO:
+            remove(books.connection, BatchParentRow, house=books.id, batch=movement.batch)
+        if movement.source == accounts.GARDEN:
+            batch = one(books.connection, BatchRow, house=books.id, id=movement.batch)
+            gathered(books, batch.item, movement.at, -movement.quantity)
+    if row.kind == "serve":
+        _confirmed_again(books, row)
+    if row.kind == "recall":
+        _no_recall(books, row)
+
+
+def _confirmed_again(books: Books, row: JournalRow) -> None:
+    for service in every(books.connection, ServiceRow, house=books.id, last_command=row.id):
+        after = menus.moved_on(books, service, state=ServiceState.CONFIRMED.value)
+        menu_needs.write(books, after)
+
+
+def _no_recall(books: Books, row: JournalRow) -> None:
+    noted = every(books.connection, ChangeRow, house=books.id, position=row.position, what="batch")
+    for batch in sorted({each.key for each in noted}):
+        change(books.connection, BatchRow, {"house": books.id, "id": batch}, recalled=False)
+        books.note("batch", batch)
