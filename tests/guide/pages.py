@@ -1,0 +1,138 @@
+"""The pages of the guide that are written from the code, so that they cannot lag behind it.
+
+`make guide` writes them; a test compares. Run from the repository's root.
+"""
+
+import importlib
+import pkgutil
+from pathlib import Path
+from types import ModuleType
+
+import msgspec
+
+import pantry
+from pantry.commands.book.sheets import SHEETS
+from pantry.commands.decisions import DECISIONS
+from pantry.commands.facts import FACTS
+from pantry.commands.parts import Part
+from pantry.commands.rights import RIGHTS
+from pantry.refusals import CODES
+
+GUIDE = Path("pantry/guide")
+
+REFUSALS = """# Everything that can be refused
+
+A refusal says what is wrong, with what value, where, and what to do next; on the wire it is a problem (RFC 9457) with `code` beside
+it. Codes are stable: a script may rely on them.
+
+| code | what it means |
+| --- | --- |
+"""
+
+COMMANDS = """# Commands
+
+Everything that changes anything is a command: one JSON object, in a file of one a line for `chooseby apply`.
+
+```json
+{"id": "0196f000-0000-7000-8000-000000000001", "kind": "waste", "at": "2027-03-08T17:10:00Z", "person": "Pia",
+ "body": {"batch": "B-2", "quantity": {"value": "200", "unit": "g"}, "reason": "spoiled", "destination": "composting"}}
+```
+
+- `id` is a UUID made by whoever gives the command, before it is sent. The same id again gets the first answer and changes nothing;
+  the same id with another body is refused.
+- `at` is when it happened, RFC 3339 with an offset. `person` is one of the house's people, by name; a house without people needs none.
+- An outbox also sends `device` and `n` (1, 2, 3 ... without gaps). A decision may send `base`: the version it was taken on, or the id of
+  one's own earlier command; if that has moved, the answer is a conflict.
+- Items, areas, suppliers, recipes and tables are named by name or id, batches by id (made by whoever gives the command) or label. A
+  quantity is `{"value": "1.250", "unit": "kg"}` or as people write it (`"1 1/2 cups"`); money `{"minor": 450, "currency": "GBP"}`; a
+  service `{"date": "2027-03-13", "meal": "dinner", "table": "family"}` or `"2027-03-13/dinner/family"`.
+
+The answer to each is `{id, outcome, position, problem?}`: *applied*; *kept* (a fact that could not be applied is in the journal as it came,
+and a person is asked); *refused*; *conflict*.
+
+A command line or a script has no outbox behind it: after the loss of the server's disk, what was given since the last backup has to be
+given again from the same file. That is safe, since every id counts once.
+"""
+
+HOUSE_BOOK = """# The house book
+
+A folder of CSV files (UTF-8, a heading row), or one XLSX workbook with sheets of the same names. Dates are ISO 8601, times 24-hour and
+local, amounts as people write them. A column marked ? may be left out or empty; an unknown column is a fault; a sheet that is not there is
+not. `chooseby import FOLDER --check` says all that is wrong, by file, row and column, and changes nothing. `seed/` is a whole one.
+
+| sheet | columns |
+| --- | --- |
+"""
+
+HOUSE_BOOK_NOTES = """
+What the cells mean, where it is not plain:
+
+- **Lengths of time** (`notice`, `warning`, `last_call`, `receiving_margin`, `lead`): `72 h`, `90 min`, `3 days`, or ISO 8601. `P3D` keeps
+  the wall time over a clock change, `PT72H` does not. Left out, they are 72 h, 24 h, 2 h, nothing and nothing.
+- **Lists** in a cell are separated by `;`.
+- **`contains`**: what a label declares, and then whatever it does not name is free; `none` is free of all; empty is *unknown*, and unknown
+  is not free.
+- **`counted`** `no`: an item nobody measures (salt, parsley): plenty, low or out; it never blocks anything. **`whole`**: taken in whole
+  pieces (a bird, an egg).
+- **Packs**: the quantity, or the pack's name, may say what one unopened unit inside holds: `6 x 750 ml`.
+- **Lives** count calendar days, the day itself being day 1: opened on the 8th with a life of 3 days ends with the 10th.
+- **Recipes**: the yield of a dish is in portions, of a preparation a quantity. An ingredient is `as_bought`, or `trimmed` with the
+  `trimming_yield` (0.80: 1 kg bought gives 0.8 kg; a yield above 1 is right for what swells). `fixed` lines do not grow with the portions.
+- **Services** that are confirmed take the rows of `choices` that are `chosen` (all of them, if none is marked).
+"""
+
+
+def load_everything(package: ModuleType = pantry) -> None:
+    """Import every module, so that every code has been declared."""
+    for found in pkgutil.walk_packages(package.__path__, f"{package.__name__}."):
+        if ".migrations" not in found.name:
+            importlib.import_module(found.name)
+
+
+def refusals() -> str:
+    """The page of every refusal's code."""
+    load_everything()
+    return REFUSALS + "".join(f"| `{code}` | {CODES[code]} |\n" for code in sorted(CODES))
+
+
+def commands() -> str:
+    """The page of every command's kind and fields."""
+    page = COMMANDS
+    for title, kinds in (("Facts: what happened", FACTS), ("Decisions", DECISIONS)):
+        page += f"\n## {title}\n"
+        for kind, shape in sorted(kinds.items()):
+            page += f"\n### {kind}\n\n{_first_line(shape)} ({', '.join(sorted(RIGHTS[kind]))})\n\n"
+            page += "".join(_field(field) for field in msgspec.structs.fields(shape))
+    return page
+
+
+def _first_line(shape: type[Part]) -> str:
+    return " ".join((shape.__doc__ or "").split("\n\n")[0].split())
+
+
+def _field(field: msgspec.structs.FieldInfo) -> str:
+    if field.name == "base":
+        return ""
+    optional = "" if field.required else "?"
+    return f"- `{field.name}{optional}`\n"
+
+
+def house_book() -> str:
+    """The page of every sheet and column."""
+    rows = "".join(
+        "| {} | {} |\n".format(
+            name,
+            ", ".join(
+                column + ("" if column in columns.required else "?") for column in columns.every
+            ),
+        )
+        for name, columns in SHEETS.items()
+    )
+    return HOUSE_BOOK + rows + HOUSE_BOOK_NOTES
+
+
+PAGES = {"refusals.md": refusals, "commands.md": commands, "house-book.md": house_book}
+
+if __name__ == "__main__":
+    for name, page in PAGES.items():
+        (GUIDE / name).write_text(page(), "utf-8")
