@@ -49,16 +49,12 @@ def import_book(books: Books, given: Given[ImportBook]) -> None:
 
 
 def _write_settings(books: Books, checked: Checked) -> None:
-    if "house" not in checked.reading.book.sheets:
+    settings = as_columns(checked.reading.house)
+    if all(getattr(books.house, column) == value for column, value in settings.items()):
         return
-    change(
-        books.connection,
-        HouseRow,
-        {"id": books.id},
-        version=books.house.version + 1,
-        last_command=books.command,
-        **as_columns(checked.reading.house),
-    )
+    version = books.house.version + 1
+    settings |= {"version": version, "last_command": books.command}
+    change(books.connection, HouseRow, {"id": books.id}, **settings)
     books.note("house", books.id)
 
 
