@@ -31,8 +31,8 @@ def place_order(books: Books, given: Given[PlaceOrder]) -> None:
     """Write an order for one delivery of a supplier.
 
     It is taken on the supplier as it stands: its calendar, and what was ordered of it already, so
-    that two people who have not seen each other's order do not order twice. The cut-off is the
-    supplier's: an order that comes from an outbox after it has reached nobody.
+    that two people who have not seen each other's order do not order twice. At a desk it was placed
+    when it says; one from an outbox reaches nobody before it is handed in.
 
     Raises:
         NotThere: an unknown supplier, item or pack, `no_delivery_then`.
@@ -44,7 +44,8 @@ def place_order(books: Books, given: Given[PlaceOrder]) -> None:
     supplier = naming.supplier(books, body.supplier)
     base.check(books, given, supplier, supplier.name)
     delivery = _delivery(books, supplier, body.delivery)
-    if delivery.cutoff < books.now and not body.agreed:
+    placed = min(given.at, books.now) if given.at_desk else books.now
+    if delivery.cutoff < placed and not body.agreed:
         raise NotNow(
             CUT_OFF_PASSED,
             f"{supplier.name} took orders for that delivery until "
