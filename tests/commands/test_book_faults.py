@@ -15,6 +15,7 @@ CELLS = [
     ("house", 2, "warning", "1.5 h", "span_unreadable"),
     ("house", 2, "last_call", "soon", "span_unreadable"),
     ("house", 2, "receiving_margin", "-1 h", "span_unreadable"),
+    ("house", 2, "notice", "400 days", "span_too_long"),
     ("house", 2, "policy", "mars", "policy_unknown"),
     ("house", 2, "allergen_list", "fifteen", "allergen_list_unknown"),
     ("house", 2, "people", "a few", "number_not_whole"),

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable
-from datetime import date, datetime, time
+from datetime import date, datetime, time, timedelta
 from fractions import Fraction
 from zoneinfo import ZoneInfo
 
@@ -11,7 +11,7 @@ from pantry.refusals import UnreadableInput, declare
 from pantry.rules.codes.product_numbers import PLAIN, WRONG_NUMBER_OF_DIGITS
 from pantry.rules.codes.values import WRONG_CHECK_DIGIT, check_digit_holds
 from pantry.rules.date_marks import DATE_MARK_UNREADABLE, read_date_mark
-from pantry.rules.house_time import instant_of, read_instant, start_of_day
+from pantry.rules.house_time import Span, instant_of, read_instant, read_span, start_of_day
 from pantry.rules.numbers import NUMBER_UNREADABLE, leading_number, tokens_of
 from pantry.rules.stock import DateKind, DateMark
 
@@ -21,8 +21,15 @@ NUMBER_NOTHING = declare("number_nothing", "A number must be above nothing.")
 YES_OR_NO = declare("yes_or_no", "A cell must say yes or no.")
 MONTH_DAY_UNREADABLE = declare("month_day_unreadable", "A season's end is no month and day.")
 
+SPAN_TOO_LONG = declare("span_too_long", "A length of time is longer than a year.")
+
 MOST = 1_000_000
 """No count of days, minutes, people or packs in a house is larger."""
+
+LONGEST_SPAN = timedelta(days=366)
+
+YEARS = range(1900, 2200)
+"""Dates outside are slips of the hand, and would lead calendars out of their own range."""
 
 _ISO_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _ISO_MARK = re.compile(r"[0-9]{4}(-[0-9]{2}){0,2}")
@@ -104,14 +111,17 @@ def listed(text: str) -> list[str]:
 
 
 def day(text: str) -> date:
-    """An ISO 8601 date, or `date_unreadable`."""
+    """An ISO 8601 date that a house can live to see, or `date_unreadable`."""
     try:
-        if _ISO_DAY.fullmatch(text):
+        if _ISO_DAY.fullmatch(text) and int(text[:4]) in YEARS:
             return date.fromisoformat(text)
     except ValueError:
         pass
     raise UnreadableInput(
-        DATE_UNREADABLE, f"{text!r} is no date.", "Write it as 2027-03-10.", value=text
+        DATE_UNREADABLE,
+        f"{text!r} is no date from {YEARS[0]} to {YEARS[-1]}.",
+        "Write it as 2027-03-10.",
+        value=text,
     )
 
 
@@ -125,7 +135,8 @@ def moment(zone: ZoneInfo) -> Callable[[str], datetime]:
     def read(text: str) -> datetime:
         wall = _WALL_INSTANT.fullmatch(text)
         if wall is None:
-            return read_instant(text) if ":" in text else start_of_day(day(text), zone)
+            begins = start_of_day(day(text[:10] if ":" in text else text), zone)
+            return read_instant(text) if ":" in text else begins
         try:
             return instant_of(day(wall[1]), time.fromisoformat(wall[2]), zone)
         except ValueError:
@@ -142,7 +153,8 @@ def mark(kind: DateKind) -> Callable[[str], DateMark]:
     """
 
     def read(text: str) -> DateMark:
-        if kind is DateKind.NONE or _ISO_MARK.fullmatch(text):
+        is_iso = _ISO_MARK.fullmatch(text) and int(text[:4]) in YEARS
+        if kind is DateKind.NONE or is_iso:
             return read_date_mark(text, kind, read_on=date.min)
         raise UnreadableInput(
             DATE_MARK_UNREADABLE,
@@ -152,6 +164,23 @@ def mark(kind: DateKind) -> Callable[[str], DateMark]:
         )
 
     return read
+
+
+def span(text: str) -> Span:
+    """A length of time of at most a year, such as a notice period or a lead time.
+
+    Raises:
+        UnreadableInput: `span_unreadable`, `span_too_long`.
+    """
+    found = read_span(text)
+    if timedelta(days=found.days) + found.exact > LONGEST_SPAN:
+        raise UnreadableInput(
+            SPAN_TOO_LONG,
+            f"{text!r} is longer than a year.",
+            "Write a length of time such as 72 h, 3 days or 90 min.",
+            value=text,
+        )
+    return found
 
 
 def month_day(text: str) -> str:

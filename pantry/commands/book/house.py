@@ -11,7 +11,7 @@ from pantry.handbook.allergens import allergen_list
 from pantry.handbook.currencies import CURRENCIES
 from pantry.records.slugs import slug
 from pantry.refusals import Fault, UnreadableInput, declare
-from pantry.rules.house_time import Span, read_span, write_span, zone
+from pantry.rules.house_time import Span, write_span, zone
 from pantry.rules.measure import UnitSystem
 from pantry.rules.money import CURRENCY_UNKNOWN
 from pantry.rules.supply import House
@@ -66,10 +66,10 @@ def _settings(line: Line, stands: House) -> House:
         zone=line.read("time_zone", lambda text: zone(text).key, stands.zone),
         currency=line.read("currency", _currency, stands.currency),
         unit_system=line.read("unit_system", cells.one_of(*UnitSystem), stands.unit_system),
-        notice=line.read("notice", read_span, stands.notice),
-        warning=line.read("warning", read_span, stands.warning),
-        last_call=line.read("last_call", read_span, stands.last_call),
-        receiving_margin=line.read("receiving_margin", read_span, stands.receiving_margin),
+        notice=line.read("notice", cells.span, stands.notice),
+        warning=line.read("warning", cells.span, stands.warning),
+        last_call=line.read("last_call", cells.span, stands.last_call),
+        receiving_margin=line.read("receiving_margin", cells.span, stands.receiving_margin),
         policy=line.read(
             "policy", lambda text: line.reading.known.policy(text).name, stands.policy
         ),

@@ -9,7 +9,7 @@ from pantry.commands.book.reading import Line, Reading
 from pantry.records.tables import IngredientRow, RecipeRow
 from pantry.refusals import declare
 from pantry.rules.amounts import Amount, UnitSystem
-from pantry.rules.house_time import Span, read_span, write_span
+from pantry.rules.house_time import Span, write_span
 from pantry.rules.menu import Dating, RecipeKind, Scaling
 from pantry.rules.stock import BaseUnit
 from pantry.rules.units import Dimension
@@ -70,7 +70,7 @@ def _row(line: Line, facts: RecipeFacts) -> RecipeRow:
         yields=str(yields),
         dating=facts.dating.value,
         makes=facts.makes,
-        lead=write_span(line.read("lead", read_span, Span())),
+        lead=write_span(line.read("lead", cells.span, Span())),
         life_days=facts.life_days,
         full_recipes=line.says("full_recipes"),
         area=area,
