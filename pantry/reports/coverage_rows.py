@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from functools import cached_property
 
 from pantry.reports.report import Row, amount, instant
@@ -10,6 +11,7 @@ from pantry.rules.allergens import Certainty
 from pantry.rules.conflicts import conflicts
 from pantry.rules.deadlines import ChooseBy, choose_by
 from pantry.rules.fefo import Need, Pick, Source
+from pantry.rules.implied_use import FOREVER
 from pantry.rules.kitchen import Projection, project
 from pantry.rules.menu import Service, ServiceState, Serving
 from pantry.rules.proposals import Menus, Proposal, propose, shared
@@ -85,6 +87,18 @@ class Projected:
                     left[self.sources[pick.source].item] -= pick.quantity
         return shared(self.proposals, left)
 
+    def dies(self, pick: Pick) -> tuple[datetime, datetime, datetime, str]:
+        """The order in which what a need is given from is used up: first expired, first out."""
+        source = self.sources.get(pick.source)
+        if source is None:
+            return FOREVER, FOREVER, FOREVER, pick.source
+        return (
+            source.usable_until or FOREVER,
+            source.good_until or FOREVER,
+            source.since,
+            pick.source,
+        )
+
     @cached_property
     def sources(self) -> Mapping[str, Source]:
         """Everything that can be given, by its id."""
@@ -125,7 +139,10 @@ def rows(found: Projected, dish: Covered) -> Iterator[Row]:
             "need": amount(need.quantity + view.taken_out.get(need.id, 0), item),
             "taken_out": amount(view.taken_out.get(need.id, 0), item),
             "wanted_by": instant(need.wanted_by),
-            "from": [_from(found, need, pick) for pick in dish.given.get(need.id, ())],
+            "from": [
+                _from(found, need, pick)
+                for pick in sorted(dish.given.get(need.id, ()), key=found.dies)
+            ],
             "short": amount(lacking, item),
             "mend_until": instant(view.last_order_by(need)) if lacking else None,
             "choose_by": instant(chosen_by.at),
