@@ -151,6 +151,12 @@ def test_AL1_every_need_gets_or_lacks_exactly_what_it_wants(
     assert all(short > 0 for short in answer.short.values())
 
 
+@given(NEEDS, SOURCES, HANDLINGS, MARKETS)
+def test_RQ1_whole_pieces_are_picked_whole(needs, sources, handling, market):
+    answer = allocate(needs, sources, NOW, handling=handling, buy=market)
+    assert all(pick.quantity % max(handling.piece, 1) == 0 for pick in answer.picks)
+
+
 @given(NEEDS, SOURCES, HANDLINGS, FIXED, MARKETS)
 def test_SL2_nothing_is_picked_before_it_is_there_or_past_its_usable_until(
     needs, sources, handling, fixed, market

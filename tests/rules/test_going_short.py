@@ -2,8 +2,22 @@
 
 from datetime import timedelta
 
-from pantry.rules.fefo import Loss, Need, allocate
-from tests.rules.cream import HOUR, NOW, Market, at, batch, need, opened_for, picked, what_is_left
+import pytest
+
+from pantry.rules.fefo import Handling, Loss, Need, Pick, allocate
+from tests.rules.cream import (
+    HOUR,
+    NOW,
+    THAWING,
+    Market,
+    at,
+    batch,
+    delivery,
+    need,
+    opened_for,
+    picked,
+    what_is_left,
+)
 
 
 def test_AL2_what_can_still_be_bought_yields_to_what_cannot():
@@ -103,12 +117,38 @@ def test_AL2_nothing_is_bought_for_what_can_no_longer_be_ordered():
     assert market.asked == []
 
 
-def test_AL2_stock_goes_to_what_cannot_be_bought_and_the_other_is_bought():
-    needs = [need("can buy", 500, 9, order_by=9), need("cannot", 500, 10)]
+def test_AL2_stock_goes_to_what_cannot_be_bought_and_the_others_are_bought_in_time_order():
+    needs = [
+        need("can buy", 500, 9, order_by=9),
+        need("cannot", 500, 10),
+        need("late", 300, 12, order_by=10),
+    ]
     market = Market(400)
     answer = allocate(needs, [batch("a", 700, 20)], NOW, buy=market)
     assert answer.short == {}
-    assert market.asked == [("can buy", 300)]
+    assert market.asked == [("can buy", 300), ("late", 200)]
+
+
+def test_AL2_what_is_over_goes_to_what_cannot_be_bought_though_another_could_use_it_sooner():
+    needs = [
+        need("first", 200, 9, order_by=9),
+        need("second", 300, 10, order_by=9),
+        need("cannot", 500, 11),
+    ]
+    market = Market(500)
+    answer = allocate(needs, [batch("a", 100, 20)], NOW, buy=market)
+    assert answer.short == {}
+    assert market.asked == [("first", 200), ("second", 300)]
+
+
+def test_AL2_what_was_bought_is_used_though_something_that_dies_first_is_kept_sealed():
+    """The family's bottle dies before what is bought, but must stay sealed till the 10th."""
+    bottle = batch("bottle", 1000, 12, sealed_quantity=None)
+    needs = [need("can buy", 500, 9, order_by=9), need("family", 1000, 10)]
+    market = Market(500, days=9)
+    answer = allocate(needs, [bottle], NOW, buy=market, handling=opened_for(1))
+    assert answer.short == {}
+    assert market.asked == [("can buy", 500)]
 
 
 def test_AL2_what_is_over_of_a_bought_pack_serves_what_cannot_be_bought_before_the_rest():
@@ -124,17 +164,65 @@ def test_AL2_what_is_over_of_a_bought_pack_serves_what_cannot_be_bought_before_t
     assert sum(source.quantity for source in answer.left) == 100
 
 
-def test_AL2_what_nobody_else_wants_is_offered_again_to_what_was_refused():
-    """The family's litre must stay sealed until tomorrow; the staff's bottle would have been opened
-    first, but another bottle does as well."""
-    needs = [need("staff", 500, 9, rank=2), need("family", 1000, 10, rank=1)]
+@pytest.mark.parametrize("frozen", [False, True])
+def test_AL2_what_stands_beside_is_offered_to_what_was_refused(frozen):
+    """The family's litre must stay sealed (or frozen) until its day; the staff's need would open
+    (or thaw) it first, but another bottle does as well."""
+    needs = [need("staff", 500, 9, rank=2), need("family", 1000, 12, rank=1)]
     bottles = [
-        batch("a", 1000, 20, sealed_quantity=None),
-        batch("b", 500, 20, sealed_quantity=None),
+        batch("a", 1000, 20, sealed_quantity=None, frozen=frozen),
+        batch("b", 500, 20, sealed_quantity=None, frozen=frozen),
     ]
-    answer = allocate(needs, bottles, NOW, handling=opened_for(1))
+    handling = THAWING if frozen else opened_for(1)
+    answer = allocate(needs, bottles, NOW + HOUR * 8, handling=handling)
     assert picked(answer) == [("staff", "b", 500), ("family", "a", 1000)]
     assert answer.short == {}
+
+
+def test_AL2_what_stands_beside_goes_by_precedence_too():
+    needs = [
+        need("staff", 500, 9, rank=2),
+        need("family", 500, 10, rank=1),
+        need("can buy", 500, 10, order_by=9),
+    ]
+    bottles = [
+        batch("older", 500, 20, sealed_quantity=None),
+        batch("younger", 250, 20, sealed_quantity=None, since=at(2)),
+    ]
+    answer = allocate(needs, bottles, NOW, handling=opened_for(1))
+    assert answer.short == {"staff": 250, "can buy": 500}
+
+
+def test_AL2_a_refusal_does_not_fix_what_others_were_given():
+    """No source reaches the long brine; the staff then still get what the family can do without,
+    for whom the delivery of the 10th is in time."""
+    needs = [
+        need("family", 500, 10, rank=1),
+        need("brine", 500, 30, rank=2, lead=20),
+        need("staff", 500, 9, rank=3),
+    ]
+    sources = [batch("a", 500, 12), delivery("b", 500, 20, at(10))]
+    answer = allocate(needs, sources, NOW, handling=opened_for(1))
+    assert answer.short == {"brine": 500}
+
+
+def test_AL2_odd_rests_of_whole_pieces_do_not_hide_one_another():
+    """Two needs have a cut piece fixed. The rest of the one can only be cut from the family's whole
+    piece and is refused; the rest of the other comes with the delivery."""
+    needs = [
+        need("family", 1000, 10, rank=1),
+        need("staff", 1000, 9, rank=2),
+        need("children", 1000, 11, rank=3),
+    ]
+    sources = [
+        batch("cut", 400, 20),
+        batch("other cut", 700, 20),
+        batch("whole", 1000, 12),
+        delivery("later", 1000, 20, at(11)),
+    ]
+    fixed = [Pick("staff", "cut", 400), Pick("children", "other cut", 700)]
+    answer = allocate(needs, sources, NOW, fixed=fixed, handling=Handling(piece=1000))
+    assert answer.short == {"staff": 600}
 
 
 def test_PL1_nothing_sold_is_nothing_left():
