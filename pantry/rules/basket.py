@@ -27,13 +27,17 @@ class Order:
 class Basket:
     """Goods by delivery, and what a delivery costs beside them.
 
+    Attributes:
+        goods: minor units by delivery id.
+        total: everything, in minor units: goods, charges, what is below minimums.
+
     Args:
         suppliers: by id.
         placed: the ids of deliveries for which an order is already placed, so that their charge
             and minimum are settled and what is added to it costs its price.
     """
 
-    __slots__ = ("_deliveries", "_lines", "_placed", "_suppliers", "goods")
+    __slots__ = ("_deliveries", "_lines", "_placed", "_suppliers", "goods", "total")
 
     def __init__(self, suppliers: Mapping[str, Supplier], placed: frozenset[str]) -> None:
         self._suppliers = suppliers
@@ -41,11 +45,13 @@ class Basket:
         self._deliveries: dict[str, Delivery] = {}
         self._lines: dict[str, int] = {}
         self.goods: dict[str, int] = {}
+        self.total = 0
 
     def add(self, lots: Iterable[Lot]) -> None:
         """Put lots in."""
         for lot in lots:
             delivery = lot.offer.delivery
+            self.total += lot.goods + self.adding(delivery, lot.goods)
             self._deliveries[delivery.id] = delivery
             self._lines[delivery.id] = self._lines.get(delivery.id, 0) + 1
             self.goods[delivery.id] = self.goods.get(delivery.id, 0) + lot.goods
@@ -53,11 +59,13 @@ class Basket:
     def remove(self, lots: Iterable[Lot]) -> None:
         """Take lots out that were put in."""
         for lot in lots:
-            id_ = lot.offer.delivery.id
-            self._lines[id_] -= 1
-            self.goods[id_] -= lot.goods
-            if not self._lines[id_]:
-                del self._lines[id_], self.goods[id_], self._deliveries[id_]
+            delivery = lot.offer.delivery
+            self._lines[delivery.id] -= 1
+            self.goods[delivery.id] -= lot.goods
+            if not self._lines[delivery.id]:
+                del self._lines[delivery.id], self.goods[delivery.id]
+                del self._deliveries[delivery.id]
+            self.total -= lot.goods + self.adding(delivery, lot.goods)
 
     def deliveries(self) -> tuple[Delivery, ...]:
         """The deliveries that something is proposed for, in the order of time."""
@@ -79,11 +87,6 @@ class Basket:
         Negative where it fills up a minimum.
         """
         return self.beside(delivery, goods) - self.beside(delivery)
-
-    def total(self) -> int:
-        """Everything, in minor units: goods, charges, what is below minimums."""
-        beside = sum(self.beside(delivery) for delivery in self._deliveries.values())
-        return sum(self.goods.values()) + beside
 
     def orders(self) -> tuple[Order, ...]:
         """What each delivery comes to, in the order of time."""

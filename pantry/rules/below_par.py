@@ -14,7 +14,7 @@ from pantry.rules.basket import Basket
 from pantry.rules.implied_use import FOREVER
 from pantry.rules.lots import Lot, LotKey, packs_for
 from pantry.rules.market import Market, Offer
-from pantry.rules.outlook import Outlook, steps, with_lots
+from pantry.rules.outlook import Outlook, with_lots
 from pantry.rules.stock import Item
 
 _SECOND = timedelta(seconds=1)
@@ -98,12 +98,14 @@ class _Search:
         self.over = {
             step.lot.id: step.lot.quantity
             - sum(gain for id_, gain in step.gains.items() if id_ not in self.daily)
-            for step in steps(self.outlook, self.market)
+            for step in self.outlook.steps or ()
         }
 
     def refills(self) -> Iterator[Refill]:
         """Delivery by delivery, what par wants of it."""
         at = self.market.calendar.now
+        if _lowest(self.free, at, self.horizon) >= self.floor:
+            return
         offers = self._offers(at)
         if not offers and (missing := self._refill(None, at)).lowest < self.floor:
             yield missing

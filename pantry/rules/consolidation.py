@@ -9,10 +9,11 @@ deterministic: the same question has the same answer.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from itertools import combinations
 
 from pantry.rules.basket import Basket
 from pantry.rules.deliveries import Delivery
-from pantry.rules.lot_sizing import FINE, Sizing, cheapest_lots
+from pantry.rules.lot_sizing import FINE, Option, Sizing, cheapest_lots, least_cost
 from pantry.rules.lots import Lot
 from pantry.rules.market import Market
 from pantry.rules.outlook import Outlook, trimmed, with_lots
@@ -20,12 +21,16 @@ from pantry.rules.sizing import sizing_of
 
 NONE: frozenset[str] = frozenset()
 
-EFFORT = 3000
-"""How many times the lots of an item may be sized in one plan."""
+EFFORT = 12_000
+"""How many partial answers may be looked at; fifty thousand take about a second."""
 
 
 def consolidated(
-    outlooks: Mapping[str, Outlook], basket: Basket, market: Market, horizon: datetime
+    outlooks: Mapping[str, Outlook],
+    basket: Basket,
+    market: Market,
+    horizon: datetime,
+    effort: int = EFFORT,
 ) -> dict[str, Outlook]:
     """The outlooks with cheaper lots where some were found; the basket is changed alike.
 
@@ -37,6 +42,7 @@ def consolidated(
         basket: everything proposed; what is of other items stays.
         market: what can be bought when.
         horizon: what dies by then unused counts as lost.
+        effort: how many partial answers may be looked at.
     """
     wanted = {item: sizing_of(outlook, market, horizon) for item, outlook in outlooks.items()}
     search = Consolidation(
@@ -45,7 +51,7 @@ def consolidated(
         {item: outlook.lots for item, outlook in outlooks.items()},
         {item: int(outlook.lost(horizon) * FINE) for item, outlook in outlooks.items()},
         horizon,
-        EFFORT,
+        effort,
     )
     search.improve()
     found = dict(outlooks)
@@ -69,7 +75,7 @@ class Consolidation:
         lots: by item.
         lost: by item, the price of what its lots leave to die, in thousandths.
         horizon: what dies by then unused counts as lost.
-        effort: how many more times the lots of an item may be sized.
+        effort: how many more partial answers may be looked at.
     """
 
     wanted: Mapping[str, Sizing]
@@ -79,9 +85,11 @@ class Consolidation:
     horizon: datetime
     effort: int
     _users: dict[str, list[str]] = field(init=False)
+    _least: dict[str, int] = field(init=False)
 
     def __post_init__(self) -> None:
-        """Note which items could use which delivery."""
+        """Note what each item costs at least, and which items could use which delivery."""
+        self._least = {item: least_cost(wanted) for item, wanted in self.wanted.items()}
         self._users = {}
         for item, wanted in self.wanted.items():
             for id_ in dict.fromkeys(option.offer.delivery.id for option in wanted.options):
@@ -92,32 +100,37 @@ class Consolidation:
         self._resize()
         while self.effort > 0:
             before = self._cost()
-            self._give_up()
+            self._give_up(1)
             self._take_up()
+            if self._cost() == before:
+                self._give_up(2)
             if self._cost() == before:
                 return
 
     def _cost(self) -> int:
-        return FINE * self.basket.total() + sum(self.lost.values())
+        return FINE * self.basket.total + sum(self.lost.values())
 
     def _resize(self) -> None:
-        """Size every item's lots against what all the others use."""
-        for item in self.wanted:
-            self._try([item])
+        """Size every item's lots against what all the others use, the most to save first."""
+        to_save = {item: self._to_save([item]) for item in self.wanted}
+        for item in sorted(to_save, key=lambda item: (-to_save[item], item)):
+            if to_save[item] > 0:
+                self._try([item])
 
-    def _give_up(self) -> None:
-        """Try to do without each delivery, what costs most beside its goods first."""
-        used = sorted(
-            self.basket.deliveries(), key=lambda d: (-self.basket.beside(d), -d.at.timestamp())
-        )
-        for delivery in used:
-            items = [item for item in self.wanted if self._is_on(item, delivery)]
-            if not items or not self.basket.beside(delivery):
+    def _give_up(self, together: int) -> None:
+        """Try to do without so many deliveries, what costs most beside its goods first."""
+        costly = [d for d in self.basket.deliveries() if self.basket.beside(d)]
+        costly.sort(key=lambda d: (-self.basket.beside(d), -d.at.timestamp()))
+        for given_up in combinations(costly, together):
+            if self.effort <= 0:
+                return
+            without = frozenset(delivery.id for delivery in given_up)
+            items = [item for item in self._possible(without) if self._is_on(item, without)]
+            if not items or not without <= self.basket.goods.keys():
                 continue
-            without = frozenset((delivery.id,))
-            if self._try(items, without=without):
+            if together == 1 and self._try(items, without=without):
                 continue
-            for other in self._others(items, delivery):
+            for other in self._others(items, without):
                 if self._try(items, without=without, towards=frozenset((other,))):
                     break
 
@@ -127,16 +140,19 @@ class Consolidation:
             if id_ not in self.basket.goods and len(items) > 1:
                 self._try(items, towards=frozenset((id_,)))
 
-    def _others(self, items: Sequence[str], delivery: Delivery) -> list[str]:
-        """The deliveries that all of the items could use in its place and that are not used."""
+    def _others(self, items: Sequence[str], without: frozenset[str]) -> list[str]:
+        """The deliveries that all of the items could use in their place and that are not used."""
         common = [
             {option.offer.delivery.id for option in self.wanted[item].options} for item in items
         ]
-        shared = set.intersection(*common) - {delivery.id} - set(self.basket.goods)
-        return sorted(shared)
+        return sorted(set.intersection(*common) - without - self.basket.goods.keys())
 
-    def _is_on(self, item: str, delivery: Delivery) -> bool:
-        return any(lot.offer.delivery.id == delivery.id for lot in self.lots[item])
+    def _possible(self, deliveries: Iterable[str]) -> list[str]:
+        """The items that could use any of the deliveries."""
+        return list(dict.fromkeys(i for id_ in deliveries for i in self._users.get(id_, ())))
+
+    def _is_on(self, item: str, deliveries: frozenset[str]) -> bool:
+        return any(lot.offer.delivery.id in deliveries for lot in self.lots[item])
 
     def _try(
         self, items: Iterable[str], without: frozenset[str] = NONE, towards: frozenset[str] = NONE
@@ -148,39 +164,83 @@ class Consolidation:
             without: deliveries that may not be used.
             towards: deliveries looked upon as costing nothing beside their goods meanwhile.
         """
+        if self.effort <= 0:
+            return False
         before = self._cost()
         undo = {item: (self.lots[item], self.lost[item]) for item in items}
+        more = self._to_save(undo) if without or towards else 0
         done: list[str] = []
         for item in undo:
             done.append(item)
-            if not self._size(item, without, towards):
+            if not self._size(item, without, towards, more):
                 break
         else:
             if towards:
                 for item in undo:
-                    self._size(item, without, NONE)
+                    self._size(item, without, NONE, 0)
             if self._cost() < before:
                 return True
         for item in done:
             self._put(item, *undo[item])
         return False
 
-    def _size(self, item: str, without: frozenset[str], towards: frozenset[str]) -> bool:
-        """Size one item's lots against all the others'; False where it cannot be covered."""
-        self.effort -= 1
+    def _to_save(self, items: Iterable[str]) -> int:
+        """The most that moving all of these items' lots can save."""
+        used = {lot.offer.delivery for item in items for lot in self.lots[item]}
+        beside = FINE * sum(self.basket.beside(delivery) for delivery in used)
+        goods = FINE * sum(lot.goods for item in items for lot in self.lots[item])
+        return beside + goods + sum(self.lost[item] - self._least[item] for item in items)
+
+    def _size(self, item: str, without: frozenset[str], towards: frozenset[str], more: int) -> bool:
+        """Size one item's lots against all the others'; False where nothing is found.
+
+        They may cost `more` than now, in thousandths.
+        """
         wanted = self.wanted[item]
-        allowed = tuple(o for o in wanted.options if o.offer.delivery.id not in without)
         self.basket.remove(self.lots[item])
 
-        def extra(delivery: Delivery, goods: int) -> int:
-            return 0 if delivery.id in towards else self.basket.adding(delivery, goods)
+        def adds(delivery: Delivery, goods: int) -> int:
+            if delivery.id in towards:
+                return 0
+            more = self.basket.adding(delivery, goods)
+            return max(0, more) if towards else more
 
-        found = cheapest_lots(replace(wanted, options=allowed), extra)
+        options = self._worth_trying(wanted, without, towards)
+        under = self._cost_of(item) + more
+        found = cheapest_lots(replace(wanted, options=options), adds, under)
+        self.effort -= found.tried
         self.basket.add(self.lots[item])
-        if found is None:
+        if found.lots is None:
             return False
-        self._put(item, *found)
+        self._put(item, found.lots, found.lost)
         return True
+
+    def _cost_of(self, item: str) -> int:
+        """What the item's lots add to the basket they are not in, in thousandths."""
+        goods: dict[Delivery, int] = {}
+        for lot in self.lots[item]:
+            goods[lot.offer.delivery] = goods.get(lot.offer.delivery, 0) + lot.goods
+        beside = sum(self.basket.adding(delivery, price) for delivery, price in goods.items())
+        return FINE * (sum(goods.values()) + beside) + self.lost[item]
+
+    def _worth_trying(
+        self, wanted: Sizing, without: frozenset[str], towards: frozenset[str]
+    ) -> tuple[Option, ...]:
+        """The options on deliveries that are used; of the others, of what would do alike the last.
+
+        Options that would do for the same needs differ in nothing but what the delivery costs.
+        """
+        last: dict[tuple[str, int], Option] = {}
+        used = []
+        for option in wanted.options:
+            delivery = option.offer.delivery
+            if delivery.id in without:
+                continue
+            if delivery.id in towards or self.basket.is_used(delivery):
+                used.append(option)
+            else:
+                last[option.offer.pack.id, option.part.serves] = option
+        return (*used, *last.values())
 
     def _put(self, item: str, lots: tuple[Lot, ...], lost: int) -> None:
         self.basket.remove(self.lots[item])

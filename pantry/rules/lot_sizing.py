@@ -12,19 +12,31 @@ the need n. Dates play no part any more.
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
+from math import inf
+from operator import itemgetter
 from typing import NamedTuple, TypeAlias
 
 from pantry.rules.deliveries import Delivery
 from pantry.rules.lots import Lot, packs_for
 from pantry.rules.market import Offer
 
-KEPT = 6
+KEPT = 4
 """How many partial answers are carried on from one need to the next."""
+
+AHEAD = 6
+"""How many sizes of a lot are tried: for this need, for the next ones as well, and so on."""
+
+PATIENCE = 4000
+"""How many partial answers for one item are looked at before it is given up."""
+
+MUCH = 10**12
+"""Goods that fill up any minimum, in minor units."""
 
 FINE = 1000
 """Costs in here are in thousandths of the minor unit, so that a share of a price is whole."""
 
-Extra: TypeAlias = Callable[[Delivery, int], int]
+Adds: TypeAlias = Callable[[Delivery, int], int]
 """What so much goods on a delivery add beside their price: its charge, what fills its minimum."""
 
 
@@ -68,11 +80,11 @@ class Sizing:
 
 @dataclass(slots=True)
 class _Partial:
-    """What covers the first needs.
+    """What covers the first needs; costs in thousandths of the minor unit.
 
     Attributes:
-        cost: goods and what they cost beside, in thousandths.
-        lost: the price of what died, likewise.
+        cost: goods and what they cost beside.
+        lost: the price of what died.
         parts: what is there for the needs that follow, what dies first being first.
         lacking: of each need that follows, if nothing more is bought.
         goods: minor units by delivery.
@@ -85,115 +97,171 @@ class _Partial:
     goods: dict[str, int]
     lots: tuple[Lot, ...]
 
-    def promise(self, cheapest: int) -> int:
-        """The least the whole can come to, if what is lacking were bought by the gram."""
-        return self.cost + self.lost + cheapest * sum(self.lacking) // FINE
+
+def least_cost(sizing: Sizing) -> int:
+    """What the goods cost at least, in thousandths of the minor unit: as if bought by the gram."""
+    lacking = _lacking(sorted(sizing.there), sizing.quantities, 0)
+    return _cheapest(sizing) * sum(lacking) // FINE
 
 
-def cheapest_lots(sizing: Sizing, extra: Extra) -> tuple[tuple[Lot, ...], int] | None:
-    """The cheapest lots found that cover every need, and the price of what they lose.
+class Sized(NamedTuple):
+    """What a search came to.
+
+    Attributes:
+        lots: the cheapest that were found to cover every need; None: none, under the limit.
+        lost: the price of what they lose, in thousandths of the minor unit.
+        tried: how many partial answers were looked at.
+    """
+
+    lots: tuple[Lot, ...] | None
+    lost: int
+    tried: int
+
+
+def cheapest_lots(sizing: Sizing, adds: Adds, under: float = inf) -> Sized:
+    """The cheapest lots found that cover every need.
 
     Args:
         sizing: what is wanted and what can be had.
-        extra: what goods put on a delivery add beside their price.
-
-    Returns:
-        The lots and, in thousandths of the minor unit, the loss; None where a need cannot be
-        covered.
+        adds: what goods put on a delivery add beside their price.
+        under: in thousandths of the minor unit, what it has to cost less than.
     """
-    start = tuple(sorted(sizing.there))
-    kept = [_Partial(0, 0, start, _lacking(start, sizing.quantities, 0), {}, ())]
-    cheapest = _cheapest(sizing.options)
-    for number, quantity in enumerate(sizing.quantities):
-        ready = [
-            longer
-            for partial in kept
-            for longer in _bought(partial, number, sizing, extra)
-            if not longer.lacking[0]
-        ]
-        for partial in ready:
-            _give(partial, number, quantity)
-        kept = _best(ready, cheapest)
-    if not kept:
-        return None
-    return kept[0].lots, kept[0].lost
+    search = _Search(sizing, adds, under)
+    found = search.found()
+    return Sized(found.lots if found else None, found.lost if found else 0, search.tried)
 
 
-def _cheapest(options: Iterable[Option]) -> int:
-    """The least price of a thousand thousandths, in thousandths of the minor unit."""
-    packs = [option.offer.pack for option in options]
-    return min((FINE * FINE * pack.price // pack.quantity for pack in packs), default=0)
+class _Search:
+    """One search; it goes through the needs once."""
 
+    __slots__ = ("adds", "cheapest", "sizing", "tried", "under")
 
-def _best(partials: Iterable[_Partial], cheapest: int) -> list[_Partial]:
-    """The most promising ones, no two of them with the same parts."""
-    kept: dict[tuple[Part, ...], _Partial] = {}
-    for one in sorted(partials, key=lambda partial: partial.promise(cheapest)):
-        kept.setdefault(one.parts, one)
-        if len(kept) == KEPT:
-            break
-    return list(kept.values())
+    def __init__(self, sizing: Sizing, adds: Adds, under: float) -> None:
+        self.sizing = sizing
+        self.adds = adds
+        self.under = under
+        self.tried = 0
+        self.cheapest = _cheapest(sizing)
 
+    def found(self) -> _Partial | None:
+        """The best answer; None where there is none under the limit."""
+        start = tuple(sorted(self.sizing.there))
+        kept = [_Partial(0, 0, start, _lacking(start, self.sizing.quantities, 0), {}, ())]
+        for number, quantity in enumerate(self.sizing.quantities):
+            ready = [longer for partial in kept for longer in self._bought(partial, number)]
+            if self.tried > PATIENCE:
+                return None
+            for partial in ready:
+                _give(partial, number, quantity)
+            kept = self._best(ready)
+        return kept[0] if kept else None
 
-def _bought(partial: _Partial, number: int, sizing: Sizing, extra: Extra) -> Iterator[_Partial]:
-    """The partial answer as it is, and with each lot that may be bought for this need."""
-    yield partial
-    if not any(partial.lacking):
-        return
-    for option in sizing.options:
-        if not option.part.serves >> number & 1:
-            continue
+    def _promise(self, partial: _Partial) -> int:
+        """The least the whole can come to: as if what is lacking were bought by the gram."""
+        return partial.cost + partial.lost + self.cheapest * sum(partial.lacking) // FINE
+
+    def _best(self, partials: Iterable[_Partial]) -> list[_Partial]:
+        """The most promising ones, no two of them with the same parts."""
+        promises = [(self._promise(partial), partial) for partial in partials]
+        kept: dict[tuple[Part, ...], _Partial] = {}
+        for promise, one in sorted(promises, key=itemgetter(0)):
+            if promise >= self.under:
+                break
+            kept.setdefault(one.parts, one)
+            if len(kept) == KEPT:
+                break
+        return list(kept.values())
+
+    def _bought(self, partial: _Partial, number: int) -> Iterator[_Partial]:
+        """The partial answer as it is, and with each lot that may be bought for this need."""
+        lacks = partial.lacking[0]
+        if not lacks:
+            yield partial
+        if not any(partial.lacking):
+            return
+        for option in self.sizing.options:
+            if not option.part.serves >> number & 1:
+                continue
+            amounts = self._amounts(partial.lacking, option.part, number)
+            amounts.append(self._filling(partial, option))
+            sizes = (self._sizes(amount, option, number) for amount in amounts if amount)
+            different = {tuple(lot.goods for lot, _ in lots): lots for lots in chain(*sizes)}
+            for lots in different.values():
+                longer = self._with(partial, lots, number)
+                if longer is not None and not longer.lacking[0]:
+                    yield longer
+
+    def _amounts(self, lacking: Sequence[int], part: Part, number: int) -> list[int]:
+        """What is lacking up to this need, and up to each of the next ones.
+
+        Where nothing is lacking yet, up to those for which the part itself would come too early.
+        """
         total = 0
-        for later, lacking in enumerate(partial.lacking, start=number):
-            total += lacking
-            direct = option.part.serves >> later & 1
-            if lacking and (partial.lacking[0] or not direct):
-                for lots in _sizes(total, option, number, sizing):
-                    yield _with(partial, lots, number, sizing, extra)
+        amounts = []
+        for later, short in enumerate(lacking, start=number):
+            total += short
+            if short and (lacking[0] or not part.serves >> later & 1):
+                amounts.append(total)
+                if len(amounts) == AHEAD:
+                    break
+        return amounts
 
+    def _filling(self, partial: _Partial, option: Option) -> int:
+        """As much as fills the delivery up to the minimum, or is lacking; 0: there is no need."""
+        pack, delivery = option.offer.pack, option.offer.delivery
+        before = partial.goods.get(delivery.id, 0)
+        below = self.adds(delivery, before) - self.adds(delivery, before + MUCH)
+        wanted = -(-below // pack.price) * pack.quantity if pack.price else 0
+        return min(wanted, sum(partial.lacking)) if below > 0 else 0
 
-def _sizes(
-    quantity: int, option: Option, number: int, sizing: Sizing
-) -> Iterator[tuple[tuple[Lot, Part], ...]]:
-    """Whole packs for so much: of one kind, or the last one replaced by smaller ones."""
-    offer = option.offer
-    whole = Lot(offer, packs_for(quantity, offer))
-    yield ((whole, option.part),)
-    if whole.packs == 1:
-        return
-    rest = quantity - (whole.packs - 1) * offer.pack.quantity
-    for other in sizing.options:
-        small = other.offer.pack
-        same = other.offer.delivery is offer.delivery and other.part.serves >> number & 1
-        if same and small.quantity < offer.pack.quantity:
+    def _sizes(
+        self, quantity: int, option: Option, number: int
+    ) -> Iterator[tuple[tuple[Lot, Part], ...]]:
+        """Whole packs for so much: of one kind, or the last one replaced by smaller ones."""
+        offer = option.offer
+        whole = Lot(offer, packs_for(quantity, offer))
+        yield ((whole, option.part),)
+        if whole.packs == 1:
+            return
+        rest = quantity - (whole.packs - 1) * offer.pack.quantity
+        for other in self.sizing.options:
+            small = other.offer.pack
+            if other.offer.delivery is not offer.delivery or small.quantity >= offer.pack.quantity:
+                continue
             last = Lot(other.offer, packs_for(rest, other.offer))
-            if last.goods < offer.pack.price:
-                fewer = Lot(offer, whole.packs - 1)
-                yield ((fewer, option.part), (last, other.part))
+            if last.goods < offer.pack.price and other.part.serves >> number & 1:
+                yield ((Lot(offer, whole.packs - 1), option.part), (last, other.part))
+
+    def _with(
+        self, partial: _Partial, lots: tuple[tuple[Lot, Part], ...], number: int
+    ) -> _Partial | None:
+        """The partial answer with these lots of one delivery put in; None where it is too dear."""
+        self.tried += 1
+        delivery = lots[0][0].offer.delivery
+        before = partial.goods.get(delivery.id, 0)
+        price = sum(lot.goods for lot, _ in lots)
+        more = self.adds(delivery, before + price)
+        more -= self.adds(delivery, before) if before else 0
+        cost = partial.cost + FINE * (price + more)
+        still = max(0, sum(partial.lacking) - sum(lot.quantity for lot, _ in lots))
+        if cost + partial.lost + self.cheapest * still // FINE >= self.under:
+            return None
+        new = (Part(p.dies, p.serves, lot.quantity, p.price, p.size) for lot, p in lots)
+        parts = tuple(sorted((*partial.parts, *new)))
+        return _Partial(
+            cost,
+            partial.lost,
+            parts,
+            _lacking(parts, self.sizing.quantities, number),
+            {**partial.goods, delivery.id: before + price},
+            partial.lots + tuple(lot for lot, _ in lots),
+        )
 
 
-def _with(
-    partial: _Partial,
-    lots: tuple[tuple[Lot, Part], ...],
-    number: int,
-    sizing: Sizing,
-    extra: Extra,
-) -> _Partial:
-    """The partial answer with these lots of one delivery put in."""
-    delivery = lots[0][0].offer.delivery
-    before = partial.goods.get(delivery.id, 0)
-    price = sum(lot.goods for lot, _ in lots)
-    more = extra(delivery, before + price) - (extra(delivery, before) if before else 0)
-    new = (part._replace(amount=lot.quantity) for lot, part in lots)
-    parts = tuple(sorted((*partial.parts, *new)))
-    return _Partial(
-        partial.cost + FINE * (price + more),
-        partial.lost,
-        parts,
-        _lacking(parts, sizing.quantities, number),
-        {**partial.goods, delivery.id: before + price},
-        partial.lots + tuple(lot for lot, _ in lots),
-    )
+def _cheapest(sizing: Sizing) -> int:
+    """The least price of a thousand thousandths, in thousandths of the minor unit."""
+    packs = (option.offer.pack for option in sizing.options)
+    return min((FINE * FINE * pack.price // pack.quantity for pack in packs), default=0)
 
 
 def _lacking(parts: Sequence[Part], quantities: Sequence[int], first: int) -> list[int]:
@@ -222,7 +290,7 @@ def _give(partial: _Partial, number: int, quantity: int) -> None:
             left -= min(quantity, left)
             quantity -= part.amount - left
         if left and part.serves >> (number + 1):
-            parts.append(part._replace(amount=left))
+            parts.append(Part(part.dies, part.serves, left, part.price, part.size))
         elif left and part.price:
             partial.lost += FINE * left * part.price // part.size
     partial.parts = tuple(parts)

@@ -18,6 +18,19 @@ _ROUNDS = 4
 """How often what is bought is given anew as whole lots; the second time is rare."""
 
 
+class Step(NamedTuple):
+    """What one lot adds to what there is without it and the later ones.
+
+    Attributes:
+        before: what is given without it.
+        gains: how much less each need is short with it, by need id.
+    """
+
+    lot: Lot
+    before: Allocation
+    gains: dict[str, int]
+
+
 @dataclass(frozen=True, slots=True)
 class Outlook:
     """One item's needs, what it can be given from, and what is given.
@@ -29,6 +42,7 @@ class Outlook:
         is_plain: nothing is opened, thawed, whole or fixed.
         lots: what is proposed to be ordered, one for each delivery and pack.
         allocation: of the needs to the sources and the lots.
+        steps: the lots one after the other, in the order of delivery; None: not worked out yet.
     """
 
     item: str
@@ -39,6 +53,7 @@ class Outlook:
     give: Give
     lots: tuple[Lot, ...]
     allocation: Allocation
+    steps: tuple[Step, ...] | None = None
 
     def is_no_shorter_than(self, other: "Outlook") -> bool:
         """Whether no need is short of more than it is there."""
@@ -63,7 +78,7 @@ def with_lots(
     """The same with these lots in place of its own; `buy` is asked for what is short even so."""
     merged = together(lots)
     sources = (*outlook.sources, *(source_of(lot, market) for lot in merged))
-    return replace(outlook, lots=merged, allocation=outlook.give(sources, buy))
+    return replace(outlook, lots=merged, allocation=outlook.give(sources, buy), steps=None)
 
 
 def settled(outlook: Outlook, lots: Iterable[Lot], shopper: Shopper, buy: Buy | None) -> Outlook:
@@ -86,7 +101,8 @@ def settled(outlook: Outlook, lots: Iterable[Lot], shopper: Shopper, buy: Buy | 
 
 def trimmed(outlook: Outlook, market: Market) -> Outlook:
     """The same without packs that no need is short without, the latest delivery first."""
-    for step in reversed(steps(outlook, market)):
+    outlook = with_steps(outlook, market)
+    for step in reversed(outlook.steps or ()):
         enough = packs_for(sum(step.gains.values()), step.lot.offer)
         if enough < step.lot.packs:
             others = (other for other in outlook.lots if other.key != step.lot.key)
@@ -94,34 +110,21 @@ def trimmed(outlook: Outlook, market: Market) -> Outlook:
             fewer = with_lots(outlook, (*others, *smaller), market)
             if fewer.is_no_shorter_than(outlook):
                 outlook = fewer
-    return outlook
+    return with_steps(outlook, market)
 
 
-class Step(NamedTuple):
-    """What one lot adds to what there is without it and the later ones.
-
-    Attributes:
-        before: what is given without it.
-        gains: how much less each need is short with it, by need id, in the order of time.
-    """
-
-    lot: Lot
-    before: Allocation
-    gains: dict[str, int]
-
-
-def steps(outlook: Outlook, market: Market) -> list[Step]:
-    """The lots one after the other, in the order of delivery, and what each is needed for."""
+def with_steps(outlook: Outlook, market: Market) -> Outlook:
+    """The same with its steps worked out."""
+    if outlook.steps is not None:
+        return outlook
     found: list[Step] = []
     before = with_lots(outlook, (), market).allocation if outlook.lots else outlook.allocation
     for number, lot in enumerate(outlook.lots, start=1):
-        upto = outlook.lots[:number]
         last = number == len(outlook.lots)
-        after = outlook.allocation if last else with_lots(outlook, upto, market).allocation
+        after = outlook if last else with_lots(outlook, outlook.lots[:number], market)
         gains = {
-            need.id: before.short.get(need.id, 0) - after.short.get(need.id, 0)
-            for need in outlook.needs
+            id_: short - after.allocation.short.get(id_, 0) for id_, short in before.short.items()
         }
         found.append(Step(lot, before, {id_: gain for id_, gain in gains.items() if gain > 0}))
-        before = after
-    return found
+        before = after.allocation
+    return replace(outlook, steps=tuple(found))

@@ -11,7 +11,7 @@ from pantry.rules.deliveries import Delivery
 from pantry.rules.derivation import Derivation, Line
 from pantry.rules.lots import Bought, Lot, packs_for
 from pantry.rules.market import Market, Offer
-from pantry.rules.outlook import Step, steps
+from pantry.rules.outlook import Step
 from pantry.rules.planning import ItemPlan
 from pantry.rules.supply import House, Pack
 
@@ -60,7 +60,7 @@ class Rows:
 
     def to_order(self, plan: ItemPlan) -> Iterator[PlanRow]:
         """One row for each lot."""
-        menu = {step.lot.key: step for step in steps(plan.menu, self.market)}
+        menu = {step.lot.key: step for step in plan.menu.steps or ()}
         for lot in plan.final.lots:
             refill = next((r for r in plan.refills if r.lot and r.lot.key == lot.key), None)
             extra = [one for one in plan.extra if one.lot.key == lot.key]

@@ -7,7 +7,7 @@ from datetime import datetime
 from pantry.rules.allocation import Allocation, Need, Source
 from pantry.rules.basket import Basket
 from pantry.rules.below_par import Refill, refilled
-from pantry.rules.consolidation import consolidated
+from pantry.rules.consolidation import EFFORT, consolidated
 from pantry.rules.fefo import allocate
 from pantry.rules.kitchen import Buy, Kitchen, Projection, project
 from pantry.rules.lots import Bought, Shopper
@@ -63,7 +63,7 @@ class Planning:
             covered=self.covered,
             yielding=self.yielding,
         )
-        menu = self._consolidated(self._bought())
+        menu = consolidated(self._bought(), self.basket, self.market, self.horizon)
         for item in sorted(menu.keys() | self._with_floor()):
             self._complete(item, menu.get(item) or self._outlook(item))
         self._consolidate_again()
@@ -122,9 +122,6 @@ class Planning:
             self.basket.add(found[item].lots)
         return found
 
-    def _consolidated(self, outlooks: Mapping[str, Outlook]) -> dict[str, Outlook]:
-        return consolidated(outlooks, self.basket, self.market, self.horizon)
-
     def _complete(self, item: str, menu: Outlook) -> None:
         """Add what par wants, and then what daily use is short of even so."""
         final, refills = refilled(
@@ -149,5 +146,6 @@ class Planning:
             for item, of_item in self.plans.items()
             if of_item.final.lots and items[item].floor is None
         }
-        for item, outlook in self._consolidated(movable).items():
+        found = consolidated(movable, self.basket, self.market, self.horizon, EFFORT // 4)
+        for item, outlook in found.items():
             self.plans[item] = ItemPlan(outlook, (), (), outlook)

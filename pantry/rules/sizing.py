@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from datetime import datetime
+from itertools import groupby
 from typing import NamedTuple
 
 from pantry.rules.allocation import Source
@@ -35,10 +36,27 @@ def sizing_of(outlook: Outlook, market: Market, horizon: datetime) -> Sizing:
         wanted = _by_need(outlook)
     else:
         wanted = _by_lot(outlook) if outlook.opens else _of_lots(outlook)
-    return Sizing(
-        tuple(one.quantity for one in wanted),
-        tuple(_part(source, wanted) for source in outlook.sources if outlook.is_plain),
+    return _joined(
+        [one.quantity for one in wanted],
+        [_part(source, wanted) for source in outlook.sources if outlook.is_plain],
         _options(outlook.item, wanted, market, horizon),
+    )
+
+
+def _joined(quantities: Sequence[int], there: Sequence[Part], options: Sequence[Option]) -> Sizing:
+    """The question with needs in a row made one for which the very same would do."""
+    every = [*(part.serves for part in there), *(option.part.serves for option in options)]
+    columns = [tuple(serves >> n & 1 for serves in every) for n in range(len(quantities))]
+    runs = [list(run) for _, run in groupby(range(len(quantities)), key=columns.__getitem__)]
+
+    def joined(part: Part) -> Part:
+        bits = (1 << n for n, run in enumerate(runs) if part.serves >> run[0] & 1)
+        return part._replace(serves=sum(bits))
+
+    return Sizing(
+        tuple(sum(quantities[n] for n in run) for run in runs),
+        tuple(joined(part) for part in there),
+        tuple(option._replace(part=joined(option.part)) for option in options),
     )
 
 
@@ -92,7 +110,7 @@ def _part(source: Source, wanted: Sequence[Wanted]) -> Part:
 
 def _options(
     item: str, wanted: Iterable[Wanted], market: Market, horizon: datetime
-) -> tuple[Option, ...]:
+) -> list[Option]:
     """Every pack and delivery that would do for any of it (PL3)."""
     serves: dict[tuple[str, str], int] = {}
     offers: dict[tuple[str, str], Offer] = {}
@@ -101,7 +119,7 @@ def _options(
             key = Lot(offer, 0).key
             offers.setdefault(key, offer)
             serves[key] = serves.get(key, 0) | 1 << number
-    return tuple(_option(offers[key], serves[key], horizon) for key in offers)
+    return [_option(offers[key], serves[key], horizon) for key in offers]
 
 
 def _option(offer: Offer, serves: int, horizon: datetime) -> Option:
