@@ -1,0 +1,63 @@
+# On a fresh machine with Python 3.11 or newer, make and git, `make demo` and `make test` set
+# everything up: uv into .tools, what the lock file names into .venv, and nothing anywhere else.
+
+SHELL := /bin/sh
+.DEFAULT_GOAL := help
+.DELETE_ON_ERROR:
+
+UV_VERSION := 0.13.9
+UV := $(CURDIR)/.tools/bin/uv
+UV_READY := .tools/uv-$(UV_VERSION)
+READY := .venv/.ready
+
+# tests that build or install the package need it
+export UV
+# the Python that is here, and no other one from the network
+export UV_PYTHON_DOWNLOADS := never
+
+.PHONY: help demo test lint bench soak clean
+
+help: ## What can be made
+	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-6s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
+
+demo: $(READY) ## The demo house: sets everything up, shows its morning and its plan
+	@CHOOSEBY_DATA="$(CURDIR)/.chooseby/demo" .venv/bin/chooseby demo
+
+test: $(READY) ## All the tests: sets everything up first
+	.venv/bin/pytest -n 2
+
+lint: $(READY) ## Style, types, and that imports only go down
+	.venv/bin/ruff check
+	.venv/bin/ruff format --check
+	.venv/bin/mypy
+	.venv/bin/lint-imports
+
+bench: $(READY) ## Measures, and writes the figures of the guide
+	"$(UV)" run --locked python tests/bench/run.py
+
+soak: $(READY) ## The simulator, for long
+	"$(UV)" run --locked python tests/simulation/soak.py
+
+clean: ## Takes away what was made here, the demo house too
+	rm -rf .venv .tools .chooseby .hypothesis .mypy_cache .pytest_cache .ruff_cache .import_linter_cache
+
+$(READY): pyproject.toml uv.lock $(UV_READY)
+	@"$(UV)" sync --quiet --locked --python .tools/bin/python
+	@touch $@
+
+# A Python that is new enough, tried and not only found: a name may be there and lead nowhere.
+$(UV_READY):
+	@for python in python3.13 python3.12 python3.11 python3 python3.14; do \
+	  if $$python -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; then \
+	    echo "Setting up, once; this needs the network for about a minute."; \
+	    if ! $$python -m venv --clear .tools; then \
+	      echo "$$python cannot make a virtual environment. On Debian or Ubuntu: apt install python3-venv" >&2; \
+	      exit 1; \
+	    fi; \
+	    .tools/bin/python -m pip install --quiet --disable-pip-version-check uv==$(UV_VERSION) || exit 1; \
+	    touch $@; \
+	    exit 0; \
+	  fi; \
+	done; \
+	echo "Chooseby needs Python 3.11 or newer, and found: $$(python3 --version 2>&1). Install one, then try again." >&2; \
+	exit 1

@@ -1,0 +1,48 @@
+"""The command line: the same commands and reports as everywhere, from a terminal.
+
+Every command stands in the part of `pantry/terminal` that it is about; here they have their names.
+"""
+
+import click
+
+from pantry.terminal.endings import PlainGroup
+
+PLACES = {
+    "demo": "pantry.terminal.demo:demo",
+    "import": "pantry.terminal.importing:import_command",
+    "apply": "pantry.terminal.applying:apply_command",
+    "stock": "pantry.terminal.reporting:stock_command",
+    "use-first": "pantry.terminal.reporting:use_first_command",
+    "plan": "pantry.terminal.reporting:plan_command",
+    "coverage": "pantry.terminal.reporting:coverage_command",
+    "notice": "pantry.terminal.reporting:notice_command",
+    "trace": "pantry.terminal.reporting:trace_command",
+    "questions": "pantry.terminal.reporting:questions_command",
+    "changes": "pantry.terminal.reporting:changes_command",
+    "verify": "pantry.terminal.keeping:verify_command",
+    "backup": "pantry.terminal.keeping:backup_command",
+    "restore": "pantry.terminal.keeping:restore_command",
+    "measure": "pantry.terminal.asking:measure",
+    "read-code": "pantry.terminal.scanning:read_code_command",
+    "usable-until": "pantry.terminal.asking:usable_until",
+}
+"""Every command by name, and where it stands."""
+
+
+@click.group(cls=PlainGroup, places=PLACES, context_settings={"max_content_width": 100})
+@click.version_option(package_name="chooseby", prog_name="chooseby")
+def main() -> None:
+    r"""The stock room that knows the menu.
+
+    Can we serve it, by when must it be chosen, what must be ordered by what hour, what must be
+    used first, what did we lose and why.
+
+    \b
+    Where the books are and which house is meant, by the environment:
+      CHOOSEBY_DATA          the data folder; ~/.local/share/chooseby by default
+      CHOOSEBY_DATABASE_URL  the database; chooseby.db in the data folder by default
+      CHOOSEBY_HOUSE         a house's name; needed only where there are several
+      CHOOSEBY_NOW           a fixed instant, for demos and tests
+
+    Exit codes: 0 done, 1 refused, 2 wrong usage, 3 the books do not agree.
+    """

@@ -1,0 +1,49 @@
+"""What is left to do where no delivery can make it any more, each in one sentence."""
+
+from collections.abc import Sequence
+
+from pantry.reports.report import Row
+from pantry.terminal.printing import listed
+from pantry.terminal.words import Words
+
+_DISHES = 3
+
+
+def ways_out(words: Words, ways: Sequence[Row]) -> list[str]:
+    """A sentence for each way out; other dishes of the same course share one for each dish."""
+    said = [_way(words, way) for way in ways if way["kind"] != "another_dish"]
+    others: dict[str, list[str]] = {}
+    for way in ways:
+        if way["kind"] == "another_dish":
+            others.setdefault(way["dish"], []).append(way["instead"])
+    for dish, names in others.items():
+        more = len(names) - _DISHES
+        some = [*names[:_DISHES], *([f"{more} other dishes"] if more > 0 else [])]
+        said.append(f"{listed(some, 'or')} in place of {dish}")
+    return said
+
+
+def _way(words: Words, way: Row) -> str:
+    """One way out."""
+    match way["kind"]:
+        case "another_supplier":
+            return _buy(words, way["buy"])
+        case "substitute":
+            when = f" ({way['when']})" if way["when"] else ""
+            more = f"; {_buy(words, way['buy'])}" if way["buy"] else ""
+            return f"{words.amount(way['quantity'])} {way['item']} in its place{when}{more}"
+        case "variant":
+            more = "".join(f"; {_buy(words, each)}" for each in way["buy"])
+            return f"{way['dish']} {way['variant']}{more}"
+        case "fewer_portions":
+            return f"{way['portions']} portions of {way['dish']}"
+        case _:
+            return f"somebody goes to the shop for {words.amount(way['quantity'])} {way['item']}"
+
+
+def _buy(words: Words, buy: Row) -> str:
+    risk = ", which may not come" if buy["at_risk"] else ""
+    return (
+        f"{buy['packs']} x {buy['pack']} {buy['item']} of {buy['supplier']} "
+        f"by {words.moment(buy['order_by'])}{risk}"
+    )

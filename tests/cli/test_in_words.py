@@ -1,0 +1,158 @@
+"""The reports as people read them: a hundred columns at most, words for everything."""
+
+import pytest
+
+from tests.cli.commands import lines, receive
+
+REPORTS = [
+    ("stock",),
+    ("use-first",),
+    ("plan",),
+    ("coverage",),
+    ("coverage", "--service", "2027-03-13/dinner/family"),
+    ("notice",),
+    ("trace", "C11"),
+    ("questions",),
+    ("changes",),
+]
+
+
+@pytest.mark.parametrize("words", REPORTS, ids="-".join)
+def test_each_fits_a_hundred_columns_and_names_house_and_hour(asked, words):
+    said = asked.words(*words)
+    assert said.startswith("Rookhope Lodge, Wed 10 Mar 07:00\n")
+    assert max(len(line.rstrip()) for line in said.splitlines()) <= 100
+    assert "\x1b" not in said
+    assert "_" not in said.replace("2027", "")
+
+
+def line_with(said, *parts):
+    found = [line for line in said.splitlines() if all(part in line for part in parts)]
+    assert found, (parts, said)
+    return found[0]
+
+
+def test_stock_draws_how_long_is_left(asked):
+    said = asked.words("stock")
+    assert "━━━ use by Fri 12 Mar" in line_with(said, "R-0001", "2 l")
+    assert "━ use by today" in line_with(said, "R-0005")
+    assert "× past its best since Sun 28 Feb" in line_with(said, "R-0004")
+    assert "600 g" in line_with(said, "R-0003", "1 kg", "400 g")
+    assert "2.3 l" in line_with(said, "Double cream")
+    assert "5 batches of 4 items." in said
+
+
+def test_stock_says_what_is_on_hold(lodge):
+    held = receive("N-0009")
+    held["body"] |= {"verdict": "hold", "reason": "warm", "temperature_c": "9"}
+    lodge.run("apply", "-", given=lines(held))
+    said = lodge.words("stock")
+    assert "Cold room, 1 l" in line_with(said, "N-0009")
+    assert "hold" in said.partition("N-0009")[2]
+
+
+def test_use_first_says_which_dish_could_use_it(asked):
+    said = asked.words("use-first")
+    assert "taste it first" in line_with(said, "Honey R-0004")
+    assert "Honey cream" in line_with(said, "R-0001")
+
+
+def test_what_is_past_use_is_to_be_thrown_away(asked):
+    said = asked.words("use-first", CHOOSEBY_NOW="2027-03-13T07:00:00Z")
+    assert "× not to be used since Fri 12 Mar" in line_with(said, "R-0001")
+    assert "throw it away" in line_with(said, "R-0001")
+
+
+def test_plan_groups_by_deadline_with_supplier_delivery_and_reason(asked):
+    said = asked.words("plan")
+    deadline = "Order by Fri 12 Mar 16:50 of Weardale Dairy, for Sat 13 Mar 06:45: not yet due"
+    assert deadline in said
+    cream = line_with(said, "1 l tub", "Double cream")
+    assert "6.20 GBP" in cream
+    assert "Sat 13 Mar dinner, family" in cream
+
+
+@pytest.mark.parametrize(
+    ("now", "alert"),
+    [
+        ("2027-03-11T16:49:59Z", "not yet due"),
+        ("2027-03-11T16:50:00Z", "order now"),
+        ("2027-03-12T14:50:00Z", "last call"),
+    ],
+)
+def test_PL5_alerts_are_words(asked, now, alert):
+    said = asked.words("plan", CHOOSEBY_NOW=now)
+    assert line_with(said, "Order by Fri 12 Mar 16:50").endswith(alert)
+
+
+def test_PL5_what_is_missed_says_what_is_left_to_do(asked):
+    said = " ".join(asked.words("plan", CHOOSEBY_NOW="2027-03-12T17:00:00Z").split())
+    assert "Cannot be had any more in time: too late" in said
+    assert "somebody goes to the shop for" in said
+
+
+def test_coverage_says_covered_or_what_is_short_and_until_when(asked):
+    said = " ".join(asked.words("coverage").split())
+    assert "Grilled trout chosen covered" in said
+    assert "short of 1 l Double cream: order by Fri 12 Mar 16:50" in said
+    assert "contains milk, which Ann Weir cannot eat" in said
+    assert "something in it has allergens that nobody knows" in said
+    assert "taste first, past its best: Honey" in said
+
+
+def test_coverage_of_one_service_goes_item_by_item(asked):
+    said = asked.words("coverage", "--service", "2027-03-13/dinner/family")
+    assert line_with(said, "Double cream", "15:30").rstrip().endswith("1 l")
+    assert "200 g of R-0002" in line_with(said, "Caster sugar")
+
+
+def test_coverage_says_what_must_be_thawed(asked):
+    said = asked.words("coverage", "--service", "2027-03-11/dinner/family")
+    assert "600 g of R-0003, out of the freezer by" in line_with(said, "Trout fillet")
+
+
+def test_notice_says_what_is_kept_in_and_why(asked):
+    said = asked.words("notice")
+    kept, bought = said.split("Bought in once the menu is chosen: 1 item")
+    assert "Tue, Thu and Sat, by up to" in line_with(kept, "Caster sugar")
+    assert "no time is enough" in line_with(kept, "Honey")
+    assert "1 day" in line_with(bought, "Double cream")
+
+
+def test_trace_says_where_it_came_from_and_went(asked):
+    said = " ".join(asked.words("trace", "C11").split())
+    assert "Where it came from" in said
+    assert "2 l there when the books were opened, from Weardale Dairy" in said
+    assert "2 l in Cold room" in said
+    assert "for a recall, look at these too" in said
+
+
+def test_questions_have_an_owner_and_answers(asked):
+    said = asked.words("questions")
+    assert "For the chef, since Wed 10 Mar 07:00" in said
+    assert "1 question open." in said
+
+
+def test_changes_say_where_to_go_on(asked):
+    last = asked.json("changes")["rows"][-1]["number"]
+    assert f"Go on with: chooseby changes --since {last}" in asked.words("changes")
+    assert "Nothing has changed since." in asked.words("changes", "--since", last)
+
+
+def test_an_empty_house_is_said_to_be_empty(empty, tmp_path):
+    house = "name,time_zone,currency,unit_system,notice,policy,allergen_list\n"
+    (tmp_path / "house.csv").write_text(
+        house + "New House,Europe/Paris,EUR,metric,72 h,uk,eu14\n", encoding="utf-8"
+    )
+    empty.run("import", tmp_path)
+    for words, sentence in (
+        ("stock", "Nothing stands in the house."),
+        ("use-first", "Nothing that is promised to nobody dies within a fortnight."),
+        ("plan", "nothing is to be ordered"),
+        ("coverage", "No menu is proposed or confirmed"),
+        ("notice", "Nothing is bought yet"),
+        ("questions", "Nobody has to settle anything."),
+    ):
+        said = empty.words(words)
+        assert sentence in said
+        assert said.startswith("New House, Wed 10 Mar 08:00")
