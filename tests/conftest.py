@@ -62,9 +62,11 @@ def postgres_server():
 def _tell(url, statement):
     """Something of a server that no transaction can do."""
     engine = open_database(url).execution_options(isolation_level="AUTOCOMMIT")
-    with engine.connect() as connection:
-        connection.execute(text(statement))
-    engine.dispose()
+    try:
+        with engine.connect() as connection:
+            connection.execute(text(statement))
+    finally:
+        engine.dispose()
 
 
 @pytest.fixture(scope="session")

@@ -105,8 +105,9 @@ def reading(engine: Engine) -> Iterator[Connection]:
     options = {}
     if engine.dialect.name == "postgresql":
         options = {"isolation_level": "REPEATABLE READ", "postgresql_readonly": True}
-    with engine.connect().execution_options(**options) as connection, connection.begin():
-        yield connection
+    with engine.connect().execution_options(**options) as connection:
+        connection.begin()
+        yield connection  # what was read is let go with the connection; there is nothing to commit
 
 
 @contextmanager

@@ -32,7 +32,12 @@ def ask(
         recorded: what was recorded, in plain words.
         against: what speaks against it, in plain words.
         answers: at most three.
+
+    Raises:
+        ValueError: more answers than a person should have to weigh.
     """
+    if len(answers) > MOST_ANSWERS:
+        raise ValueError(f"a question has at most {MOST_ANSWERS} answers: {answers}")
     identity, row = _last(books, kind, about)
     if row is not None:
         return identity
@@ -46,7 +51,7 @@ def ask(
             about=about,
             recorded=recorded,
             against=against,
-            answers=json.dumps(list(answers[:MOST_ANSWERS])),
+            answers=json.dumps(list(answers)),
             opened_at=books.now,
             opened_by=books.command,
         ),

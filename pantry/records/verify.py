@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from sqlalchemy import Connection, RowMapping, TextClause, text
+from sqlalchemy.exc import DatabaseError
 
 from pantry.records import accounts
 from pantry.records.guard import unguarded
@@ -68,18 +69,16 @@ _DEVICES = text(
 
 def disagreements(connection: Connection, house: str) -> list[str]:
     """Everything in the books of a house that contradicts what they were built from."""
-    return [
-        *_database(connection),
-        *_ledger(connection, house),
-        *_promises(connection, house),
-        *_promised_beyond_stock(connection, house),
-        *_journal(connection, house),
-        *_changes(connection, house),
-        *_devices(connection, house),
-    ]
+    found: list[str] = []
+    try:
+        for check in _CHECKS:
+            found.extend(check(connection, house))
+    except DatabaseError as error:
+        found.append(f"The books cannot be read to the end: {error.orig}.")
+    return found
 
 
-def _database(connection: Connection) -> Iterator[str]:
+def _database(connection: Connection, _house: str) -> Iterator[str]:
     """The file is whole, and its ledger, promises and journal are guarded."""
     if connection.dialect.name == "sqlite":
         for found in connection.execute(text("PRAGMA integrity_check")).scalars():
@@ -176,3 +175,14 @@ def _devices(connection: Connection, house: str) -> Iterator[str]:
 def _found(connection: Connection, query: TextClause, house: str) -> Iterator[tuple[Any, ...]]:
     for row in connection.execute(query, {"house": house}):
         yield tuple(row)
+
+
+_CHECKS = (
+    _database,
+    _ledger,
+    _promises,
+    _promised_beyond_stock,
+    _journal,
+    _changes,
+    _devices,
+)
