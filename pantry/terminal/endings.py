@@ -8,7 +8,7 @@ from typing import Any, Never
 import click
 
 from pantry.refusals import Refusal, declare
-from pantry.terminal.printing import print_json, wants_json
+from pantry.terminal.printing import print_json, show_every_letter, wants_json
 from pantry.terminal.settings import from_environment
 
 DONE = 0
@@ -50,6 +50,7 @@ class PlainGroup(click.Group):
 
     def invoke(self, ctx: click.Context) -> Any:  # noqa: ANN401 - click's own
         """Run the command; end as `0 done, 1 refused, 2 wrong usage, 3 the books do not agree`."""
+        show_every_letter()
         try:
             return super().invoke(ctx)
         except Refusal as refusal:

@@ -3,7 +3,8 @@
 import json
 import sys
 from collections.abc import Callable, Sequence
-from typing import Any, TypeVar
+from io import TextIOWrapper
+from typing import Any, TextIO, TypeVar
 
 import click
 from rich import box
@@ -34,10 +35,20 @@ def wants_json(context: click.Context) -> bool:
     return bool(context.meta.get(_AS_JSON))
 
 
+def show_every_letter() -> None:
+    """See to it that a letter which the terminal does not know is no fault."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace" if _is_unicode(stream) else "replace")
+
+
+def _is_unicode(stream: TextIO) -> bool:
+    return (stream.encoding or "").lower().startswith("utf")
+
+
 def print_json(answer: object) -> None:
     """An answer for programs; letters beyond ASCII are escaped where they could not be shown."""
-    unicode = (sys.stdout.encoding or "").lower().startswith("utf")
-    click.echo(json.dumps(answer, ensure_ascii=not unicode, indent=2))
+    click.echo(json.dumps(answer, ensure_ascii=not _is_unicode(sys.stdout), indent=2))
 
 
 def console(*, error: bool = False) -> Console:

@@ -94,6 +94,23 @@ def test_a_pipe_that_closes_early_is_no_fault(asked):
     program.wait()
 
 
+def test_a_terminal_that_knows_few_letters_is_no_fault(lodge):
+    lodge.run("apply", "-", given=lines(receive("Crème №1")))
+    plain = lodge.process("stock", PYTHONIOENCODING="ascii")
+    assert (plain.returncode, plain.stderr) == (0, "")
+    assert "Cr?me ?1" in plain.stdout
+    assert "=== use by Fri 12 Mar" in plain.stdout
+    answer = json.loads(lodge.process("stock", "--json", PYTHONIOENCODING="ascii").stdout)
+    assert "Crème №1" in {row["label"] for row in answer["rows"]}
+
+
+def test_words_that_are_no_text_are_no_fault(asked):
+    for more in ([], ["--json"]):
+        done = asked.process("trace", "\udcff\udcfe", *more)
+        assert done.returncode == 1
+        assert "Traceback" not in done.stderr
+
+
 def seen_on_a_terminal(asked, **environment):
     """What `stock` writes on a terminal of its own."""
     leader, follower = pty.openpty()
