@@ -53,18 +53,20 @@ def postgres_server():
     folder = tempfile.mkdtemp(prefix="postgres-")
     server = get_server(folder, cleanup_mode="delete")
     url = make_url(server.get_uri())
-    for statement in ("ALTER SYSTEM SET fsync = off", "SELECT pg_reload_conf()"):
-        _tell(url, statement)
+    with _telling(url) as tell:
+        tell("ALTER SYSTEM SET fsync = off")
+        tell("SELECT pg_reload_conf()")
     yield url
     server.cleanup()
 
 
-def _tell(url, statement):
-    """Something of a server that no transaction can do."""
+@contextmanager
+def _telling(url):
+    """A way to tell a server what no transaction can do."""
     engine = open_database(url).execution_options(isolation_level="AUTOCOMMIT")
     try:
         with engine.connect() as connection:
-            connection.execute(text(statement))
+            yield lambda statement: connection.execute(text(statement))
     finally:
         engine.dispose()
 
@@ -72,15 +74,16 @@ def _tell(url, statement):
 @pytest.fixture(scope="session")
 def new_postgres_database(postgres_server):
     """A way to make a PostgreSQL database, empty or like another, as long as it is needed."""
+    with _telling(postgres_server) as tell:
 
-    @contextmanager
-    def make(how="TEMPLATE template0"):
-        name = f"books_{next(_names)}"
-        _tell(postgres_server, f"CREATE DATABASE {name} {how}")
-        yield postgres_server.set(database=name)
-        _tell(postgres_server, f"DROP DATABASE {name} WITH (FORCE)")
+        @contextmanager
+        def make(how="TEMPLATE template0"):
+            name = f"books_{next(_names)}"
+            tell(f"CREATE DATABASE {name} {how}")
+            yield postgres_server.set(database=name)
+            tell(f"DROP DATABASE {name} WITH (FORCE)")
 
-    return make
+        yield make
 
 
 @pytest.fixture(scope="session")
@@ -96,7 +99,7 @@ def _postgres_template(new_postgres_database):
 @pytest.fixture
 def postgres_database(new_postgres_database, _postgres_template):
     """An empty PostgreSQL database, up to date."""
-    with new_postgres_database(f"TEMPLATE {_postgres_template}") as url:
+    with new_postgres_database(f"TEMPLATE {_postgres_template} STRATEGY file_copy") as url:
         engine = open_database(url)
         yield engine
         engine.dispose()
