@@ -15,7 +15,7 @@ export UV
 # the Python that is here, and no other one from the network
 export UV_PYTHON_DOWNLOADS := never
 
-.PHONY: help demo test lint bench soak clean
+.PHONY: help demo test lint guide bench soak clean
 
 help: ## What can be made
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-6s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -31,6 +31,9 @@ lint: $(READY) ## Style, types, and that imports only go down
 	.venv/bin/ruff format --check
 	.venv/bin/mypy
 	.venv/bin/lint-imports
+
+guide: $(READY) ## Writes the pages of the guide that are made from the code
+	PYTHONPATH=. .venv/bin/python tests/guide/pages.py
 
 bench: $(READY) ## Measures, and writes the figures of the guide
 	"$(UV)" run --locked python tests/bench/run.py
