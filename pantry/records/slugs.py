@@ -3,10 +3,16 @@
 import re
 import unicodedata
 
-_APART = re.compile(r"[^a-z0-9]+")
+_ACCENTS = re.compile("[\u0300-\u036f]")
+_APART = re.compile(r"[\W_]+")
 
 
 def slug(name: str) -> str:
-    """Lower case ASCII letters and digits, all else one hyphen: `creme-fraiche`."""
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    return _APART.sub("-", plain).strip("-")
+    """Lower case letters and digits of any script, all else one hyphen: `creme-fraiche`.
+
+    Latin, Greek and Cyrillic letters lose their accents, so that a name is found however it is
+    typed. Letters that are not Latin stay: a house that writes its items in Greek or Japanese must
+    not have them all under one id.
+    """
+    plain = _ACCENTS.sub("", unicodedata.normalize("NFKD", name.casefold()))
+    return _APART.sub("-", unicodedata.normalize("NFC", plain).casefold()).strip("-")
