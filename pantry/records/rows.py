@@ -4,7 +4,7 @@ SQLModel declares the tables and gives the rows their types; statements are buil
 compiled once by SQLAlchemy's own cache. A session for each command costs eleven times as much.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, TypeVar, cast
 
@@ -15,6 +15,9 @@ Row = TypeVar("Row", bound=SQLModel)
 
 _CHUNK = 1_000
 
+_MOST_VALUES = 10_000
+"""PostgreSQL takes 65,535 values in a statement, SQLite as usually built 32,766."""
+
 
 @cache
 def table(model: type[SQLModel]) -> Table:
@@ -22,24 +25,38 @@ def table(model: type[SQLModel]) -> Table:
     return cast("Table", model.__table__)  # type: ignore[attr-defined]
 
 
-def _equal(model: type[SQLModel], columns: Iterable[str]) -> Any:  # noqa: ANN401 - SQLAlchemy's own
-    return and_(*(table(model).c[name] == bindparam(f"of_{name}") for name in columns))
+Columns = tuple[tuple[str, bool], ...]
+"""Columns by which rows are found, each with whether it is empty: NULL equals nothing in SQL."""
+
+
+def _columns(values: Mapping[str, object]) -> Columns:
+    return tuple((name, value is None) for name, value in values.items())
+
+
+def _equal(model: type[SQLModel], columns: Columns) -> Any:  # noqa: ANN401 - SQLAlchemy's own
+    of = table(model).c
+    return and_(
+        *(
+            of[name].is_(None) if empty else of[name] == bindparam(f"of_{name}")
+            for name, empty in columns
+        )
+    )
 
 
 @cache
-def _select(model: type[SQLModel], columns: tuple[str, ...]) -> Any:  # noqa: ANN401 - as above
+def _select(model: type[SQLModel], columns: Columns) -> Any:  # noqa: ANN401 - as above
     statement = select(table(model)).order_by(*table(model).primary_key.columns)
     return statement.where(_equal(model, columns)) if columns else statement
 
 
 @cache
-def _update(model: type[SQLModel], columns: tuple[str, ...], changed: tuple[str, ...]) -> Any:  # noqa: ANN401 - as above
+def _update(model: type[SQLModel], columns: Columns, changed: tuple[str, ...]) -> Any:  # noqa: ANN401 - as above
     values: dict[str, Any] = {name: bindparam(f"to_{name}") for name in changed}
     return table(model).update().where(_equal(model, columns)).values(values)
 
 
 @cache
-def _delete(model: type[SQLModel], columns: tuple[str, ...]) -> Any:  # noqa: ANN401 - as above
+def _delete(model: type[SQLModel], columns: Columns) -> Any:  # noqa: ANN401 - as above
     return table(model).delete().where(_equal(model, columns))
 
 
@@ -48,27 +65,27 @@ def _insert(model: type[SQLModel]) -> Any:  # noqa: ANN401 - as above
     return insert(table(model))
 
 
-def _named(prefix: str, values: Mapping[str, object]) -> dict[str, object]:
-    return {f"{prefix}_{name}": value for name, value in values.items()}
+def _of(values: Mapping[str, object]) -> dict[str, object]:
+    return {f"of_{name}": value for name, value in values.items() if value is not None}
 
 
 def every(connection: Connection, model: type[Row], **equal: object) -> list[Row]:
     """The rows whose columns equal these values, in the order of their primary key."""
-    result = connection.execute(_select(model, tuple(equal)), _named("of", equal))
+    result = connection.execute(_select(model, _columns(equal)), _of(equal))
     return [model.model_construct(**row) for row in result.mappings()]
 
 
 def stream(connection: Connection, model: type[SQLModel], **equal: object) -> Iterator[RowMapping]:
     """The same rows as `every`, as mappings and a thousand at a time: a table may hold years."""
     result = connection.execute(
-        _select(model, tuple(equal)), _named("of", equal), execution_options={"yield_per": _CHUNK}
+        _select(model, _columns(equal)), _of(equal), execution_options={"yield_per": _CHUNK}
     )
     yield from result.mappings()
 
 
 def find(connection: Connection, model: type[Row], **equal: object) -> Row | None:
     """The first row whose columns equal these values, or None."""
-    result = connection.execute(_select(model, tuple(equal)), _named("of", equal))
+    result = connection.execute(_select(model, _columns(equal)), _of(equal))
     row = result.mappings().first()
     return None if row is None else model.model_construct(**row)
 
@@ -106,24 +123,32 @@ def change(
     connection: Connection, model: type[SQLModel], where: Mapping[str, object], **to: object
 ) -> None:
     """Set columns of the rows whose columns equal these values."""
-    statement = _update(model, tuple(where), tuple(to))
-    connection.execute(statement, _named("of", where) | _named("to", to))
+    statement = _update(model, _columns(where), tuple(to))
+    connection.execute(statement, _of(where) | {f"to_{name}": value for name, value in to.items()})
 
 
 def remove(connection: Connection, model: type[SQLModel], **equal: object) -> None:
     """Delete the rows of what is only derived; the ledger, promises and journal never are."""
-    connection.execute(_delete(model, tuple(equal)), _named("of", equal))
+    connection.execute(_delete(model, _columns(equal)), _of(equal))
 
 
 def among(
     connection: Connection, model: type[Row], house: str, column: str, values: Sequence[str]
 ) -> list[Row]:
-    """The rows of a house whose column is one of these values, in the order of their key."""
-    if not values:
-        return []
-    statement = _among(model, column)
-    result = connection.execute(statement, {"of_house": house, "of_values": list(values)})
-    return [model.model_construct(**row) for row in result.mappings()]
+    """The rows of a house whose column is one of these values, in the order of their key.
+
+    They are asked for a part at a time, since a statement has room for so many values only.
+    """
+    wanted = sorted(set(values))
+    found: list[Row] = []
+    for first in range(0, len(wanted), _MOST_VALUES):
+        part = {"of_house": house, "of_values": wanted[first : first + _MOST_VALUES]}
+        result = connection.execute(_among(model, column), part)
+        found += [model.model_construct(**row) for row in result.mappings()]
+    if len(wanted) > _MOST_VALUES:
+        key = [each.name for each in table(model).primary_key.columns]
+        found.sort(key=lambda row: [getattr(row, name) for name in key])
+    return found
 
 
 @cache
