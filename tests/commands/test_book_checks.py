@@ -94,6 +94,12 @@ def test_names_that_differ_in_accents_case_or_punctuation_alone_are_one_name():
     assert "Row 10" in fault.problem
 
 
+def test_a_name_has_a_letter_or_digit_of_whatever_script():
+    (fault,) = faults(with_row("tables", table="***", rank="3"))
+    assert (fault.column, fault.code) == ("table", "name_without_letters")
+    assert faults(with_row("tables", table="厨房", rank="3")) == ()
+
+
 def test_what_refers_to_a_name_that_was_misspelt_says_so_too():
     # The area itself may well be called so: nobody can tell which of the two is wrong.
     found = places(changed("areas", 2, "area", "Lardre"))

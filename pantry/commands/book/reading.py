@@ -22,7 +22,7 @@ from pantry.rules.supply import House, Pack, Supplier
 
 CELL_MISSING = declare("cell_missing", "A cell that must be filled is empty.")
 NAME_TWICE = declare("name_twice", "Two rows of a sheet have one name, or names alike.")
-NAME_WITHOUT_LETTERS = declare("name_without_letters", "A name has no letter a to z and no digit.")
+NAME_WITHOUT_LETTERS = declare("name_without_letters", "A name has no letter and no digit.")
 ALREADY_THERE = declare("already_there", "The house has what the book brings as new.")
 
 T = TypeVar("T")
@@ -191,8 +191,8 @@ class Line:
             self.fault(
                 column,
                 NAME_WITHOUT_LETTERS,
-                f"{text!r} has neither a letter from a to z nor a digit.",
-                "Write the name, or a part of it, in these letters.",
+                f"{text!r} has neither a letter nor a digit.",
+                "Write its name.",
             )
         return identity
 
