@@ -41,9 +41,10 @@ class Counting:
 
     def mark(self, batch: BatchRow) -> None:
         """Write that it was counted; what asked about its shelf has its answer."""
-        for row in self._balances(batch.id):
-            ledger.counted(self.books, batch.id, row.account, self.given.at)
-            about = f"{batch.id}|{row.account}"
+        stood_on = {row.account for row in self._balances(batch.id)}
+        for account in sorted(stood_on | {accounts.area(self.area.id)}):
+            ledger.counted(self.books, batch.id, account, self.given.at)
+            about = f"{batch.id}|{account}"
             close(self.books, "overdrawn", about, "it was counted", self.given.person)
 
     def _balances(self, batch: str) -> list[BalanceRow]:

@@ -8,7 +8,7 @@ from sqlalchemy import bindparam, text
 from pantry.records import accounts
 from pantry.records.accounts import COUNT_DIFFERENCE
 from pantry.records.books import Books
-from pantry.records.rows import change, every, put, table
+from pantry.records.rows import every, put, table
 from pantry.records.tables import BalanceRow, MovementRow
 
 _BALANCES = text(
@@ -22,6 +22,17 @@ _BALANCES = text(
     account=table(BalanceRow).c.account.type,
     quantity=table(BalanceRow).c.quantity.type,
     counted_at=table(BalanceRow).c.counted_at.type,
+)
+
+_COUNTED = text(
+    "INSERT INTO balance (house, batch, account, quantity, pieces, counted_at)"
+    " VALUES (:house, :batch, :account, 0, 0, :at)"
+    " ON CONFLICT (house, batch, account) DO UPDATE SET counted_at = excluded.counted_at"
+).bindparams(bindparam("at", type_=table(BalanceRow).c.counted_at.type))
+
+_STOOD_ON = text(
+    "SELECT target AS account FROM movement WHERE house = :house AND batch = :batch"
+    " UNION SELECT source FROM movement WHERE house = :house AND batch = :batch ORDER BY account"
 )
 
 _SINCE = text(
@@ -93,9 +104,12 @@ def _take_up(books: Books, late: Movement, account: str, counted_at: datetime) -
 
 
 def counted(books: Books, batch: str, account: str, at: datetime | None) -> None:
-    """Write when an account was last counted; None where the count is taken back."""
+    """Write when an account was last counted, be it one on which the batch never stood.
+
+    None where the count is taken back.
+    """
     of_batch = {"house": books.id, "batch": batch, "account": account}
-    change(books.connection, BalanceRow, of_batch, counted_at=at)
+    books.connection.execute(_COUNTED, of_batch | {"at": at})
 
 
 def balances(books: Books, batch: str) -> dict[str, int]:
@@ -116,7 +130,8 @@ def balances_at(books: Books, batch: str, at: datetime) -> dict[str, int]:
 
 def accounts_of(books: Books, batch: str) -> list[str]:
     """Every account that a batch ever stood on, empty ones included."""
-    return [row.account for row in every(books.connection, BalanceRow, house=books.id, batch=batch)]
+    found = books.connection.execute(_STOOD_ON, {"house": books.id, "batch": batch})
+    return list(found.scalars())
 
 
 def standing(books: Books, batch: str) -> dict[str, int]:
