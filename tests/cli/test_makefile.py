@@ -25,7 +25,7 @@ def make(*words, folder=ROOT, **environment):
 
 def test_every_target_says_what_it_does():
     said = make("help").stdout
-    for target in ("help", "demo", "test", "lint", "bench", "soak", "clean"):
+    for target in ("help", "demo", "test", "lint", "bench", "soak", "guide", "clean"):
         assert f"make {target}" in said
     assert make().stdout == said
 
