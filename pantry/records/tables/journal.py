@@ -39,6 +39,7 @@ class ChangeRow(SQLModel, table=True):
     """Something is different now: the next number of the house's one sequence (SY6)."""
 
     __tablename__ = "change"
+    __table_args__ = (Index("ix_change_position", "house", "position"),)
 
     house: str = Field(primary_key=True, foreign_key="house.id")
     number: int = Field(primary_key=True, sa_type=BigInteger)

@@ -114,6 +114,7 @@ class ServiceRow(SQLModel, table=True):
         CheckConstraint("state IN ('proposed', 'confirmed', 'served', 'taken_off')", name="state"),
         CheckConstraint("covers >= 0", name="covers"),
         Index("ix_service_at", "house", "at"),
+        Index("ix_service_state", "house", "state", "at"),
     )
 
     house: str = Field(primary_key=True, foreign_key="house.id")

@@ -111,6 +111,13 @@ class MovementRow(SQLModel, table=True):
         CheckConstraint("link IN ('scanned', 'assumed')", name="link"),
         Index("ix_movement_batch", "house", "batch"),
         Index("ix_movement_command", "house", "command"),
+        Index(
+            "ix_movement_reverses",
+            "house",
+            "reverses",
+            sqlite_where=text("reverses IS NOT NULL"),
+            postgresql_where=text("reverses IS NOT NULL"),
+        ),
     )
 
     house: str = Field(primary_key=True, foreign_key="house.id")
@@ -137,6 +144,7 @@ class BalanceRow(SQLModel, table=True):
 
     __tablename__ = "balance"
     __table_args__ = (
+        Index("ix_balance_account", "house", "account"),
         Index(
             "ix_balance_standing",
             "house",

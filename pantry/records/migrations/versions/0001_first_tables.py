@@ -66,6 +66,7 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("house", "batch", "account", name=op.f("pk_balance")),
     )
     with op.batch_alter_table("balance", schema=None) as batch_op:
+        batch_op.create_index("ix_balance_account", ["house", "account"], unique=False)
         batch_op.create_index(
             "ix_balance_standing",
             ["house", "account"],
@@ -150,6 +151,9 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["house"], ["house.id"], name=op.f("fk_change_house")),
         sa.PrimaryKeyConstraint("house", "number", name=op.f("pk_change")),
     )
+    with op.batch_alter_table("change", schema=None) as batch_op:
+        batch_op.create_index("ix_change_position", ["house", "position"], unique=False)
+
     op.create_table(
         "closure",
         sa.Column("house", sa.String(), nullable=False),
@@ -303,6 +307,13 @@ def upgrade() -> None:
     with op.batch_alter_table("movement", schema=None) as batch_op:
         batch_op.create_index("ix_movement_batch", ["house", "batch"], unique=False)
         batch_op.create_index("ix_movement_command", ["house", "command"], unique=False)
+        batch_op.create_index(
+            "ix_movement_reverses",
+            ["house", "reverses"],
+            unique=False,
+            sqlite_where=sa.text("reverses IS NOT NULL"),
+            postgresql_where=sa.text("reverses IS NOT NULL"),
+        )
 
     op.create_table(
         "need",
@@ -534,6 +545,7 @@ def upgrade() -> None:
     )
     with op.batch_alter_table("service", schema=None) as batch_op:
         batch_op.create_index("ix_service_at", ["house", "at"], unique=False)
+        batch_op.create_index("ix_service_state", ["house", "state", "at"], unique=False)
 
     op.create_table(
         "serving",
@@ -598,6 +610,7 @@ def downgrade() -> None:
     op.drop_table("substitute")
     op.drop_table("serving")
     with op.batch_alter_table("service", schema=None) as batch_op:
+        batch_op.drop_index("ix_service_state")
         batch_op.drop_index("ix_service_at")
 
     op.drop_table("service")
@@ -634,6 +647,11 @@ def downgrade() -> None:
 
     op.drop_table("need")
     with op.batch_alter_table("movement", schema=None) as batch_op:
+        batch_op.drop_index(
+            "ix_movement_reverses",
+            sqlite_where=sa.text("reverses IS NOT NULL"),
+            postgresql_where=sa.text("reverses IS NOT NULL"),
+        )
         batch_op.drop_index("ix_movement_command")
         batch_op.drop_index("ix_movement_batch")
 
@@ -650,6 +668,9 @@ def downgrade() -> None:
     op.drop_table("device")
     op.drop_table("delivery_rule")
     op.drop_table("closure")
+    with op.batch_alter_table("change", schema=None) as batch_op:
+        batch_op.drop_index("ix_change_position")
+
     op.drop_table("change")
     op.drop_table("cannot_eat")
     with op.batch_alter_table("batch_parent", schema=None) as batch_op:
@@ -668,6 +689,7 @@ def downgrade() -> None:
             sqlite_where=sa.text("quantity <> 0"),
             postgresql_where=sa.text("quantity <> 0"),
         )
+        batch_op.drop_index("ix_balance_account")
 
     op.drop_table("balance")
     op.drop_table("area")
