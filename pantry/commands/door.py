@@ -13,7 +13,7 @@ from typing import Any
 
 import msgspec
 from sqlalchemy import Connection
-from sqlalchemy.exc import DataError, IntegrityError, SQLAlchemyError
+from sqlalchemy.exc import InterfaceError, OperationalError
 
 from pantry.commands import devices, lapse, menu_needs, replan, rights, unapplied
 from pantry.commands.answers import Answer, Outcome, Problem, problem
@@ -145,7 +145,7 @@ def _refusal(error: Exception, envelope: Envelope) -> Refusal:
     """What the command is refused for; a database that cannot be written to is nobody's command."""
     if isinstance(error, Refusal):
         return error
-    if isinstance(error, SQLAlchemyError) and not isinstance(error, IntegrityError | DataError):
+    if isinstance(error, OperationalError | InterfaceError):
         raise error
     _log.exception("the command %s %s failed", envelope.kind, envelope.id, exc_info=error)
     return ProgramFailed(

@@ -18,6 +18,7 @@ from pantry.records.tables import (
     BalanceRow,
     BatchRow,
     ItemRow,
+    JournalRow,
     MovementRow,
     NeedRow,
     PromisedRow,
@@ -177,6 +178,9 @@ class House:
 
     def needs(self, **equal):
         return self.rows(NeedRow, **equal)
+
+    def journal(self):
+        return self.rows(JournalRow)
 
     def movements(self, command=None):
         return self.rows(MovementRow, **({} if command is None else {"command": command}))

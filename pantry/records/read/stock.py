@@ -12,7 +12,7 @@ from pantry.records.rows import among, every, table
 from pantry.records.tables import BatchRow, ItemRow
 from pantry.rules.fefo import Source
 from pantry.rules.house_time import read_span
-from pantry.rules.stock import BaseUnit, Batch, DateKind, DateMark, Declared, Item, State
+from pantry.rules.stock import BaseUnit, Declared, Item, State
 
 _OF_HOUSE = "SELECT batch, account, quantity FROM balance WHERE house = :house AND quantity <> 0"
 _STANDING = " UNION ALL ".join(
@@ -117,6 +117,8 @@ def standing(
     connection: Connection, house: str, batches: Sequence[str] | None = None
 ) -> dict[str, Standing]:
     """What stands of these batches, or of all, by batch; those with nothing are left out."""
+    if batches is not None and not batches:
+        return {}
     if batches is None:
         rows = connection.execute(_ALL, {"house": house})
     else:
@@ -139,24 +141,6 @@ def _put(into: Standing, kind: str, place: str, quantity: int) -> None:
             into.held[place] = quantity
         case _:
             into.kitchen[place] = quantity
-
-
-def batch(row: BatchRow, available: int) -> Batch:
-    """One batch, with what of it stands in storage areas."""
-    return Batch(
-        id=row.id,
-        item=row.item,
-        label=row.label,
-        state=State(row.state),
-        mark=DateMark(DateKind(row.date_kind), row.mark_date),
-        usable_until=row.usable_until,
-        good_until=row.good_until,
-        available=available,
-        since=row.since,
-        sealed_quantity=row.sealed_quantity,
-        lot=row.lot,
-        pieces=row.pieces,
-    )
 
 
 def source(row: BatchRow, available: int) -> Source:
