@@ -2,15 +2,10 @@
 
 from sqlalchemy import Connection
 
-from pantry.records.rows import every, one
+from pantry.records.rows import every
 from pantry.records.tables import AreaRow, HouseRow
 from pantry.rules.house_time import read_span
 from pantry.rules.supply import House
-
-
-def house(connection: Connection, house_id: str) -> House:
-    """The settings of one house."""
-    return settings(one(connection, HouseRow, id=house_id))
 
 
 def settings(row: HouseRow) -> House:
