@@ -1,7 +1,7 @@
 """The journal: every command as it came, with its answer, chained by hash (SY2, SY6, SY11)."""
 
 import hashlib
-from dataclasses import asdict, astuple, dataclass
+from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from pantry.records.books import Books
@@ -30,11 +30,15 @@ def link(previous: str, position: int, entry: Entry, recorded_at: datetime) -> s
     Every part is preceded by its length, so that nothing can be shifted from one to the next.
     """
     digest = hashlib.sha256()
-    for part in (previous, position, recorded_at, *astuple(entry)):
+    for part in (previous, position, recorded_at, *_values(entry).values()):
         encoded = _written(part).encode()
         digest.update(len(encoded).to_bytes(8, "big"))
         digest.update(encoded)
     return digest.hexdigest()
+
+
+def _values(entry: Entry) -> dict[str, object]:
+    return {name: getattr(entry, name) for name in Entry.__slots__}
 
 
 def _written(part: object) -> str:
@@ -53,7 +57,7 @@ def keep(books: Books, entry: Entry) -> None:
         position=books.position,
         recorded_at=books.now,
         chain=books.chain,
-        **asdict(entry),
+        **_values(entry),
     )
 
 
