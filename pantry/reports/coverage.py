@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from pantry.reports.coverage_rows import Covered, Projected, by_need, rows
 from pantry.reports.report import Row
 from pantry.reports.view import View
-from pantry.rules.menu import Service, ServiceState
+from pantry.rules.fefo import Need
+from pantry.rules.menu import Service, ServiceState, Serving
 from pantry.rules.proposals import Proposal
 
 
@@ -32,9 +33,20 @@ def coverage(view: View, service: str | None = None) -> list[Row]:
 def _confirmed(found: Projected, service: Service) -> Iterator[Row]:
     given, short = found.confirmed_picks, found.confirmed_short
     needs = [need for need in found.confirmed_needs if need.service == service.id]
+    told: set[str] = set()
     for serving in service.servings:
-        of_dish = tuple(need for need in needs if need.dish == serving.dish)
+        of_dish = tuple(n for n in needs if n.id not in told and _is_of(n, serving))
+        told |= {need.id for need in of_dish}
         yield from rows(found, Covered(service, serving, of_dish, given, short))
+
+
+def _is_of(need: Need, serving: Serving) -> bool:
+    """Whether it is a need of this serving; what is made for several is told of the first."""
+    if need.via:
+        return need.dish == serving.dish
+    _, course, dish, _, *variant = need.id.split("|")
+    named = [serving.variant] if serving.variant else []
+    return (course, dish, variant) == (serving.course, serving.dish, named)
 
 
 def _proposed(found: Projected, proposal: Proposal) -> Iterator[Row]:

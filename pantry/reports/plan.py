@@ -1,16 +1,18 @@
 """What must be ordered by what hour, of whom, because of which service (PL1-PL5, PL7)."""
 
-from datetime import timedelta
+from collections.abc import Iterable, Iterator
+from datetime import datetime, timedelta
 
 from pantry.reports.report import Row, amount, as_data, instant, money
-from pantry.reports.view import View
+from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.ways import ways_out_of
 from pantry.rules.deadlines import Alert
 from pantry.rules.plan import Plan, PlanRow
 from pantry.rules.plan import plan as plan_of
+from pantry.rules.plan_rows import DAILY_USE, PAR
 
 PAR_AHEAD = timedelta(days=10)
-"""So far ahead daily use and par are planned; what menus need is planned as far as they go."""
+"""So far ahead more than one order for par and daily use is told; menus are, as far as they go."""
 
 
 def planned(view: View) -> Plan:
@@ -22,7 +24,7 @@ def planned(view: View) -> Plan:
         view.packs,
         view.needs,
         view.now,
-        view.now + PAR_AHEAD,
+        view.now + LOOK_AHEAD,
         placed=view.placed,
         covered=view.covered,
     )
@@ -35,7 +37,18 @@ def plan(view: View) -> list[Row]:
     whole thousandths of the item's base unit, money in minor units.
     """
     found = planned(view)
-    return [_row(view, found, row) for row in found.rows]
+    return [_row(view, found, row) for row in _near(found.rows, view.now + PAR_AHEAD)]
+
+
+def _near(rows: Iterable[PlanRow], until: datetime) -> Iterator[PlanRow]:
+    """All rows but the later ones of items that only par and daily use will want again."""
+    told: set[str] = set()
+    for row in rows:
+        menu = any(why not in (PAR, DAILY_USE) for why in row.because)
+        near = row.order_by is None or row.order_by <= until
+        if menu or near or row.item not in told:
+            yield row
+        told.add(row.item)
 
 
 def _row(view: View, plan: Plan, row: PlanRow) -> Row:
