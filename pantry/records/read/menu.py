@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from sqlalchemy import Connection, bindparam, select
 
-from pantry.records.rows import among, every, table
+from pantry.records.rows import among, every, made, table
 from pantry.records.tables import (
     ConstraintRow,
     DiningTableRow,
@@ -143,8 +143,7 @@ def substitutes(connection: Connection, house: str) -> list[Substitute]:
 def services(connection: Connection, house: str, first: datetime, last: datetime) -> list[Service]:
     """The services between two instants, in the order of their time."""
     result = connection.execute(_SERVICES, {"house": house, "first": first, "last": last})
-    rows = [ServiceRow.model_construct(**row) for row in result.mappings()]
-    return _with_servings(connection, house, rows)
+    return _with_servings(connection, house, made(ServiceRow, result))
 
 
 def service(connection: Connection, house: str, row: ServiceRow) -> Service:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from sqlalchemy import Connection, bindparam, select, text
 
 from pantry.records import accounts
-from pantry.records.rows import among, every, table
+from pantry.records.rows import among, every, made, table
 from pantry.records.tables import BatchRow, ItemRow
 from pantry.rules.fefo import Source
 from pantry.rules.house_time import read_span
@@ -110,7 +110,7 @@ def batch_rows(
     if of_items is None:
         return every(connection, BatchRow, house=house)
     result = connection.execute(_ROWS, {"house": house, "items": list(of_items)})
-    return [BatchRow.model_construct(**row) for row in result.mappings()]
+    return made(BatchRow, result)
 
 
 def standing(
