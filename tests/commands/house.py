@@ -17,6 +17,7 @@ from pantry.records.rows import every, find, one
 from pantry.records.tables import (
     BalanceRow,
     BatchRow,
+    HouseRow,
     ItemRow,
     JournalRow,
     MovementRow,
@@ -178,6 +179,16 @@ class House:
 
     def needs(self, **equal):
         return self.rows(NeedRow, **equal)
+
+    def heads(self):
+        """The last position, the last change and the chain of the house's one sequence."""
+        with self.books() as connection:
+            row = one(connection, HouseRow, id=ID)
+        return row.position, row.change, row.chain
+
+    def new_batches(self, known):
+        """The batches there are beside those that are known."""
+        return [row for row in self.rows(BatchRow) if row.id not in known]
 
     def journal(self):
         return self.rows(JournalRow)

@@ -3,7 +3,13 @@
 Nothing is in stock: every test receives what it needs.
 """
 
+import shutil
+
+from sqlalchemy import event
+
+from pantry.records.database import open_database, writing
 from pantry.records.rows import add
+from pantry.records.schema import bring_up_to_date
 from pantry.records.tables import (
     AreaRow,
     ConstraintRow,
@@ -21,6 +27,23 @@ from pantry.records.tables import (
 
 ID = "larkfield-lodge"
 PORTER, CHEF, MANAGER, APPROVER = "Pia Holm", "Cato Brand", "Mara Quill", "Lady Larkfield"
+
+
+def found_database(path):
+    """Make a SQLite file with Larkfield Lodge in it, to be copied."""
+    engine = open_database(f"sqlite:///{path}")
+    bring_up_to_date(engine)
+    with writing(engine) as connection:
+        found_house(connection)
+    engine.dispose()
+    return path
+
+
+def open_copy(founded, path):
+    """A copy of such a file, opened; no test cuts the power, so it does not wait for the disk."""
+    engine = open_database(f"sqlite:///{shutil.copy(founded, path)}")
+    event.listen(engine, "connect", lambda raw, _: raw.execute("PRAGMA synchronous=OFF"))
+    return engine
 
 
 def found_house(connection):
