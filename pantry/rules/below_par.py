@@ -96,8 +96,7 @@ class _Search:
         self.free = free_of(self.outlook, self.daily)
         self.by_day = any(need.id in self.daily for need in self.outlook.needs)
         self.over = {
-            step.lot.id: step.lot.quantity
-            - sum(gain for id_, gain in step.gains.items() if id_ not in self.daily)
+            step.lot.id: step.lot.quantity - sum(step.gains.values())
             for step in self.outlook.steps or ()
         }
 
@@ -143,9 +142,9 @@ class _Search:
         return min(wanted, key=lambda pair: pair[0])[1] if wanted else None
 
     def _price(self, refill: Refill) -> tuple[int, datetime, LotKey] | None:
-        """What it costs with what its delivery costs beside; None where nothing is wanted."""
+        """What it costs with what its delivery costs beside; None where nothing is wanted then."""
         lot = refill.lot
-        if lot is None or not lot.packs:
+        if lot is None or not lot.packs or refill.lowest >= self.floor:
             return None
         beside = self.basket.adding(lot.offer.delivery, lot.goods)
         return (lot.goods + beside, refill.at, lot.key)

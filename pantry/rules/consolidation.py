@@ -9,7 +9,6 @@ deterministic: the same question has the same answer.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from itertools import combinations
 
 from pantry.rules.basket import Basket
 from pantry.rules.deliveries import Delivery
@@ -96,16 +95,44 @@ class Consolidation:
                 self._users.setdefault(id_, []).append(item)
 
     def improve(self) -> None:
-        """Go on until nothing gets cheaper or the effort is spent."""
+        """Go on until nothing gets cheaper or the effort is spent; then start from each supplier.
+
+        A start from a supplier looks upon all of their deliveries as costing nothing beside their
+        goods; it is kept if what it leads to is cheaper.
+        """
         self._resize()
-        while self.effort > 0:
-            before = self._cost()
-            self._give_up(1)
-            self._take_up()
-            if self._cost() == before:
-                self._give_up(2)
-            if self._cost() == before:
+        self._descend()
+        for deliveries in self._by_supplier():
+            if self.effort <= 0:
                 return
+            before = self._cost()
+            items = self._possible(sorted(deliveries))
+            undo = {item: (self.lots[item], self.lost[item]) for item in self.wanted}
+            more = self._to_save(items)
+            for item in items:
+                self._size(item, NONE, deliveries, more)
+            self._resize()
+            self._descend()
+            if self._cost() >= before:
+                for item, known in undo.items():
+                    self._put(item, *known)
+
+    def _descend(self) -> None:
+        """Give up and take up deliveries until that makes nothing cheaper."""
+        before = None
+        while self.effort > 0 and self._cost() != before:
+            before = self._cost()
+            self._give_up()
+            self._take_up()
+
+    def _by_supplier(self) -> list[frozenset[str]]:
+        """The deliveries that could be used, supplier by supplier."""
+        found: dict[str, set[str]] = {}
+        for wanted in self.wanted.values():
+            for option in wanted.options:
+                delivery = option.offer.delivery
+                found.setdefault(delivery.supplier, set()).add(delivery.id)
+        return [frozenset(found[supplier]) for supplier in sorted(found)]
 
     def _cost(self) -> int:
         return FINE * self.basket.total + sum(self.lost.values())
@@ -117,18 +144,14 @@ class Consolidation:
             if to_save[item] > 0:
                 self._try([item])
 
-    def _give_up(self, together: int) -> None:
-        """Try to do without so many deliveries, what costs most beside its goods first."""
+    def _give_up(self) -> None:
+        """Try to do without each delivery, what costs most beside its goods first."""
         costly = [d for d in self.basket.deliveries() if self.basket.beside(d)]
         costly.sort(key=lambda d: (-self.basket.beside(d), -d.at.timestamp()))
-        for given_up in combinations(costly, together):
-            if self.effort <= 0:
-                return
-            without = frozenset(delivery.id for delivery in given_up)
+        for delivery in costly:
+            without = frozenset((delivery.id,))
             items = [item for item in self._possible(without) if self._is_on(item, without)]
-            if not items or not without <= self.basket.goods.keys():
-                continue
-            if together == 1 and self._try(items, without=without):
+            if not items or self._try(items, without=without):
                 continue
             for other in self._others(items, without):
                 if self._try(items, without=without, towards=frozenset((other,))):

@@ -41,8 +41,9 @@ class Derivation:
       where `opened`. The second is what par wants less what is `over`, likewise. The third is
       what each need of daily use is short of, likewise, added up;
     - order-by: the cut-off less the time to send it;
-    - that the delivery does: it is in at or before the first line's wanted-by less the receiving
-      margin, and usable through the last line's until.
+    - that the delivery does: it is in at or before the wanted-by of each line that counts, less
+      the receiving margin; and usable through its until, or else what it is used for leaves
+      something for that need which is (PL4).
 
     Attributes:
         rules: the numbers of the rules that made it.

@@ -161,10 +161,10 @@ class _Search:
         return partial.cost + partial.lost + self.cheapest * sum(partial.lacking) // FINE
 
     def _best(self, partials: Iterable[_Partial]) -> list[_Partial]:
-        """The most promising ones, no two of them with the same parts."""
-        promises = [(self._promise(partial), partial) for partial in partials]
+        """The most promising ones, less goods first, no two of them with the same parts."""
+        promises = [(self._promise(one), sum(one.goods.values()), one) for one in partials]
         kept: dict[tuple[Part, ...], _Partial] = {}
-        for promise, one in sorted(promises, key=itemgetter(0)):
+        for promise, _, one in sorted(promises, key=itemgetter(0, 1)):
             if promise >= self.under:
                 break
             kept.setdefault(one.parts, one)

@@ -101,6 +101,10 @@ def settled(outlook: Outlook, lots: Iterable[Lot], shopper: Shopper, buy: Buy | 
 
 def trimmed(outlook: Outlook, market: Market) -> Outlook:
     """The same without packs that no need is short without, the latest delivery first."""
+    picked = {pick.source for pick in outlook.allocation.picks}
+    used = [lot for lot in outlook.lots if lot.id in picked]
+    if len(used) < len(outlook.lots):
+        outlook = with_lots(outlook, used, market)
     outlook = with_steps(outlook, market)
     for step in reversed(outlook.steps or ()):
         enough = packs_for(sum(step.gains.values()), step.lot.offer)
@@ -122,9 +126,21 @@ def with_steps(outlook: Outlook, market: Market) -> Outlook:
     for number, lot in enumerate(outlook.lots, start=1):
         last = number == len(outlook.lots)
         after = outlook if last else with_lots(outlook, outlook.lots[:number], market)
-        gains = {
-            id_: short - after.allocation.short.get(id_, 0) for id_, short in before.short.items()
-        }
-        found.append(Step(lot, before, {id_: gain for id_, gain in gains.items() if gain > 0}))
+        found.append(Step(lot, before, _gains(before, after.allocation, lot)))
         before = after.allocation
     return replace(outlook, steps=tuple(found))
+
+
+def _gains(before: Allocation, after: Allocation, lot: Lot) -> dict[str, int]:
+    """How much less each need is short, in the order of time, up to what the lot holds.
+
+    Where opening a pack matters it may be more in all: what was opened before keeps for others.
+    """
+    rest = lot.quantity
+    gains: dict[str, int] = {}
+    for id_, short in before.short.items():
+        gain = min(short - after.short.get(id_, 0), rest)
+        if gain > 0:
+            gains[id_] = gain
+            rest -= gain
+    return gains

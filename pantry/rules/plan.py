@@ -104,7 +104,8 @@ def _answer(planning: Planning, rows: Rows) -> Plan:
         **planning.projection.allocations,
         **{item: of_item.final.allocation for item, of_item in plans.items()},
     }
-    projection = replace(planning.projection, allocations=allocations)
+    needs = {**dict.fromkeys(plans, ()), **planning.projection.needs}
+    projection = replace(planning.projection, needs=needs, allocations=allocations)
     basket = Basket(planning.market.suppliers, planning.placed)
     basket.add(chain.from_iterable(of_item.final.lots for of_item in plans.values()))
     lost = (of_item.final.lost(planning.horizon) for of_item in plans.values())

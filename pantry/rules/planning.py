@@ -4,15 +4,15 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from pantry.rules.allocation import Allocation, Need, Source
+from pantry.rules.allocation import Need, Source
 from pantry.rules.basket import Basket
 from pantry.rules.below_par import Refill, refilled
 from pantry.rules.consolidation import EFFORT, consolidated
-from pantry.rules.fefo import allocate
 from pantry.rules.kitchen import Buy, Kitchen, Projection, project
 from pantry.rules.lots import Bought, Shopper
 from pantry.rules.market import Market
 from pantry.rules.outlook import Outlook, settled, with_lots
+from pantry.rules.outlooks import Outlooks
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +63,12 @@ class Planning:
             covered=self.covered,
             yielding=self.yielding,
         )
-        menu = consolidated(self._bought(), self.basket, self.market, self.horizon)
+        outlooks = Outlooks(
+            self.kitchen, self.market, self.projection, self.daily, self.covered, self.yielding
+        )
+        menu = consolidated(self._bought(outlooks), self.basket, self.market, self.horizon)
         for item in sorted(menu.keys() | self._with_floor()):
-            self._complete(item, menu.get(item) or self._outlook(item))
+            self._complete(outlooks, menu.get(item) or outlooks.for_menus(item))
         self._consolidate_again()
 
     def _last_chance(self, need: Need) -> datetime | None:
@@ -88,53 +91,30 @@ class Planning:
         prepared = self.kitchen.preparations
         return {i.id for i in items if i.floor is not None and i.measured and i.id not in prepared}
 
-    def _outlook(self, item: str) -> Outlook:
-        needs = self.projection.needs.get(item, ())
-        sources = tuple(self.kitchen.sources.get(item, ()))
-        handling = self.kitchen.handling(self.kitchen.items[item])
-        fixed = self.kitchen.fixed.get(item, ())
-
-        def give(given: Sequence[Source], buy: Buy | None) -> Allocation:
-            return allocate(
-                needs,
-                given,
-                self.market.calendar.now,
-                fixed=fixed,
-                handling=handling,
-                buy=buy,
-                covered=self.covered,
-                yielding=self.yielding,
-            )
-
-        known = self.projection.allocations.get(item) or give(sources, None)
-        opens = handling.opened_until is not None
-        frozen = any(source.frozen for source in sources)
-        is_plain = not (opens or frozen or fixed or handling.piece)
-        return Outlook(item, needs, sources, opens, is_plain, give, (), known)
-
-    def _bought(self) -> dict[str, Outlook]:
+    def _bought(self, outlooks: Outlooks) -> dict[str, Outlook]:
         """The items that something was bought for, with whole lots."""
         found: dict[str, Outlook] = {}
         for item in dict.fromkeys(one.lot.offer.pack.item for one in self.shopper.bought.values()):
-            outlook = self._outlook(item)
-            lots = [one.lot for one in self.shopper.used(outlook.allocation)]
+            lots = [one.lot for one in self.shopper.used(self.projection.allocations[item])]
+            outlook = outlooks.for_menus(item)
             found[item] = settled(outlook, lots, self.shopper, self._menu_buyer(item))
             self.basket.add(found[item].lots)
         return found
 
-    def _complete(self, item: str, menu: Outlook) -> None:
+    def _complete(self, outlooks: Outlooks, menu: Outlook) -> None:
         """Add what par wants, and then what daily use is short of even so."""
+        item = self.kitchen.items[menu.item]
         final, refills = refilled(
-            menu, self.kitchen.items[item], self.daily, self.market, self.basket, self.horizon
+            outlooks.with_daily_use(menu), item, self.daily, self.market, self.basket, self.horizon
         )
         extra: tuple[Bought, ...] = ()
-        if final.allocation.short and self.kitchen.items[item].floor is not None:
+        if final.allocation.short and outlooks.falls_daily(menu.item):
             tried = with_lots(final, final.lots, self.market, self.shopper.buy)
             extra = tuple(self.shopper.used(tried.allocation))
             lots = [one.lot for one in extra]
             self.basket.add(lots)
             final = with_lots(final, (*final.lots, *lots), self.market)
-        self.plans[item] = ItemPlan(menu, refills, extra, final)
+        self.plans[menu.item] = ItemPlan(menu, refills, extra, final)
 
     def _consolidate_again(self) -> None:
         """Now that what par wants is known: its deliveries cost others no charge any more."""

@@ -87,6 +87,8 @@ def _by_lot(outlook: Outlook) -> list[Wanted]:
     found = []
     for lot in outlook.lots:
         picks = [pick for pick in outlook.allocation.picks if pick.source == lot.id]
+        if not picks:
+            continue
         of_it = [needs[pick.need] for pick in picks]
         least = (lot.packs - 1) * lot.offer.pack.quantity + 1
         found.append(

@@ -1,0 +1,88 @@
+"""The outlooks of a projection's items, from which their lots are planned (PL1)."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from pantry.rules.allocation import Allocation, Need, Pick, Source
+from pantry.rules.fefo import allocate
+from pantry.rules.kitchen import Buy, Kitchen, Projection
+from pantry.rules.market import Market
+from pantry.rules.outlook import Give, Outlook, with_lots
+
+
+@dataclass(frozen=True, slots=True)
+class Outlooks:
+    """Makes outlooks from a projection in which lots may have been bought already.
+
+    Attributes:
+        daily: ids of the needs of daily use.
+        covered: what each need had been promised before, by id.
+        yielding: ids of needs that the chef has agreed to uncover.
+    """
+
+    kitchen: Kitchen
+    market: Market
+    projection: Projection
+    daily: frozenset[str]
+    covered: Mapping[str, int]
+    yielding: frozenset[str]
+
+    def falls_daily(self, item: str) -> bool:
+        """Whether the item is used daily and has a floor, so that par sees to that use."""
+        known = self.kitchen.items[item]
+        return known.floor is not None and known.daily_per_head > 0
+
+    def for_menus(self, item: str) -> Outlook:
+        """The item without lots. Where par sees to daily use, that only has what there is.
+
+        So it neither makes the menu's lots larger nor eats them up before the meal.
+        """
+        needs = self.projection.needs.get(item, ())
+        fixed = tuple(self.kitchen.fixed.get(item, ()))
+        sources = tuple(self.kitchen.sources.get(item, ()))
+        known = self.projection.allocations.get(item)
+        if known is not None and self.falls_daily(item):
+            short = self._giver(item, needs, fixed)(sources, None).short
+            needs = tuple(self._cut(needs, short))
+            known = None
+        handling = self.kitchen.handling(self.kitchen.items[item])
+        frozen = any(source.frozen for source in sources)
+        opens = handling.opened_until is not None
+        plain = not (opens or frozen or fixed or handling.piece)
+        give = self._giver(item, needs, fixed)
+        allocation = known or give(sources, None)
+        return Outlook(item, needs, sources, opens, plain, give, (), allocation)
+
+    def with_daily_use(self, menu: Outlook) -> Outlook:
+        """The same with all of the item's daily use, which takes what the menus leave."""
+        if not self.falls_daily(menu.item):
+            return menu
+        needs = self.projection.needs.get(menu.item, ())
+        promised = [pick for pick in menu.allocation.picks if pick.need not in self.daily]
+        give = self._giver(menu.item, needs, promised)
+        found = with_lots(replace(menu, needs=needs, give=give), menu.lots, self.market)
+        return replace(found, steps=menu.steps)
+
+    def _cut(self, needs: Iterable[Need], short: Mapping[str, int]) -> Iterator[Need]:
+        """The needs, those of daily use less what they are short of."""
+        for need in needs:
+            lacking = short.get(need.id, 0) if need.id in self.daily else 0
+            if lacking < need.quantity:
+                yield replace(need, quantity=need.quantity - lacking)
+
+    def _giver(self, item: str, needs: Sequence[Need], fixed: Sequence[Pick]) -> Give:
+        handling = self.kitchen.handling(self.kitchen.items[item])
+
+        def give(sources: Sequence[Source], buy: Buy | None) -> Allocation:
+            return allocate(
+                needs,
+                sources,
+                self.market.calendar.now,
+                fixed=fixed,
+                handling=handling,
+                buy=buy,
+                covered=self.covered,
+                yielding=self.yielding,
+            )
+
+        return give
