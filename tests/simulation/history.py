@@ -97,8 +97,8 @@ class History:
 
     def record(self, giver: Giver, wish: dict) -> None:
         undone = wish.get("undone")
-        command = {key: value for key, value in wish.items() if key != "undone"}
-        command = {"id": self.new_id()} | giver.stamped(self.now) | command
+        command = {"id": self.new_id()} | giver.stamped(self.now) | wish
+        command.pop("undone", None)
         self.seen.truly[command["id"]] = self.now
         if isinstance(giver, Desk):
             giver.give(command)
@@ -191,6 +191,8 @@ class History:
 
     def hear_answer(self, command: dict, answer: dict) -> None:
         written = json.dumps(answer, sort_keys=True)
+        code = answer.get("problem", {}).get("code")
+        require(code != "program_failed", f"the program failed on {shortly(command)}")
         if answer["position"] is None:
             return
         first = self.seen.first.setdefault(command["id"], written)

@@ -41,97 +41,97 @@ class Fault:
 FAULTS: dict[str, Fault] = {
     "pruned at the answer": Fault(
         "the phone forgets a command once it is answered, backed up or not",
-        60,
+        20,
         Kinds(phone=phones.PrunesAtAnswer),
     ),
     "pruned by old places": Fault(
         "after a restore the phone compares places of the lost journal with the new backup",
-        400,
+        150,
         Kinds(phone=phones.PrunesByOldPlaces),
     ),
     "outbox wiped at a new epoch": Fault(
         "the phone begins afresh when the server was restored",
-        40,
+        20,
         Kinds(phone=phones.WipesAtNewEpoch),
     ),
     "outbox wiped at a fresh copy": Fault(
-        "a fresh copy replaces the outbox too", 20, Kinds(phone=phones.WipesAtFreshCopy)
+        "a fresh copy replaces the outbox too", 10, Kinds(phone=phones.WipesAtFreshCopy)
     ),
     "nothing handed in again": Fault(
         "the phone takes answers of the lost journal for answers of this one",
-        60,
+        20,
         Kinds(phone=phones.ForgetsToHandInAgain),
     ),
     "a new id at every try": Fault(
-        "the phone makes the id when it sends", 40, Kinds(phone=phones.NewIdOnRetry)
+        "the phone makes the id when it sends", 10, Kinds(phone=phones.NewIdOnRetry)
     ),
     "a new id at the desk's second try": Fault(
-        "the desk makes another id when it tries again", 100, Kinds(desk=phones.DeskNewIdOnRetry)
+        "the desk makes another id when it tries again", 20, Kinds(desk=phones.DeskNewIdOnRetry)
     ),
     "shown twice": Fault(
         "own commands are shown on top of a copy that contains them",
-        40,
+        20,
         Kinds(phone=phones.ShowsTwice),
     ),
     "answers stored before the copy": Fault(
-        "two transactions for one reply: answers first", 100, Kinds(phone=phones.AnswersBeforeCopy)
+        "two transactions for one reply: answers first", 20, Kinds(phone=phones.AnswersBeforeCopy)
     ),
     "cursor stored before the changes": Fault(
-        "two transactions for one reply: cursor first", 300, Kinds(phone=phones.CursorBeforeCopy)
+        "two transactions for one reply: cursor first", 80, Kinds(phone=phones.CursorBeforeCopy)
     ),
     "saved before it is written": Fault(
         "the screen says saved before the strict write has ended",
-        60,
+        20,
         Kinds(phone=phones.SavedBeforeWritten),
     ),
-    "sent once": Fault("the phone does not send again", 20, Kinds(phone=phones.SendsOnlyNew)),
-    "raw clock": Fault("the phone's time is taken as it is", 300, Kinds(phone=phones.RawClock)),
+    "sent once": Fault("the phone does not send again", 10, Kinds(phone=phones.SendsOnlyNew)),
+    "raw clock": Fault("the phone's time is taken as it is", 150, Kinds(phone=phones.RawClock)),
     "epoch ignored": Fault(
         "a restored server goes on as if nothing had happened",
-        60,
+        40,
         Kinds(exchange=servers.EpochIgnored),
     ),
     "replayed phone by phone": Fault(
         "after a restore each phone's commands are replayed in turn",
-        400,
+        150,
         Kinds(exchange=servers.ReplaysPhoneByPhone),
     ),
     "backed up by changes": Fault(
         "`backed_up` tells the number of the last change, not the place in the journal",
-        300,
+        40,
         Kinds(exchange=servers.BackedUpByChanges),
     ),
     "missing numbers not asked about": Fault(
         "numbers that nobody holds are passed over in silence",
-        400,
+        150,
         Kinds(exchange=servers.MissingIsNotAsked),
     ),
     "answered before the commit": Fault(
-        "replies leave as soon as they are known", 40, Kinds(server=servers.AnswersBeforeCommit)
+        "replies leave as soon as they are known", 20, Kinds(server=servers.AnswersBeforeCommit)
     ),
     "backed up before it is verified": Fault(
-        "`backed_up` moves when the copy begins", 300, Kinds(server=servers.BackedUpBeforeVerified)
+        "`backed_up` moves when the copy begins", 150, Kinds(server=servers.BackedUpBeforeVerified)
     ),
     "the same id twice": Fault(
         "the server does not look whether it has the command",
-        20,
+        10,
         patched=product.nothing_is_known_again,
     ),
     "the last write wins": Fault(
-        "a base is not looked at", 20, patched=product.base_is_not_looked_at
+        "a base is not looked at", 10, patched=product.base_is_not_looked_at
     ),
     "short stock refuses": Fault(
-        "a fact is turned away for what the books say", 40, patched=product.short_stock_refuses
+        "a fact is turned away for what the books say", 10, patched=product.short_stock_refuses
     ),
     "nobody asks about an overdraw": Fault(
-        "a shelf below nothing opens no question", 40, patched=product.nobody_asks_about_overdraws
+        "a shelf below nothing opens no question", 20, patched=product.nobody_asks_about_overdraws
     ),
     "a gap is let in": Fault(
-        "the server takes a number whose predecessor it lacks", 400, patched=product.gap_is_let_in
+        "the server takes a number whose predecessor it lacks", 80, patched=product.gap_is_let_in
     ),
     "a revoked phone is turned away": Fault(
         "what a revoked phone still holds is not taken in",
-        100,
+        40,
         patched=product.revoked_is_turned_away,
     ),
     "half of it is kept": Fault("no savepoint around a command", 40, patched=product.half_is_kept),
@@ -142,15 +142,15 @@ FAULTS: dict[str, Fault] = {
     ),
     "numbers counted in memory": Fault(
         "a change number is given before the commit, and stays given when it fails",
-        60,
+        40,
         patched=product.numbers_are_counted_in_memory,
     ),
     "a movement is lost": Fault(
-        "the balance is moved and the ledger is not", 20, patched=product.movement_is_lost
+        "the balance is moved and the ledger is not", 10, patched=product.movement_is_lost
     ),
     "a count is added to": Fault(
         "what happened before a count counts again when it is handed in late",
-        100,
+        20,
         patched=product.count_is_added,
     ),
     "a change is not numbered": Fault(

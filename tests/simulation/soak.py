@@ -7,6 +7,7 @@ ends with 1 where a history broke, or where no seed saw a planted fault.
 
 import argparse
 import json
+import logging
 import platform
 import sqlite3
 import sys
@@ -62,7 +63,8 @@ def _arguments() -> argparse.Namespace:
 
 
 def _begin() -> None:
-    """Every process has a folder of its own."""
+    """Every process has a folder of its own; what fails is told by the history, and not logged."""
+    logging.disable()
     _own["premises"] = _until_the_end.enter_context(Premises())
 
 
