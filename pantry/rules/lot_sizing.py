@@ -57,10 +57,15 @@ class Part(NamedTuple):
 
 
 class Option(NamedTuple):
-    """One pack on one delivery, and what a part of it would be."""
+    """One pack on one delivery, and what a part of it would be.
+
+    Attributes:
+        latest: bit n says whether no later delivery of this pack would do for need n.
+    """
 
     offer: Offer
     part: Part
+    latest: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,11 +76,13 @@ class Sizing:
         quantities: of the needs, in the order of time.
         there: batches, open orders, harvests.
         options: packs and deliveries that would do for one need or another.
+        only_latest: everything is bought on its latest delivery, nothing is bought early (PL3).
     """
 
     quantities: tuple[int, ...]
     there: tuple[Part, ...]
     options: tuple[Option, ...]
+    only_latest: bool
 
 
 @dataclass(slots=True)
@@ -180,9 +187,10 @@ class _Search:
         if not any(partial.lacking):
             return
         for option in self.sizing.options:
-            if not option.part.serves >> number & 1:
+            allowed = option.latest if self.sizing.only_latest else option.part.serves
+            if not allowed >> number & 1:
                 continue
-            amounts = self._amounts(partial.lacking, option.part, number)
+            amounts = self._amounts(partial.lacking, option, number)
             amounts.append(self._filling(partial, option))
             sizes = (self._sizes(amount, option, number) for amount in amounts if amount)
             different = {tuple(lot.goods for lot, _ in lots): lots for lots in chain(*sizes)}
@@ -191,16 +199,20 @@ class _Search:
                 if longer is not None and not longer.lacking[0]:
                     yield longer
 
-    def _amounts(self, lacking: Sequence[int], part: Part, number: int) -> list[int]:
+    def _amounts(self, lacking: Sequence[int], option: Option, number: int) -> list[int]:
         """What is lacking up to this need, and up to each of the next ones.
 
-        Where nothing is lacking yet, up to those for which the part itself would come too early.
+        Where nothing is lacking yet, up to those for which the option itself would come too early.
         """
+        if self.sizing.only_latest and not lacking[0]:
+            return []
         total = 0
         amounts = []
         for later, short in enumerate(lacking, start=number):
+            if short and self.sizing.only_latest and not option.latest >> later & 1:
+                break
             total += short
-            if short and (lacking[0] or not part.serves >> later & 1):
+            if short and (lacking[0] or not option.part.serves >> later & 1):
                 amounts.append(total)
                 if len(amounts) == AHEAD:
                     break

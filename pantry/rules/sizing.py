@@ -1,6 +1,6 @@
 """One item's outlook as a question of how large its lots should be (PL4)."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 from itertools import groupby
 from typing import NamedTuple
@@ -8,7 +8,7 @@ from typing import NamedTuple
 from pantry.rules.allocation import Source
 from pantry.rules.implied_use import FOREVER
 from pantry.rules.lot_sizing import Option, Part, Sizing
-from pantry.rules.lots import Lot
+from pantry.rules.lots import Lot, LotKey
 from pantry.rules.market import Market, Offer
 from pantry.rules.outlook import Outlook
 
@@ -24,8 +24,10 @@ class Wanted(NamedTuple):
 def sizing_of(outlook: Outlook, market: Market, horizon: datetime) -> Sizing:
     """What is wanted of the item and what is there, so that lots can be sized anew.
 
-    Where opening or thawing matters or something is fixed, only what the lots cover now is
-    wanted, and nothing else is there; where opening matters, what a lot covers stays together.
+    Where nobody who sells it asks for a charge or a minimum, an earlier delivery saves nothing, and
+    the latest is kept (PL3). Where opening or thawing matters or something is fixed, only what the
+    lots cover now is wanted, and nothing else is there; where opening matters, what a lot covers
+    stays together.
 
     Args:
         outlook: the item's, with the lots it has now.
@@ -36,27 +38,36 @@ def sizing_of(outlook: Outlook, market: Market, horizon: datetime) -> Sizing:
         wanted = _by_need(outlook)
     else:
         wanted = _by_lot(outlook) if outlook.opens else _of_lots(outlook)
+    sellers = [market.suppliers[pack.supplier] for pack in market.packs(outlook.item)]
     return _joined(
-        [one.quantity for one in wanted],
-        [_part(source, wanted) for source in outlook.sources if outlook.is_plain],
-        _options(outlook.item, wanted, market, horizon),
+        Sizing(
+            tuple(one.quantity for one in wanted),
+            tuple(_part(source, wanted) for source in outlook.sources if outlook.is_plain),
+            tuple(_options(outlook.item, wanted, market, horizon)),
+            only_latest=not any(seller.charge or seller.minimum for seller in sellers),
+        )
     )
 
 
-def _joined(quantities: Sequence[int], there: Sequence[Part], options: Sequence[Option]) -> Sizing:
+def _joined(sizing: Sizing) -> Sizing:
     """The question with needs in a row made one for which the very same would do."""
-    every = [*(part.serves for part in there), *(option.part.serves for option in options)]
-    columns = [tuple(serves >> n & 1 for serves in every) for n in range(len(quantities))]
-    runs = [list(run) for _, run in groupby(range(len(quantities)), key=columns.__getitem__)]
+    bits = [part.serves for part in sizing.there]
+    bits += [bits_of for o in sizing.options for bits_of in (o.part.serves, o.latest)]
+    numbers = range(len(sizing.quantities))
+    columns = [tuple(row >> n & 1 for row in bits) for n in numbers]
+    runs = [list(run) for _, run in groupby(numbers, key=columns.__getitem__)]
 
-    def joined(part: Part) -> Part:
-        bits = (1 << n for n, run in enumerate(runs) if part.serves >> run[0] & 1)
-        return part._replace(serves=sum(bits))
+    def joined(row: int) -> int:
+        return sum(1 << n for n, run in enumerate(runs) if row >> run[0] & 1)
+
+    def part_of(part: Part) -> Part:
+        return part._replace(serves=joined(part.serves))
 
     return Sizing(
-        tuple(sum(quantities[n] for n in run) for run in runs),
-        tuple(joined(part) for part in there),
-        tuple(option._replace(part=joined(option.part)) for option in options),
+        tuple(sum(sizing.quantities[n] for n in run) for run in runs),
+        tuple(map(part_of, sizing.there)),
+        tuple(Option(o.offer, part_of(o.part), joined(o.latest)) for o in sizing.options),
+        sizing.only_latest,
     )
 
 
@@ -112,19 +123,22 @@ def _part(source: Source, wanted: Sequence[Wanted]) -> Part:
 
 def _options(
     item: str, wanted: Iterable[Wanted], market: Market, horizon: datetime
-) -> list[Option]:
+) -> Iterator[Option]:
     """Every pack and delivery that would do for any of it (PL3)."""
-    serves: dict[tuple[str, str], int] = {}
-    offers: dict[tuple[str, str], Offer] = {}
+    serves: dict[LotKey, int] = {}
+    latest: dict[LotKey, int] = {}
+    offers: dict[LotKey, Offer] = {}
     for number, one in enumerate(wanted):
+        last: dict[str, LotKey] = {}
         for offer in market.every_offer(item, one.wanted_by, one.until):
             key = Lot(offer, 0).key
             offers.setdefault(key, offer)
             serves[key] = serves.get(key, 0) | 1 << number
-    return [_option(offers[key], serves[key], horizon) for key in offers]
-
-
-def _option(offer: Offer, serves: int, horizon: datetime) -> Option:
-    dies = offer.usable_until or FOREVER
-    price = offer.pack.price if dies <= horizon else 0
-    return Option(offer, Part(dies.timestamp(), serves, 0, price, offer.pack.quantity))
+            last[offer.pack.id] = key
+        for key in last.values():
+            latest[key] = latest.get(key, 0) | 1 << number
+    for key, offer in offers.items():
+        dies = offer.usable_until or FOREVER
+        price = offer.pack.price if dies <= horizon else 0
+        part = Part(dies.timestamp(), serves[key], 0, price, offer.pack.quantity)
+        yield Option(offer, part, latest.get(key, 0))
