@@ -16,3 +16,4 @@ def approve_recipe(books: Books, given: Given[ApproveRecipe]) -> None:
     row = naming.recipe(books, given.body.recipe)
     base.check(books, given, row, row.name)
     base.next_version(books, row, "recipe", approved=given.body.approved)
+    books.settings_changed()

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from pantry.commands.making import ToMake, Used, made_of
 from pantry.records.books import Books
-from pantry.records.read import menu, stock
+from pantry.records.read import stock
 from pantry.records.rows import among, every, one
 from pantry.records.tables import AreaRow, BatchRow, ItemRow, RecipeRow
 from pantry.rules.fefo import Need, allocate
@@ -24,10 +24,8 @@ def ingredients(books: Books, what: ToMake, within: frozenset[str] = frozenset()
         what: what was made.
         within: the items that are being made of it, so that nothing is made of itself.
     """
-    recipes = menu.recipes(books.connection, books.id)
-    items = stock.items(books.connection, books.id)
     like = Need(what.child, "", what.recipe.id, what.item, 0, wanted_by=what.at, until=what.at)
-    needs = needs_of_making(recipes[what.recipe.id], what.quantity, items, like)
+    needs = needs_of_making(books.recipes[what.recipe.id], what.quantity, books.items, like)
     inside = within | {what.item}
     wanted = {need.item: need.quantity for need in needs if need.item not in inside}
     make_what_is_short(books, wanted, what.at, what.child, within=inside)
@@ -76,8 +74,7 @@ def make_what_is_short(
         item = row.makes or row.id
         had = _there(books, item, wanted[item], at) if there is None else there.get(item, 0)
         if wanted[item] > had:
-            recipe = menu.recipes(books.connection, books.id)[row.id]
-            quantity = in_recipes(recipe, wanted[item] - had)
+            quantity = in_recipes(books.recipes[row.id], wanted[item] - had)
             area = row.area or _area(books, item)
             what = ToMake(row, item, quantity, at, f"{child}/{item}", area)
             used = ingredients(books, what, within)

@@ -10,7 +10,7 @@ from pantry.commands.markets import market
 from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.promises import held_by, settle
-from pantry.records.read import menu, stock
+from pantry.records.read import menu
 from pantry.records.rows import add, change, every, remove
 from pantry.records.tables import NeedRow, ServiceRow
 from pantry.rules.fefo import Need
@@ -42,8 +42,8 @@ def write(books: Books, *rows: ServiceRow) -> None:
     how much each gets is planned anew afterwards.
     """
     known = _Menu(
-        recipes=menu.recipes(books.connection, books.id),
-        items=stock.items(books.connection, books.id),
+        recipes=books.recipes,
+        items=books.items,
         tables=menu.tables(books.connection, books.id),
     )
     for row in rows:

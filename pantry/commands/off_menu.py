@@ -32,6 +32,7 @@ def set_level_of(books: Books, item: str, level: str) -> None:
     """Write how much there is of an item that nobody counts."""
     change(books.connection, ItemRow, {"house": books.id, "id": item}, level=level)
     books.note("item", item)
+    books.settings_changed()
 
 
 def _leave(books: Books, given: Given[Use] | Given[SendOut], name: str, target: str) -> None:

@@ -119,8 +119,7 @@ def _preparations(books: Books, touched: set[str]) -> dict[str, Recipe]:
     made = among(books.connection, RecipeRow, books.id, "makes", sorted(touched))
     if not made:
         return {}
-    recipes = menu.recipes(books.connection, books.id).values()
-    return {recipe.makes: recipe for recipe in recipes if recipe.makes}
+    return {recipe.makes: recipe for recipe in books.recipes.values() if recipe.makes}
 
 
 def _below(touched: Iterable[str], preparations: Mapping[str, Recipe]) -> set[str]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from pantry.records.books import Books
 from pantry.records.questions import ask
-from pantry.records.read import menu, stock
+from pantry.records.read import menu
 from pantry.records.read.larder import larder
 from pantry.records.rows import every
 from pantry.records.slugs import slug
@@ -116,9 +116,8 @@ def conflicts_of(
     concerned = [each for each in menus if each[0].dining_table in tables]
     if not concerned:
         return
-    recipes = menu.recipes(books.connection, books.id)
-    items = stock.items(books.connection, books.id)
-    known = larder(books.connection, books.id, items, recipes.values())
+    recipes = books.recipes
+    known = larder(books.connection, books.id, books.items, recipes.values())
     for service, servings in concerned:
         found = _first_conflict(_Table(service, recipes, known), people, servings)
         if found:

@@ -33,3 +33,4 @@ def set_par(books: Books, given: Given[SetPar]) -> None:
             field="body.order_up_to",
         )
     base.next_version(books, row, "item", floor=floor, order_up_to=level)
+    books.settings_changed()

@@ -11,10 +11,13 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection, bindparam, insert, select, update
 
+from pantry.records.read import menu, stock
 from pantry.records.read.lives import house_lives
 from pantry.records.rows import every, one, table
 from pantry.records.tables import ChangeRow, HouseRow, PersonRow
 from pantry.rules.house_lives import HouseLives
+from pantry.rules.menu import Recipe
+from pantry.rules.stock import Item
 
 _NOTE = insert(table(ChangeRow))
 _HEADS = update(table(HouseRow)).where(table(HouseRow).c.id == bindparam("of_house"))
@@ -82,10 +85,20 @@ class Books:
         """The lives that the house's food-safety policy gives."""
         return house_lives(self.connection, self.house)
 
+    @cached_property
+    def recipes(self) -> dict[str, Recipe]:
+        """Every recipe by its id."""
+        return menu.recipes(self.connection, self.id)
+
+    @cached_property
+    def items(self) -> dict[str, Item]:
+        """Every item by its id."""
+        return stock.items(self.connection, self.id)
+
     def settings_changed(self) -> None:
-        """Read the house's settings, people and policy anew when they are next asked for."""
+        """Read settings, people, policy, recipes and items anew when they are next asked for."""
         self.house = one(self.connection, HouseRow, id=self.id)
-        for read in ("zone", "people", "lives"):
+        for read in ("zone", "people", "lives", "recipes", "items"):
             self.__dict__.pop(read, None)
 
     def promise(self, service: str, need: str, batch: str, quantity: int) -> None:
