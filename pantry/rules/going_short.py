@@ -45,8 +45,11 @@ def claims(case: Case, covered: Mapping[str, int], yielding: frozenset[str]) -> 
 
 
 def out_of_order(run: Run, order: Iterable[Claim]) -> bool:
-    """Whether a pressing claim went short while a later claim was given something."""
-    counted = [0] * len(run.granted)
+    """Whether a pressing claim went short while a later claim was given something.
+
+    What a later claim has of fixed picks is its own, whoever goes short (AL2).
+    """
+    counted = list(run.fixed)
     short = False
     for claim in order:
         met = min(run.granted[claim.place], claim.upto)

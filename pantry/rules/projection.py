@@ -78,10 +78,11 @@ class Run:
         shelf: as it stands after the last need.
         given: for each need of the line, the quantity by source and thaw.
         granted: for each need of the line, all it got, fixed picks included.
+        fixed: for each need of the line, what it got of fixed picks.
         missing: how much of what was asked could not be given.
     """
 
-    __slots__ = ("case", "given", "granted", "missing", "shelf")
+    __slots__ = ("case", "fixed", "given", "granted", "missing", "shelf")
 
     def __init__(self, case: Case) -> None:
         self.case = case
@@ -91,6 +92,7 @@ class Run:
         self.shelf = Shelf(case.now, case.handling.piece)
         for part in self._after_fixed():
             self.shelf.put(part)
+        self.fixed = list(self.granted)
 
     def _after_fixed(self) -> list[Part]:
         case = self.case
