@@ -37,22 +37,7 @@ def settle(books: Books, given: Given[Settle]) -> None:
             field="body.question",
         )
     base.check(books, given, row, f"The question {row.id}")
-    if row.settled_at is not None:
-        raise NotNow(
-            QUESTION_SETTLED,
-            f"{row.settled_by} settled it: {row.answer}.",
-            "Nothing is left to do.",
-            value=row.id,
-            field="body.question",
-        )
-    if given.role not in (row.owner, "manager"):
-        raise NotAllowed(
-            QUESTION_OF_ANOTHER,
-            f"A {row.owner} settles this question.",
-            f"Ask the {row.owner}.",
-            value=given.role,
-            field="person",
-        )
+    _refuse_other_hands(row, given.role)
     answers = json.loads(row.answers)
     if body.answer not in answers:
         raise UnreadableInput(
@@ -62,11 +47,25 @@ def settle(books: Books, given: Given[Settle]) -> None:
             value=body.answer,
             field="body.answer",
         )
-    base.next_version(
-        books,
-        row,
-        "question",
-        settled_at=books.now,
-        settled_by=given.person,
-        answer=body.answer,
-    )
+    settled = {"settled_at": books.now, "settled_by": given.person, "answer": body.answer}
+    base.next_version(books, row, "question", **settled)
+
+
+def _refuse_other_hands(row: QuestionRow, role: str) -> None:
+    """A question is settled once, by the role that owns it or by a manager."""
+    if row.settled_at is not None:
+        raise NotNow(
+            QUESTION_SETTLED,
+            f"{row.settled_by} settled it: {row.answer}.",
+            "Nothing is left to do.",
+            value=row.id,
+            field="body.question",
+        )
+    if role not in (row.owner, "manager"):
+        raise NotAllowed(
+            QUESTION_OF_ANOTHER,
+            f"A {row.owner} settles this question.",
+            f"Ask the {row.owner}.",
+            value=role,
+            field="person",
+        )
