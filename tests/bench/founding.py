@@ -12,6 +12,7 @@ from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.database import open_database, writing
 from pantry.records.ledger import Movement, post
+from pantry.records.promises import write_differences
 from pantry.records.rows import add
 from pantry.records.schema import bring_up_to_date
 from pantry.records.tables import (
@@ -33,6 +34,7 @@ from pantry.records.tables import (
     SQLModel,
     SupplierRow,
 )
+from pantry.records.verify import disagreements
 from pantry.rules.allocation import Source
 from pantry.rules.house_time import local_date, write_span
 from pantry.rules.menu import Recipe, Service
@@ -46,12 +48,17 @@ ORDERS, LINES_AN_ORDER = 15, 12
 
 
 def found(folder: Path, scenario: Scenario) -> Path:
-    """A database file with the house in it, its menus confirmed, needed and promised."""
+    """A database file with the house in it, its menus confirmed, needed and promised.
+
+    Raises:
+        AssertionError: the books of the house contradict themselves.
+    """
     file = folder / f"house-of-{scenario.size.items}.db"
     engine = open_database(f"sqlite:///{file}")
     bring_up_to_date(engine)
     with writing(engine) as connection:
         _write(connection, scenario)
+        assert not (found := disagreements(connection, HOUSE.id)), found[:5]
     close(engine)
     return file
 
@@ -75,6 +82,7 @@ def _write(connection: Connection, scenario: Scenario) -> None:
     add(connection, *(menu_needs.as_row(books, need) for need in needs))
     books.touched |= scenario.items.keys()
     replan.replan(books)
+    write_differences(books)
     books.close()
 
 
