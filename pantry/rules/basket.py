@@ -75,18 +75,16 @@ class Basket:
         """Whether something is proposed or already placed for it."""
         return delivery.id in self._lines or delivery.id in self._placed
 
-    def beside(self, delivery: Delivery, more: int = 0) -> int:
-        """Charge and shortfall below the minimum, with so much more goods on it."""
-        if not more and delivery.id not in self._lines:
-            return 0
-        return sum(self._terms(delivery, more))
+    def beside(self, delivery: Delivery) -> int:
+        """Its charge and shortfall below the minimum; 0 where nothing is proposed for it."""
+        return sum(self._terms(delivery, 0)) if delivery.id in self._lines else 0
 
     def adding(self, delivery: Delivery, goods: int) -> int:
-        """What putting so much on the delivery adds beside the price of the goods.
+        """What putting goods on the delivery, even free ones, adds beside their price.
 
         Negative where it fills up a minimum.
         """
-        return self.beside(delivery, goods) - self.beside(delivery)
+        return sum(self._terms(delivery, goods)) - self.beside(delivery)
 
     def orders(self) -> tuple[Order, ...]:
         """What each delivery comes to, in the order of time."""
