@@ -91,8 +91,7 @@ class History:
 
     def give(self, giver: Giver) -> None:
         """Somebody records or decides something."""
-        wish = self.people.wish(giver)
-        if wish is not None:
+        if wish := self.people.wish(giver):
             self.record(giver, wish)
 
     def record(self, giver: Giver, wish: dict) -> None:
@@ -102,11 +101,11 @@ class History:
         self.seen.truly[command["id"]] = self.now
         if isinstance(giver, Desk):
             giver.give(command)
-        elif (saved := self._save(giver, command, undone)) is None:
-            return
-        else:
+        elif saved := self._save(giver, command, undone):
             command = saved
             self.seen.saved.add(command["id"])
+        else:
+            return
         self.seen.given[command["id"]] = command
         self.counts["commands"] += 1
         self.say(f"{name_of(giver)} gives {shortly(command)}")
