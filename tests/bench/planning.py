@@ -6,9 +6,10 @@ from math import log
 from statistics import linear_regression, median
 from time import perf_counter
 
+from drawing import scenario
 from naive_matching import matched
 from rounds import Ratio, Side, alternate, compare
-from scenario import HOUSE, NOW, ZONE, Scenario, Size, scenario
+from scenario import HOUSE, NOW, ZONE, Scenario, Size
 
 from pantry.handbook.policies import policy
 from pantry.rules.house_lives import HouseLives

@@ -20,13 +20,14 @@ from typing import Any, NamedTuple
 import figures
 from asked import reports
 from at_the_door import Door
+from drawing import scenario
 from founding import found
 from given_commands import Command, confirmations, morning
 from machine import machine, today, versions
 from planning import Ladder, ladder
 from processes import import_of_the_demo_house, start_up
 from rounds import NOISE_GATE, Ratio, Timing
-from scenario import Size, scenario
+from scenario import Size
 
 SCHEMA = 1
 SEED = 20270308
@@ -47,13 +48,15 @@ class Scale:
     """How large and how often.
 
     Attributes:
-        sizes: items of the houses that are planned; reports are asked of the last.
+        sizes: items of the houses that are planned.
+        asked: items of the house that reports are asked of.
         house: items of the house whose door is measured.
         facts, choices: how each kind of command is given, one way after the other.
         rounds: of each side.
     """
 
     sizes: tuple[int, ...]
+    asked: int
     house: int
     facts: tuple[Giving, ...]
     choices: tuple[Giving, ...]
@@ -62,13 +65,15 @@ class Scale:
 
 FULL = Scale(
     sizes=(500, 889, 1581, 2812, 5000),
+    asked=1000,
     house=500,
-    facts=(Giving(200, 1, 1), Giving(192, 1, 32), Giving(200, 200, 1)),
-    choices=(Giving(8, 1, 1), Giving(32, 1, 32)),
+    facts=(Giving(64, 1, 1), Giving(96, 1, 32), Giving(200, 200, 1)),
+    choices=(Giving(4, 1, 1), Giving(32, 1, 32)),
     rounds=3,
 )
 QUICK = Scale(
     sizes=(60, 120),
+    asked=120,
     house=60,
     facts=(Giving(12, 1, 1), Giving(12, 1, 6), Giving(12, 12, 1)),
     choices=(Giving(2, 1, 1), Giving(4, 1, 2)),
@@ -105,8 +110,8 @@ class Run:
         return ratio
 
     def reports(self) -> list[Timing]:
-        """Reports of the largest house."""
-        file = found(self.folder, scenario(Size.of(self.scale.sizes[-1]), SEED))
+        """Reports of a house."""
+        file = found(self.folder, scenario(Size.of(self.scale.asked), SEED))
         return reports(file, self.scale.rounds)
 
     def plans(self) -> Ladder:
@@ -168,12 +173,22 @@ def measure(scale: Scale, folder: Path) -> Found:
     run = Run(scale, folder, [])
     began = perf_counter()
     here = machine(folder) | {"measured_at": today(), "seed": SEED}
+    _say("the plan, on houses of growing size")
     plans = run.plans()
-    alone = [*run.reports(), import_of_the_demo_house(folder, scale.rounds)]
-    start, door = start_up(scale.rounds), list(run.door())
+    _say("reports")
+    alone = run.reports()
+    _say("the import of the demo house, and start-up")
+    alone.append(import_of_the_demo_house(folder, scale.rounds))
+    start = start_up(scale.rounds)
+    _say("commands through the door")
+    door = list(run.door())
     here["took_seconds"] = round(perf_counter() - began)
     facts = {"machine": here, "versions": versions(), "scale": asdict(scale)}
     return Found(facts, door, plans, start, alone, run.failures)
+
+
+def _say(what: str) -> None:
+    print(f"Measuring {what} ...", file=sys.stderr, flush=True)
 
 
 def main() -> int:
