@@ -15,18 +15,28 @@ export UV
 # the Python that is here, and no other one from the network
 export UV_PYTHON_DOWNLOADS := never
 
-.PHONY: help demo test lint guide bench soak clean
+CLIENT := pantry/http/client/index.html
+CLIENT_SOURCES := $(shell find web/src web/public -type f) web/index.html web/vite.config.ts web/package.json web/package-lock.json
+
+.PHONY: help demo test client browser lint guide bench soak clean
 
 help: ## What can be made
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-6s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 
-demo: $(READY) ## The demo house: sets everything up, shows its morning and its plan
-	@CHOOSEBY_DATA="$(CURDIR)/.chooseby/demo" .venv/bin/chooseby demo
+demo: $(READY) $(CLIENT) ## The demo house: sets everything up, serves it, says where to go and who to be
+	@CHOOSEBY_DATA="$(CURDIR)/.chooseby/demo" .venv/bin/chooseby demo --serve
 
-test: $(READY) ## All the tests: sets everything up first
+test: $(READY) $(CLIENT) browser ## All the tests: sets everything up first
+	.venv/bin/python web/build.py test
 	.venv/bin/pytest -n 2
 
-lint: $(READY) ## Style, types, and that imports only go down
+client: $(CLIENT) ## What the browser gets, built from web/ where that is newer
+
+browser: ## Chromium for the browser's tests, from the system's packages where it is missing
+	@sh tests/browser/chromium.sh
+
+lint: $(READY) $(CLIENT) ## Style, types, and that imports only go down
+	.venv/bin/python web/build.py lint
 	.venv/bin/ruff check
 	.venv/bin/ruff format --check
 	.venv/bin/mypy
@@ -42,7 +52,10 @@ soak: $(READY) ## The simulator, for long
 	"$(UV)" run --locked python tests/simulation/soak.py
 
 clean: ## Takes away what was made here, the demo house too
-	rm -rf .venv .tools .chooseby .hypothesis .mypy_cache .pytest_cache .ruff_cache .import_linter_cache
+	rm -rf web/node_modules pantry/http/client .venv .tools .chooseby .hypothesis .mypy_cache .pytest_cache .ruff_cache .import_linter_cache
+
+$(CLIENT): $(READY) $(CLIENT_SOURCES)
+	@.venv/bin/python web/build.py build
 
 $(READY): pyproject.toml uv.lock $(UV_READY)
 	@"$(UV)" sync --quiet --locked --python .tools/bin/python

@@ -1,0 +1,82 @@
+import { present } from "./clock";
+import { waiting } from "./line";
+import { heard } from "./news";
+import { type Problem, SILENCE } from "./problem";
+import { ask } from "./request";
+import { me } from "./session";
+
+/** A command as it is sent; once made it never changes, so that sending it again is the same bytes. */
+export interface Command {
+  id: string;
+  kind: string;
+  at: string;
+  person: string;
+  base?: number | string;
+  body: object;
+}
+
+export interface Answer {
+  id: string | null;
+  outcome: "applied" | "kept" | "refused" | "conflict";
+  position: number | null;
+  problem?: Problem;
+}
+
+/** A new UUIDv7 (RFC 9562, section 5.7), sortable by the millisecond it was made in. */
+export function newId(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  let milliseconds = Date.now();
+  for (let place = 5; place >= 0; place -= 1) {
+    bytes[place] = milliseconds % 256;
+    milliseconds = Math.floor(milliseconds / 256);
+  }
+  bytes[6] = ((bytes[6] ?? 0) & 0x0f) | 0x70;
+  bytes[8] = ((bytes[8] ?? 0) & 0x3f) | 0x80;
+  const hex = Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("");
+  return hex.replace(/^(.{8})(.{4})(.{4})(.{4})(.{12})$/, "$1-$2-$3-$4-$5");
+}
+
+/** A command of who is signed in, that happened now. */
+export function newCommand(kind: string, body: object, base?: number | string): Command {
+  const person = me.value?.person.name ?? "";
+  const at = `${present().toISOString().slice(0, 19)}Z`;
+  return { id: newId(), kind, at, person, ...(base === undefined ? {} : { base }), body };
+}
+
+const PAUSES = [500, 1_000, 2_000, 4_000, 8_000];
+
+/**
+ * Give one command and wait for its answer.
+ *
+ * Silence, overload and faults of the house are tried again with the same bytes; what stays unanswered
+ * is answered as refused for silence, and may be given again: the house keeps a command once.
+ */
+export async function give(command: Command): Promise<Answer> {
+  waiting.value += 1;
+  try {
+    for (const pause of [...PAUSES, 0]) {
+      const answer = await once(command);
+      if (answer) {
+        heard(answer.position);
+        return answer;
+      }
+      await new Promise((go) => setTimeout(go, pause));
+    }
+    return { id: command.id, outcome: "refused", position: null, problem: SILENCE };
+  } finally {
+    waiting.value -= 1;
+  }
+}
+
+async function once(command: Command): Promise<Answer | null> {
+  try {
+    const [answer] = await ask<Answer[]>("/api/commands", [command]);
+    return answer ?? null;
+  } catch (error) {
+    if (error instanceof TypeError) return null;
+    const problem = (error as { problem?: Problem }).problem;
+    if (!problem) throw error;
+    if (problem.status === 429 || problem.status >= 500) return null;
+    return { id: command.id, outcome: "refused", position: null, problem };
+  }
+}

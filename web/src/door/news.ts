@@ -1,0 +1,40 @@
+import { signal } from "@preact/signals";
+import { answering } from "./line";
+
+/** The highest journal position this device has heard of; what is shown is asked again when it moves. */
+export const position = signal(0);
+
+export function heard(at: number | null | undefined): void {
+  if (at && at > position.value) position.value = at;
+}
+
+const PAUSE = 5_000;
+
+let source: EventSource | null = null;
+
+/** Listen for 'there is something'; the browser connects again by itself when the line breaks. */
+export function listen(): void {
+  source?.close();
+  source = new EventSource("/api/news");
+  source.addEventListener("open", () => {
+    answering.value = true;
+  });
+  source.addEventListener("change", (event) => {
+    answering.value = true;
+    heard((JSON.parse(event.data) as { position: number }).position);
+  });
+  source.addEventListener("error", () => {
+    answering.value = false;
+    // a reply that is no stream ends the browser's own tries
+    if (source?.readyState === EventSource.CLOSED) setTimeout(listenAgain, PAUSE);
+  });
+}
+
+function listenAgain(): void {
+  if (source) listen();
+}
+
+export function stopListening(): void {
+  source?.close();
+  source = null;
+}

@@ -1,0 +1,93 @@
+import { effect, type ReadonlySignal, signal } from "@preact/signals";
+import { useEffect, useMemo } from "preact/hooks";
+import { setClock } from "./clock";
+import { position } from "./news";
+import { type Problem, problemOf } from "./problem";
+import { ask } from "./request";
+
+/** What a report answers. */
+export interface Report<Row> {
+  schema: number;
+  house: string;
+  zone: string;
+  as_of: string;
+  position: number;
+  rows: Row[];
+}
+
+/** A report on a screen: what it last said, what is wrong, and whether it is being asked. */
+export interface Asked<Row> {
+  said: ReadonlySignal<Report<Row> | null>;
+  problem: ReadonlySignal<Problem | null>;
+  asking: ReadonlySignal<boolean>;
+  again: () => Promise<void>;
+}
+
+const kept = new Map<string, Asked<unknown>>();
+
+/** Forget everything that was said, for whoever signs in next. */
+export function forget(): void {
+  kept.clear();
+}
+
+function address(name: string, args: Record<string, string>): string {
+  const query = new URLSearchParams(args).toString();
+  return `/api/reports/${name}${query ? `?${query}` : ""}`;
+}
+
+function asked<Row>(name: string, args: Record<string, string>): Asked<Row> {
+  const where = address(name, args);
+  const before = kept.get(where);
+  if (before) return before as Asked<Row>;
+  const said = signal<Report<Row> | null>(null);
+  const problem = signal<Problem | null>(null);
+  const asking = signal(false);
+  let stale = false;
+  const again = async (): Promise<void> => {
+    if (asking.peek()) {
+      stale = true;
+      return;
+    }
+    asking.value = true;
+    try {
+      do {
+        stale = false;
+        const found = await ask<Report<Row>>(where);
+        setClock(found.as_of);
+        said.value = found;
+        problem.value = null;
+      } while (stale);
+    } catch (error) {
+      problem.value = problemOf(error);
+    } finally {
+      asking.value = false;
+    }
+  };
+  const made: Asked<Row> = { said, problem, asking, again };
+  kept.set(where, made as Asked<unknown>);
+  return made;
+}
+
+const EVERY = 60_000;
+
+/**
+ * A report for as long as a screen shows it: asked at once, again when the house has changed, and once a
+ * minute, since time alone changes what is past and what is due.
+ */
+export function useReport<Row>(name: string, args: Record<string, string> = {}): Asked<Row> {
+  const where = address(name, args);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the address says all of it
+  const report = useMemo(() => asked<Row>(name, args), [where]);
+  useEffect(() => {
+    const stop = effect(() => {
+      position.value;
+      void report.again();
+    });
+    const timer = setInterval(() => void report.again(), EVERY);
+    return () => {
+      stop();
+      clearInterval(timer);
+    };
+  }, [report]);
+  return report;
+}

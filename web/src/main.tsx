@@ -1,0 +1,31 @@
+import { effect } from "@preact/signals";
+import { render } from "preact";
+import "./look/look.css";
+import { listen, stopListening } from "./door/news";
+import { forget } from "./door/reports";
+import { me, recognise } from "./door/session";
+import { House } from "./screens/house";
+
+effect(() => {
+  if (me.value) listen();
+  else {
+    stopListening();
+    forget();
+  }
+});
+
+const root = document.getElementById("house");
+if (root) render(<House />, root);
+
+const PAUSE = 3_000;
+
+/** Ask who is signed in until the house answers at all. */
+async function begin(): Promise<void> {
+  try {
+    await recognise();
+  } catch {
+    setTimeout(() => void begin(), PAUSE);
+  }
+}
+
+void begin();

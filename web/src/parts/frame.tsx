@@ -1,0 +1,91 @@
+import type { ComponentChildren } from "preact";
+import { answering, waiting } from "../door/line";
+import { me } from "../door/session";
+import { Link, path } from "./router";
+
+export interface Door {
+  to: string;
+  name: string;
+  count?: number;
+}
+
+interface FrameProps {
+  doors: Door[];
+  children: ComponentChildren;
+}
+
+/** Around every screen: what house, whose hands, whether it answers, what waits, and the doors. */
+export function Frame({ doors, children }: FrameProps) {
+  return (
+    <div class="frame">
+      <a class="skip" href="#place">
+        To what is on this screen
+      </a>
+      <header class="top">
+        <div>
+          <div class="stands">
+            <span>{me.value?.house.name}</span>
+            <span>{me.value?.person.name}</span>
+            <Line />
+          </div>
+          <nav class="doors" aria-label="Doors">
+            {doors.map((door) => (
+              <Link
+                key={door.to}
+                to={door.to}
+                aria-current={path.value.startsWith(door.to) ? "page" : undefined}
+              >
+                {door.name}
+                {door.count ? (
+                  <span class="count">
+                    {door.count}
+                    <span class="unseen"> open</span>
+                  </span>
+                ) : null}
+              </Link>
+            ))}
+          </nav>
+        </div>
+      </header>
+      {children}
+    </div>
+  );
+}
+
+/** Whether the house answers, and how many records wait for it; a form and a word, not only a colour. */
+function Line() {
+  const said = answering.value ? "online" : "no answer from the house";
+  return (
+    <span class={`state ${answering.value ? "" : "wrong"}`} role="status">
+      <svg width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
+        {answering.value ? (
+          <circle cx="6" cy="6" r="5" fill="currentColor" />
+        ) : (
+          <path d="M1 1L11 11M11 1L1 11" stroke="currentColor" stroke-width="2.5" />
+        )}
+      </svg>
+      {said}
+      {waiting.value > 0 && ` · ${waiting.value} waiting to be sent`}
+    </span>
+  );
+}
+
+interface PlaceProps {
+  title: string;
+  under?: ComponentChildren;
+  children: ComponentChildren;
+}
+
+/** One screen, with its name. */
+export function Place({ title, under, children }: PlaceProps) {
+  document.title = `${title} · Chooseby`;
+  return (
+    <main class="place" id="place" tabIndex={-1}>
+      <header>
+        <h1>{title}</h1>
+        {under && <div class="soft">{under}</div>}
+      </header>
+      {children}
+    </main>
+  );
+}

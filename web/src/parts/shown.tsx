@@ -1,0 +1,20 @@
+import type { ComponentChildren } from "preact";
+import type { Asked } from "../door/reports";
+import { Waiting, Wrong } from "./said";
+
+interface ShownProps<Row> {
+  report: Asked<Row>;
+  what: string;
+  children: (rows: Row[], zone: string) => ComponentChildren;
+}
+
+/** A report once it has answered; what it said before stays while it is asked again or cannot be. */
+export function Shown<Row>({ report, what, children }: ShownProps<Row>) {
+  const said = report.said.value;
+  return (
+    <>
+      {report.problem.value && <Wrong problem={report.problem.value} />}
+      {said ? children(said.rows, said.zone) : !report.problem.value && <Waiting what={what} />}
+    </>
+  );
+}

@@ -1,0 +1,86 @@
+/** Instants in the words of a house: its zone, its weekdays, a clock of 24 hours. */
+
+const LOCALE = "en-GB";
+
+const made = new Map<string, Intl.DateTimeFormat>();
+
+function format(zone: string, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+  const key = zone + JSON.stringify(options);
+  let found = made.get(key);
+  if (!found) {
+    found = new Intl.DateTimeFormat(LOCALE, { timeZone: zone, hourCycle: "h23", ...options });
+    made.set(key, found);
+  }
+  return found;
+}
+
+/** `2027-03-10`: the date that an instant has in the house. */
+export function dayOf(at: string | Date, zone: string): string {
+  return new Intl.DateTimeFormat("sv-SE", { timeZone: zone }).format(new Date(at));
+}
+
+/** `16:50`. */
+export function clock(at: string | Date, zone: string): string {
+  return format(zone, { hour: "2-digit", minute: "2-digit" }).format(new Date(at));
+}
+
+/** `Friday 12 March` of a civil date, or `Fri 12 Mar`. */
+export function dayName(day: string, long = false): string {
+  return format("UTC", {
+    weekday: long ? "long" : "short",
+    day: "numeric",
+    month: long ? "long" : "short",
+  })
+    .format(new Date(`${day}T12:00:00Z`))
+    .replace(",", "");
+}
+
+/** Whole days from one civil date to another. */
+export function daysBetween(from: string, to: string): number {
+  return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000);
+}
+
+/** `today`, `tomorrow`, `Friday`, or `Fri 26 Mar` from a week on. */
+export function near(day: string, today: string): string {
+  const away = daysBetween(today, day);
+  if (away === 0) return "today";
+  if (away === 1) return "tomorrow";
+  if (away === -1) return "yesterday";
+  if (away > 1 && away < 7) {
+    return format("UTC", { weekday: "long" }).format(new Date(`${day}T12:00:00Z`));
+  }
+  const year = day.slice(0, 4) === today.slice(0, 4) ? "" : ` ${day.slice(0, 4)}`;
+  return dayName(day) + year;
+}
+
+/** `today 16:50`, `Friday 10:55`. */
+export function moment(at: string | Date, zone: string, now: string | Date | number): string {
+  return `${near(dayOf(at, zone), dayOf(new Date(now), zone))} ${clock(at, zone)}`;
+}
+
+/** How long until an instant, as a person says it: `in 40 min`, `in 5 h`, `in 3 days`, `2 h ago`. */
+export function until(at: string | Date, now: number): string {
+  const minutes = Math.round((new Date(at).getTime() - now) / 60_000);
+  const away = Math.abs(minutes);
+  const said =
+    away < 100
+      ? `${away} min`
+      : away < 36 * 60
+        ? `${Math.round(away / 60)} h`
+        : `${Math.round(away / 1440)} days`;
+  return minutes >= 0 ? `in ${said}` : `${said} ago`;
+}
+
+/** `3 days`, `72 h`, `1 h 30 min` from an ISO 8601 duration as the house writes it. */
+export function span(written: string): string {
+  const found = /^P(?:(\d+)D)?(?:T(?:(\d+)H)?(?:(\d+)M)?(?:(\d+)S)?)?$/.exec(written);
+  if (!found) return written;
+  const [, days, hours, minutes, seconds] = found;
+  const parts = [
+    days && (days === "1" ? "1 day" : `${days} days`),
+    hours && `${hours} h`,
+    minutes && `${minutes} min`,
+    seconds && `${seconds} s`,
+  ].filter(Boolean);
+  return parts.join(" ") || "nothing";
+}

@@ -1,0 +1,14 @@
+import { defineConfig } from "vite";
+
+// The server sends a content security policy without inline code, so nothing is inlined.
+export default defineConfig({
+  build: {
+    outDir: "../pantry/http/client",
+    emptyOutDir: true,
+    target: "es2022",
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+  },
+  oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  server: { proxy: { "/api": "http://127.0.0.1:8710", "/openapi.json": "http://127.0.0.1:8710" } },
+});
