@@ -1,6 +1,9 @@
 import { effect } from "@preact/signals";
 import { render } from "preact";
 import "./look/look.css";
+import "./look/porter.css";
+import "./look/chef.css";
+import "./look/manager.css";
 import { listen, stopListening } from "./door/news";
 import { forget } from "./door/reports";
 import { me, recognise } from "./door/session";

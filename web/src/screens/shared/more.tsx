@@ -1,12 +1,35 @@
-import { signOut } from "../../door/session";
+import { useReport } from "../../door/reports";
+import type { QuestionRow } from "../../door/rows";
+import { mayGive, mayRead, me, signOut } from "../../door/session";
 import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
+import { Link } from "../../parts/router";
+import { PLACES } from "../places";
 
 /** The other rooms of the house, and the way out. */
-export function Doors() {
+export function More() {
+  const questions = useReport<QuestionRow>("questions");
+  const count = questions.said.value?.rows.length ?? 0;
+  const rooms = PLACES.filter(
+    (place) => !place.door && mayRead(place.reads) && (!place.gives || mayGive(place.gives)),
+  );
   return (
-    <Place title="More">
-      <Button onClick={() => void signOut()}>Sign out</Button>
+    <Place title="More" under={`${me.value?.person.name}, ${me.value?.person.role}`}>
+      <ul class="lines narrow">
+        {rooms.map((place) => (
+          <li key={place.to}>
+            <Link to={place.to}>
+              <span class="row ends">
+                <span>{place.name}</span>
+                {place.to === "/questions" && count > 0 && <span class="count">{count}</span>}
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+      <div>
+        <Button onClick={() => void signOut()}>Sign out</Button>
+      </div>
     </Place>
   );
 }

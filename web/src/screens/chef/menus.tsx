@@ -1,0 +1,5 @@
+import { Place } from "../../parts/frame";
+
+export function Menus() {
+  return <Place title="Menus">{null}</Place>;
+}

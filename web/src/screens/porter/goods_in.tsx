@@ -1,0 +1,5 @@
+import { Place } from "../../parts/frame";
+
+export function GoodsIn() {
+  return <Place title="Goods in">{null}</Place>;
+}

@@ -1,0 +1,5 @@
+import { Place } from "../../parts/frame";
+
+export function Morning() {
+  return <Place title="Morning sheet">{null}</Place>;
+}
