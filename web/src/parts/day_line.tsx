@@ -47,6 +47,7 @@ export function DayLine({ marks, zone, past }: DayLineProps) {
           x={percent(share(mark.at, zone))}
           y={LANE[mark.what]}
           overflow="visible"
+          aria-hidden="true"
         >
           <g class={isProposed(mark) ? "proposed" : ""}>
             <Form what={mark.what} />
