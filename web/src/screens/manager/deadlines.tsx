@@ -5,7 +5,8 @@ import { mayGive } from "../../door/session";
 import { serviceName } from "../../parts/day_words";
 import { Place } from "../../parts/frame";
 import { Opens } from "../../parts/opens";
-import { Nothing } from "../../parts/said";
+import { Link } from "../../parts/router";
+import { Nothing, Said } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { amount, many } from "../../words/amounts";
 import { dayName, moment } from "../../words/time";
@@ -23,6 +24,12 @@ export function Deadlines() {
       title="Deadlines"
       under="What must be ordered, of whom, by what hour, and because of what"
     >
+      {house?.has.items === 0 && mayGive("import_book") && (
+        <Said kind="due">
+          <strong>The house is empty.</strong>
+          <Link to="/first-steps">Six steps to the first delivery and the first menu</Link>
+        </Said>
+      )}
       <Shown report={plan} what="Working out what is lacking">
         {(rows, zone) => (
           <>
