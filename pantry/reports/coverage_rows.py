@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
+from pantry.reports.need_lines import derivation
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.rules.allergens import Certainty
@@ -147,6 +148,7 @@ def rows(found: Projected, dish: Covered) -> Iterator[Row]:
             "mend_until": instant(view.last_order_by(need)) if lacking else None,
             "choose_by": instant(chosen_by.at),
             "flags": [*flags, *_need_flags(found, dish, need)],
+            "derivation": derivation(view, dish.service, dish.serving, need),
         }
 
 
