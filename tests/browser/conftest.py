@@ -1,7 +1,7 @@
 """The real browser against the real server on the demo house.
 
-The house is founded once a worker; every test that changes something gets a copy and a server of its
-own, so that tests may run in any order. The clock of a demo house began at seven in its morning.
+The house is founded once a worker; every test that changes something gets a copy and a server of
+its own, so that tests may run in any order. A demo house's clock began at seven in its morning.
 """
 
 import contextlib
