@@ -1,7 +1,7 @@
 """The real browser against the real server on the demo house.
 
-The house is founded once a worker; every test that changes something gets a copy and a server of its
-own, so that tests may run in any order. The clock of a demo house began at seven in its morning.
+The house is founded once a worker; every test that changes something gets a copy and a server of
+its own, so that tests may run in any order. A demo house's clock began at seven in its morning.
 """
 
 import contextlib
@@ -17,9 +17,9 @@ from pathlib import Path
 
 import httpx
 import pytest
+from pantry.access import passwords
 from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
-from pantry.access import passwords
 from pantry.records.database import open_database, writing
 from pantry.records.rows import every
 from pantry.records.tables import PersonRow
