@@ -175,6 +175,14 @@ export interface CodeRow {
   }[];
 }
 
+/** Who cannot eat a dish that is on a menu, through what, and their own safe dish. */
+export interface Conflict {
+  person: string;
+  cannot_eat: string;
+  certainty: "contains" | "may_contain";
+  through: string[];
+  safe: { dish: string; name: string; variant: string | null } | null;
+}
 export interface MenuDish {
   dish: string;
   name: string;
@@ -185,6 +193,7 @@ export interface MenuDish {
   choose_by: string | null;
   short: string[];
   flags: string[];
+  conflicts: Conflict[];
 }
 export interface MenuRow {
   service: string;
@@ -204,6 +213,7 @@ export interface MenuRow {
 export interface DishRow {
   id: string;
   dish: string;
+  version: number;
   variants: string[];
   approved: boolean;
   season_from: string | null;
@@ -211,7 +221,7 @@ export interface DishRow {
   lead: string;
   yields: string;
   last_served: { table: string; date: string }[];
-  lines: { item: string; amount: string }[];
+  lines: { item: string; item_id: string; amount: string }[];
   method: string;
   contains: string[];
   may_contain: string[];
@@ -370,6 +380,14 @@ export interface CoverageRow {
   mend_until: string | null;
   choose_by: string | null;
   flags: string[];
+  derivation: NeedDerivation | null;
+}
+/** The lines of a recipe that a need is the sum of; numbers exact, such as `6` or `3/4`. */
+export interface NeedDerivation {
+  portions: string;
+  yields: string;
+  lines: { amount: Quantity; trimming_yield: string; scales: boolean }[];
+  whole: boolean;
 }
 
 export interface QuestionRow {

@@ -1,0 +1,58 @@
+import { now } from "../../door/clock";
+import type { MenuRow } from "../../door/rows";
+import { Button } from "../../parts/button";
+import { listed } from "../../words/amounts";
+import { moment } from "../../words/time";
+import { type Pick, unpicked, unsettled } from "./choice";
+import type { Outcome } from "./outcomes";
+import { Picture } from "./picture";
+
+interface ConfirmBarProps {
+  row: MenuRow;
+  picks: Pick[];
+  outcome: Outcome | null;
+  zone: string;
+  covers: string;
+  busy: boolean;
+  ready: boolean;
+  onConfirm: () => void;
+}
+
+/** Under the thumb: what happens in one picture, and the key that makes it so. */
+export function ConfirmBar(props: ConfirmBarProps) {
+  const { row, picks, outcome, zone, covers, busy, ready, onConfirm } = props;
+  const left = unpicked(row, picks);
+  const people = [...new Set(unsettled(row, picks).map(({ conflict }) => conflict.person))];
+  return (
+    <div class="act-bar">
+      <div class="stack tight confirm">
+        {outcome && picks.length > 0 && (
+          <>
+            <Picture outcome={outcome} />
+            <span class="small">{said(outcome, zone)}</span>
+          </>
+        )}
+        {left.length > 0 && <span class="small soft">nothing picked yet: {listed(left)}</span>}
+        {people.length > 0 && (
+          <strong class="small warned">{listed(people)} cannot eat what is picked</strong>
+        )}
+        <Button kind="main" disabled={busy || !ready || picks.length === 0} onClick={onConfirm}>
+          {busy ? "Writing it down" : `Confirm for ${ready ? Number(covers) : "?"}`}
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+function said({ stock, coming, buy, gone }: Outcome, zone: string): string {
+  const first = buy[0]?.mend_until;
+  return [
+    `${stock.length} from the shelf`,
+    coming.length > 0 && `${coming.length} made or coming`,
+    buy.length > 0 &&
+      `${buy.length} to order by ${first ? moment(first, zone, now.value) : "then"}`,
+    gone.length > 0 && `${gone.length} cannot be had`,
+  ]
+    .filter(Boolean)
+    .join(" · ");
+}

@@ -1,0 +1,217 @@
+import { useComputed, useSignal } from "@preact/signals";
+import { now } from "../../door/clock";
+import type { DishRow, HouseRow, MenuRow } from "../../door/rows";
+import { ActBar, Button } from "../../parts/button";
+import { Choice, Field, Select } from "../../parts/fields";
+import { Place } from "../../parts/frame";
+import { go } from "../../parts/router";
+import { Said, Wrong } from "../../parts/said";
+import { STATES, sentence } from "../../words/menus";
+import { clock, dayName, dayOf } from "../../words/time";
+import { CourseDraft } from "./course_draft";
+import {
+  again,
+  courseNames,
+  type Draft,
+  type DraftCourse,
+  empty,
+  like,
+  MEALS,
+  proposal,
+  standsAt,
+} from "./draft";
+import { useGiving } from "./giving";
+import { Moved } from "./moved";
+import { isWhole, Stepper } from "./stepper";
+
+interface ProposeFormProps {
+  house: HouseRow;
+  menus: MenuRow[];
+  zone: string;
+  dishes: DishRow[];
+  first: DishRow | null;
+  of: MenuRow | null;
+}
+
+const AHEAD = 28;
+const DAY = 86_400_000;
+const OTHER = "another";
+
+export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFormProps) {
+  const meals = [...new Set([...menus.map((row) => row.meal), ...MEALS])];
+  const begin = of ? null : like(menus, "dinner", house.tables[0]?.table ?? "");
+  const date = useSignal(of?.date ?? dayOf(new Date(now.value + 4 * DAY), zone));
+  const meal = useSignal(of?.meal ?? begin?.meal ?? "dinner");
+  const otherMeal = useSignal("");
+  const table = useSignal(of?.table ?? house.tables[0]?.table ?? "");
+  const time = useSignal(of ? clock(of.at, zone) : begin ? clock(begin.at, zone) : "19:30");
+  const covers = useSignal(String(of?.covers ?? house.tables[0]?.usual_covers ?? 1));
+  const courses = useSignal<DraftCourse[]>(
+    of && of.courses.length > 0
+      ? again(of)
+      : empty(begin ? begin.courses.map(({ course }) => course) : ["starter", "main", "pudding"]),
+  );
+  const seen = useSignal<MenuRow | null>(of);
+  const { busy, answer, decide } = useGiving();
+  const draft = useComputed<Draft>(() => ({
+    date: date.value,
+    meal: meal.value === OTHER ? otherMeal.value.trim() : meal.value,
+    table: table.value,
+    time: time.value,
+    covers: covers.value,
+    courses: courses.value,
+  }));
+  const stands = standsAt(menus, draft.value);
+  const hasMoved = answer.value?.outcome === "conflict" && seen.value !== null && stands;
+  const isSettled = stands?.state === "confirmed" || stands?.state === "served";
+  const isReady =
+    draft.value.meal !== "" &&
+    isWhole(covers.value) &&
+    courses.value.some((course) => course.dishes.length > 0);
+  /** Another meal or table brings its own usual hour, covers and courses, where nothing is written yet. */
+  const follow = () => {
+    const usual = like(menus, meal.value, table.value);
+    if (usual) time.value = clock(usual.at, zone);
+    const covered = house.tables.find((each) => each.table === table.value)?.usual_covers;
+    if (covered) covers.value = String(covered);
+    if (usual && courses.value.every((course) => course.dishes.length === 0)) {
+      courses.value = empty(usual.courses.map(({ course }) => course));
+    }
+  };
+  const propose = async () => {
+    seen.value = stands ?? null;
+    const given = await decide("propose", proposal(draft.value, house), stands?.version);
+    if (given.outcome !== "applied") return;
+    const id = house.tables.find((each) => each.table === table.value)?.id ?? table.value;
+    go(`/menus/${date.value}/${draft.value.meal.toLowerCase().replace(/[^a-z0-9]+/g, "-")}/${id}`);
+  };
+  return (
+    <>
+      <Place title={of ? "Change what is proposed" : "Propose a menu"}>
+        <div class="columns">
+          <div class="stack">
+            <Select label="Day" value={date} options={daysAhead(zone)} />
+            <Choice
+              legend="Meal"
+              value={meal}
+              options={[
+                ...meals.map((value) => ({ value, label: sentence(value) })),
+                { value: OTHER, label: "Another" },
+              ]}
+              onChange={follow}
+            />
+            {meal.value === OTHER && <Field label="Its name" value={otherMeal} required />}
+            <Choice
+              legend="Table"
+              value={table}
+              options={house.tables.map((each) => ({ value: each.table, label: each.table }))}
+              onChange={follow}
+            />
+            <Field
+              label="Time"
+              value={time}
+              hint="24-hour, such as 19:30."
+              inputMode="text"
+              enterKeyHint="next"
+            />
+            <Stepper label="Covers" value={covers} />
+          </div>
+          <div class="stack">
+            {courses.value.map((course, place) => (
+              <CourseDraft
+                key={course.course}
+                course={course}
+                dishes={dishes}
+                first={first}
+                table={table.value}
+                date={date.value}
+                onChange={(next) => {
+                  courses.value = next
+                    ? courses.value.map((each, at) => (at === place ? next : each))
+                    : courses.value.filter((_, at) => at !== place);
+                }}
+              />
+            ))}
+            <MoreCourses
+              names={courseNames(menus).filter(
+                (name) => !courses.value.some(({ course }) => course === name),
+              )}
+              onAdd={(course) => {
+                courses.value = [...courses.value, { course, dishes: [] }];
+              }}
+            />
+          </div>
+        </div>
+        {stands && !of && (
+          <Said kind="due">
+            <span>
+              A menu stands there already: {STATES[stands.state]}.{" "}
+              {isSettled
+                ? "It cannot be proposed anew; change it, or take it off first."
+                : "Proposing takes its place."}
+            </span>
+          </Said>
+        )}
+        {hasMoved && seen.value ? (
+          <Moved
+            seen={seen.value}
+            stands={stands}
+            onLook={() => {
+              courses.value = again(stands);
+              covers.value = String(stands.covers);
+              answer.value = null;
+            }}
+          />
+        ) : (
+          answer.value?.problem && <Wrong problem={answer.value.problem} />
+        )}
+      </Place>
+      <ActBar>
+        <Button
+          kind="main"
+          disabled={busy.value || !isReady || isSettled}
+          onClick={() => void propose()}
+        >
+          {isReady ? "Propose" : "Propose: at least one dish first"}
+        </Button>
+      </ActBar>
+    </>
+  );
+}
+
+function daysAhead(zone: string): { value: string; label: string }[] {
+  return Array.from({ length: AHEAD }, (_, ahead) => {
+    const value = dayOf(new Date(now.value + ahead * DAY), zone);
+    return { value, label: dayName(value, true) };
+  });
+}
+
+function MoreCourses({ names, onAdd }: { names: string[]; onAdd: (course: string) => void }) {
+  const other = useSignal("");
+  const add = (name: string) => {
+    if (name.trim()) onAdd(name.trim().toLowerCase());
+    other.value = "";
+  };
+  return (
+    <fieldset class="stack tight">
+      <legend class="legend">One more course</legend>
+      <div class="row">
+        {names.map((name) => (
+          <Button key={name} onClick={() => add(name)}>
+            {name}
+          </Button>
+        ))}
+      </div>
+      <form
+        class="beside"
+        onSubmit={(event) => {
+          event.preventDefault();
+          add(other.value);
+        }}
+      >
+        <Field label="Another course" value={other} enterKeyHint="done" />
+        <Button type="submit">Add it</Button>
+      </form>
+    </fieldset>
+  );
+}
