@@ -1,15 +1,19 @@
 """One line of time: the demo house's days against its sheets, and small cases."""
 
+from collections import Counter
 from datetime import date, datetime, timedelta
 from decimal import Decimal
+from functools import partial
 
 import pytest
 
 from pantry.records.database import writing
 from pantry.records.rows import change
 from pantry.records.tables import ItemRow, RecipeRow
-from pantry.reports.ahead import Ahead
+from pantry.reports import coverage, plan
 from pantry.reports.days import days
+from pantry.reports.menus import menus
+from pantry.reports.morning import morning
 from pantry.rules.house_time import read_instant
 from tests.commands.house import HOUR, at, use_by
 from tests.commands.larkfield import ID
@@ -199,22 +203,20 @@ def test_RQ1_what_is_made_is_as_much_as_its_dish_wants(week):
         assert found["item"] == item
 
 
-def test_a_report_asks_coverage_and_plan_once(house, monkeypatch):
-    asked_for = []
-    for name in ("coverage", "plan"):
-        found = getattr(Ahead, name).func
-        counted = property(lambda self, n=name, f=found: _once(self, n, f, asked_for))
-        monkeypatch.setattr(Ahead, name, counted)
-    asked(house, days)
-    assert sorted(asked_for) == ["coverage", "plan"]
+@pytest.mark.parametrize(("question", "plans"), [(days, 1), (morning, 1), (menus, 0)])
+def test_coverage_and_plan_are_worked_out_once(house, monkeypatch, question, plans):
+    worked_out = []
+    for module, name in ((coverage, "Projected"), (plan, "plan_of")):
+        original = getattr(module, name)
+        counted = partial(_counted, worked_out, name, original)
+        monkeypatch.setattr(module, name, counted)
+    asked(house, question)
+    assert Counter(worked_out) == Counter({"Projected": 1, "plan_of": plans})
 
 
-def _once(ahead, name, found, asked_for):
-    key = f"counted_{name}"
-    if key not in ahead.__dict__:
-        asked_for.append(name)
-        ahead.__dict__[key] = found(ahead)
-    return ahead.__dict__[key]
+def _counted(worked_out, name, original, *arguments, **named):
+    worked_out.append(name)
+    return original(*arguments, **named)
 
 
 def frozen_salmon(lodge):
