@@ -18,17 +18,16 @@ def coming(house):
 
 def test_every_line_on_order_is_expected_with_its_pack(coming):
     packs = {(row["supplier"], row["item"], row["pack"]): row for row in sheet("packs")}
-    lines = {
-        (row["supplier"], line["item"], line["pack"], line["packs"]): line
+    lines = [
+        (row["supplier"], row["at"][:10], line["item"], line["pack"], line["packs"])
         for row in coming
         for line in row["lines"]
-    }
-    ordered = [
-        (row["supplier"], row["item"], row["pack"], int(row["packs"])) for row in sheet("orders")
     ]
+    columns = ("supplier", "delivery_date", "item", "pack")
+    ordered = [(*(row[name] for name in columns), int(row["packs"])) for row in sheet("orders")]
     assert sorted(ordered) == sorted(lines)
-    for (supplier, item, pack, _), line in lines.items():
-        told_of = packs[supplier, item, pack]
+    for supplier, line in ((row["supplier"], line) for row in coming for line in row["lines"]):
+        told_of = packs[supplier, line["item"], line["pack"]]
         life, gtin = told_of["life_on_arrival_days"], told_of["gtin"]
         assert line["life_on_arrival_days"] == (int(life) if life else None)
         assert line["gtin"] == (gtin.zfill(14) if gtin else None)
