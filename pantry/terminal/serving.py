@@ -13,7 +13,7 @@ from pantry import world
 from pantry.access import passwords
 from pantry.http.client import BUILT
 from pantry.http.served import Served
-from pantry.http.server import Server
+from pantry.http.server import Server, listening_on
 from pantry.records.database import reading
 from pantry.records.writer import Writer
 from pantry.terminal.houses import database
@@ -30,11 +30,12 @@ def serve_command() -> None:
     settings = from_environment()
     with database(settings) as engine, Writer(engine) as writer:
         of = served(settings, engine, writer)
-        server = Server(of, settings.host, settings.port)
-        click.echo(f"Chooseby is at http://{_address(settings.host)}:{settings.port}")
+        sockets = listening_on(settings.host, settings.port)
+        port = sockets[0].getsockname()[1]
+        click.echo(f"Chooseby is at http://{_address(settings.host)}:{port}")
         _tell_secret(of, settings)
         with _stopping_quietly():
-            server.run()
+            Server(of).run(sockets)
     click.echo("Stopped; everything that was answered is on the disk.")
 
 

@@ -55,12 +55,12 @@ class Settings:
             UnreadableInput: `port_unreadable`.
         """
         text = self.port_written
-        if text.isascii() and text.isdigit() and 0 < int(text[:6]) < 2**16:
+        if text.isascii() and text.isdigit() and int(text[:6]) < 2**16:
             return int(text)
         raise UnreadableInput(
             PORT_UNREADABLE,
             f"CHOOSEBY_PORT is {text!r}, and that is no port.",
-            f"Set it to a number from 1 to 65535, or unset it for {PORT}.",
+            f"Set it to a number up to 65535 (0 is any that is free), or unset it for {PORT}.",
             value=text,
         )
 
