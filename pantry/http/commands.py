@@ -13,7 +13,6 @@ from pantry.commands.answers import Answer, problem
 from pantry.http.bodies import Change, Exchange, Exchanged, read
 from pantry.http.problems import UnreadableRequest
 from pantry.http.served import Asking, Served, served
-from pantry.records.slugs import slug
 from pantry.refusals import NotAllowed, declare
 from pantry.reports.changes import changes
 from pantry.reports.view import view
@@ -112,7 +111,7 @@ def _named(command: object, who: Signed) -> object:
     person = command.get("person", "")
     if person == "":
         return command | {"person": who.person}
-    if not isinstance(person, str) or slug(person) in (who.person, slug(who.name)):
+    if not isinstance(person, str) or person in (who.person, who.name):
         return command
     refusal = NotAllowed(
         PERSON_NOT_YOU,
