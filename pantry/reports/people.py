@@ -9,7 +9,7 @@ from pantry.reports.view import View
 
 
 def people(view: View) -> list[Row]:
-    """A row for each person, by name: role, whether there is a password, sessions begun and open."""
+    """A row for each person, by name: role, has a password, open sessions."""
     known = {row.person for row in every(view.connection, PasswordRow, house=view.id)}
     sessions = Counter(row.person for row in every(view.connection, SessionRow, house=view.id))
     rows = every(view.connection, PersonRow, house=view.id)

@@ -27,7 +27,11 @@ def serve_command() -> None:
     On CHOOSEBY_HOST and CHOOSEBY_PORT, 127.0.0.1 and 8710 by default. What was begun is finished
     before it stops. Where nobody can sign in yet, the secret for the first manager is printed.
     """
-    settings = from_environment()
+    serve(from_environment())
+
+
+def serve(settings: Settings) -> None:
+    """Serve what the settings say, until somebody stops it."""
     with database(settings) as engine, Writer(engine) as writer:
         of = served(settings, engine, writer)
         sockets = listening_on(settings.host, settings.port)
