@@ -19,7 +19,7 @@ from pantry.terminal.printing import plain
 from pantry.terminal.shown.plan import deadline, missed
 from pantry.terminal.words import Words, many
 
-DAYS = 5
+DAYS = 4
 ORDERS = 2
 QUESTIONS = 5
 

@@ -8,8 +8,6 @@ import click
 from rich.console import Console
 
 from pantry.records.database import reading
-from pantry.records.slugs import slug
-from pantry.refusals import NotThere, declare
 from pantry.reports import (
     changes,
     code,
@@ -30,18 +28,12 @@ from pantry.reports import (
 )
 from pantry.reports.report import Row, report
 from pantry.reports.view import LOOK_AHEAD, View, view
-from pantry.rules.menu import ServiceState
+from pantry.reports.which_service import service_ahead
 from pantry.terminal import shown
 from pantry.terminal.houses import chosen, existing_database
 from pantry.terminal.printing import console, json_option, plain, print_json
 from pantry.terminal.settings import Settings, from_environment, present
 from pantry.terminal.words import Words
-
-SERVICE_NOT_AHEAD = declare(
-    "service_not_ahead", "No proposed or confirmed service of the days ahead has that name."
-)
-
-AHEAD = (ServiceState.PROPOSED, ServiceState.CONFIRMED)
 
 Asked = Callable[[View], Iterable[Row]]
 Said = Callable[[Console, Words, list[Row]], None]
@@ -174,31 +166,9 @@ def coverage_command(service: str | None, *, as_json: bool) -> None:
         return
 
     def of_service(seen: View) -> list[Row]:
-        return coverage.coverage(seen, _service_ahead(seen, service))
+        return coverage.coverage(seen, service_ahead(seen, service))
 
     answer(of_service, shown.coverage_of_one, as_json=as_json)
-
-
-def _service_ahead(seen: View, written: str) -> str:
-    """The id of a service of the days ahead, its table by name or id.
-
-    Raises:
-        NotThere: `service_not_ahead`.
-    """
-    date, *rest = (part.strip() for part in written.split("/"))
-    name = "/".join([date, *(slug(part) for part in rest)])
-    ahead = [service.id for service in seen.services if service.state in AHEAD]
-    if name in ahead:
-        return name
-    that_day = [service for service in ahead if service.startswith(f"{date}/")]
-    raise NotThere(
-        SERVICE_NOT_AHEAD,
-        f"No service of the days ahead is {written!r}.",
-        f"Name one of that day: {', '.join(that_day)}."
-        if that_day
-        else "Write DATE/MEAL/TABLE, such as 2027-03-13/dinner/family.",
-        value=written,
-    )
 
 
 @click.command("notice")

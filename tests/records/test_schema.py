@@ -132,8 +132,10 @@ def test_no_reference_deletes_what_points_to_it(database):
 
 
 def test_every_table_belongs_to_a_house(database):
+    """But for two: a token says no house before it is found, and a wrong guess may name none."""
     tables = shape(database)
-    del tables["house"]
+    for of_the_server in ("house", "session", "sign_in_try"):
+        del tables[of_the_server]
     for name, table in tables.items():
         assert table["key"][0] == "house", name
         assert [r[2] for r in table["references"]] == ["house"], name
@@ -168,7 +170,7 @@ def upgrading_by(change):
 
     def upgrade(connection):
         change(Operations(MigrationContext.configure(connection)))
-        connection.execute(text("UPDATE alembic_version SET version_num = '0002'"))
+        connection.execute(text("UPDATE alembic_version SET version_num = 'next'"))
         migrate.put_right(connection)
 
     return upgrade
@@ -176,10 +178,11 @@ def upgrading_by(change):
 
 @pytest.fixture
 def next_version(monkeypatch):
-    """Give the program a second version, whose migration changes what the test says."""
+    """Give the program one more version, whose migration changes what the test says."""
+    with_next = (*versions(), "next")
 
     def give(change):
-        monkeypatch.setattr(schema, "versions", lambda: ("0001", "0002"))
+        monkeypatch.setattr(schema, "versions", lambda: with_next)
         monkeypatch.setattr(migrate, "upgrade", upgrading_by(change))
 
     return give

@@ -17,14 +17,18 @@ TITLES = {
 }
 """What a row is, in the order of a kitchen's day."""
 
+_MIDNIGHT = "23:59"
+"""The last minute of a day; what ends with it needs no time."""
+
 
 def line(words: Words, row: Row) -> str:
     """A row in one short line, without its day.
 
     `16:50 Tolsaig Creamery, 3 items for Sat 13 Mar 06:45`, `19:30 dinner, family (4, proposed)`,
-    `23:59 Double cream B-0004`.
+    `Double cream B-0004`, which dies with its day.
     """
-    return f"{words.time(row['at'])} {_WHICH[row['what']](words, row)}"
+    at, which = words.time(row["at"]), _WHICH[row["what"]](words, row)
+    return which if at == _MIDNIGHT else f"{at} {which}"
 
 
 def pulled(words: Words, row: Row) -> str:
