@@ -1,7 +1,7 @@
 /** A menu in the words of the house. */
 import type { Quantity } from "../door/quantities";
 import type { Conflict, MenuDish, MenuRow, State } from "../door/rows";
-import { listed, many } from "./amounts";
+import { listed } from "./amounts";
 
 export const STATES: Record<State, string> = {
   proposed: "proposed",
@@ -43,17 +43,13 @@ export function standsAs(dish: MenuDish, state: State, now: number): string {
   return dish.short.length > 0 ? `cannot be had any more${lacking}` : "too late to prepare it";
 }
 
-/** What a dish's flags say in plain words; who cannot eat it is said by its conflicts. */
+/** What a dish's flags say in plain words; what it shares is said by its items, who cannot eat it by its conflicts. */
 export function flagsSaid(flags: string[]): string[] {
-  const shared = flags.filter((flag) => flag.startsWith("shared_with:")).length;
   const said: Record<string, string> = {
     thaw: "something comes out of the freezer for it",
     past_its_best: "uses something that is past its best",
   };
-  return [
-    ...flags.flatMap((flag) => said[flag] ?? []),
-    ...(shared > 0 ? [`needs what ${many(shared, "other menu")} would need, too`] : []),
-  ];
+  return flags.flatMap((flag) => said[flag] ?? []);
 }
 
 /** What a dish's flags say to whoever eats it, without a word of stock. */

@@ -49,7 +49,7 @@ export function CannotEat(props: CannotEatProps) {
           kind="main"
           onClick={() => onSafe(withOwnDish(picks, course, dish, conflict, covers))}
         >
-          Give {conflict.person} {dishName(conflict.safe)}
+          Give {conflict.person}: {dishName(conflict.safe)}
         </Button>
       ) : (
         <p>No dish of the house is known to be safe for {conflict.person}: ask the chef.</p>

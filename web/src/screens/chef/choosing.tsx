@@ -70,20 +70,22 @@ export function Choosing({ row, zone, coverage, head, onConfirmed }: ChoosingPro
       <Place title={sentence(serviceName(row.service))} under={<Under row={row} zone={zone} />}>
         {head}
         {hasMoved && <Moved seen={seen} stands={row} onLook={lookAgain} />}
-        {row.courses.map(({ course, dishes }) => (
-          <CourseChoice
-            key={course}
-            row={row}
-            course={course}
-            dishes={dishes}
-            zone={zone}
-            coverage={coverage}
-            picks={picks.value}
-            covers={covers.value}
-            onPicks={set}
-            onTurn={(dish) => set(turned(picks.value, course, dish))}
-          />
-        ))}
+        <div class="courses">
+          {row.courses.map(({ course, dishes }) => (
+            <CourseChoice
+              key={course}
+              row={row}
+              course={course}
+              dishes={dishes}
+              zone={zone}
+              coverage={coverage}
+              picks={picks.value}
+              covers={covers.value}
+              onPicks={set}
+              onTurn={(dish) => set(turned(picks.value, course, dish))}
+            />
+          ))}
+        </div>
         <p class="soft">{CAUTION}</p>
         <Stepper label="Covers" value={covers} />
         {outcome && (

@@ -25,17 +25,20 @@ export function ConfirmBar(props: ConfirmBarProps) {
   const people = [...new Set(unsettled(row, picks).map(({ conflict }) => conflict.person))];
   return (
     <div class="act-bar">
-      <div class="stack tight confirm">
-        {outcome && picks.length > 0 && (
-          <>
-            <Picture outcome={outcome} />
-            <span class="small">{said(outcome, zone)}</span>
-          </>
-        )}
-        {left.length > 0 && <span class="small soft">nothing picked yet: {listed(left)}</span>}
-        {people.length > 0 && (
-          <strong class="small warned">{listed(people)} cannot eat what is picked</strong>
-        )}
+      <div class="confirm">
+        <div class="stack tight">
+          {outcome && picks.length > 0 && (
+            <>
+              <Picture outcome={outcome} />
+              <span class="small">{said(outcome, zone)}</span>
+            </>
+          )}
+          {people.length > 0 ? (
+            <strong class="small warned">{listed(people)} cannot eat what is picked</strong>
+          ) : (
+            left.length > 0 && <span class="small soft">nothing picked yet: {listed(left)}</span>
+          )}
+        </div>
         <Button kind="main" disabled={busy || !ready || picks.length === 0} onClick={onConfirm}>
           {busy ? "Writing it down" : `Confirm for ${ready ? Number(covers) : "?"}`}
         </Button>
@@ -46,6 +49,7 @@ export function ConfirmBar(props: ConfirmBarProps) {
 
 function said({ stock, coming, buy, gone }: Outcome, zone: string): string {
   const first = buy[0]?.mend_until;
+  if (stock.length + coming.length + buy.length + gone.length === 0) return "working it out";
   return [
     `${stock.length} from the shelf`,
     coming.length > 0 && `${coming.length} made or coming`,

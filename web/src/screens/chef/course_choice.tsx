@@ -82,7 +82,7 @@ function OwnDishes({ course, dish, picks, covers, onPicks }: OwnDishesProps) {
             key={conflict.person + conflict.cannot_eat}
             onClick={() => onPicks(withOwnDish(picks, course, dish, conflict, covers))}
           >
-            Give {conflict.person} {conflict.safe && dishName(conflict.safe)}
+            Give {conflict.person}: {conflict.safe && dishName(conflict.safe)}
           </Button>
         ))}
     </>

@@ -3,7 +3,7 @@ import { now } from "../../door/clock";
 import type { CoverageRow, MenuDish, MenuRow } from "../../door/rows";
 import { mayRead } from "../../door/session";
 import { Opens } from "../../parts/opens";
-import { amount, isNothing, many } from "../../words/amounts";
+import { amount, few, isNothing, many } from "../../words/amounts";
 import {
   cautionsSaid,
   conflictSaid,
@@ -32,6 +32,8 @@ interface DishLineProps {
 /** A dish of a menu: how it stands, what to know of it, what it is made of. */
 export function DishLine({ row, course, dish, zone, coverage, children }: DishLineProps) {
   const isOver = row.state === "served" || row.state === "taken_off";
+  const rows = coverage ? rowsOf(coverage, course, dish) : [];
+  const wanted = rows.filter(isShared).map(({ item }) => item);
   return (
     <div class="stack tight">
       {children}
@@ -49,9 +51,12 @@ export function DishLine({ row, course, dish, zone, coverage, children }: DishLi
           </li>
         ))}
         {coverage && flagsSaid(dish.flags).map((said) => <li key={said}>{said}</li>)}
+        {wanted.length > 0 && (
+          <li>other menus that are still to choose want its {few(wanted)}, too</li>
+        )}
       </ul>
       <div class="row">
-        {coverage && <Items rows={rowsOf(coverage, course, dish)} dish={dish} zone={zone} />}
+        <Items rows={rows} dish={dish} zone={zone} />
         {mayRead("dishes") && <RecipeKey dish={dish.dish} name={dish.name} />}
       </div>
     </div>
@@ -71,13 +76,17 @@ export function rowsOf(coverage: CoverageRow[], course: string, dish: MenuDish):
   );
 }
 
+function isShared({ flags }: CoverageRow): boolean {
+  return flags.some((flag) => flag.startsWith("shared_with:"));
+}
+
 function Stands({ row, dish, zone }: { row: MenuRow; dish: MenuDish; zone: string }) {
   const stands = standing(dish, row.state, now.value);
   const isEarly = dish.choose_by !== null && dish.choose_by < row.notice_by;
   const tellsWhen = stands !== "gone" && row.state === "proposed" && dish.choose_by;
   return (
     <span class="stack tight">
-      <span class={`row stands ${stands}`}>
+      <span class={`row standing ${stands}`}>
         <StandingMark stands={stands} />
         {standsAs(dish, row.state, now.value)}
       </span>
@@ -95,7 +104,7 @@ function Stands({ row, dish, zone }: { row: MenuRow; dish: MenuDish; zone: strin
 function Late({ row, dish }: { row: MenuRow; dish: MenuDish }) {
   if (row.state !== "proposed" || standing(dish, row.state, now.value) !== "gone") return null;
   return (
-    <span class="row stands gone">
+    <span class="row standing gone">
       <StandingMark stands="gone" />
       the kitchen can no longer make it for this meal
     </span>

@@ -14,16 +14,16 @@ export function MenuCard({ row, zone }: { row: MenuRow; zone: string }) {
     <li>
       <Link to={`/menus/${row.service}`}>
         <span class="stack tight">
-          <span class="row ends base">
-            <span>
-              <span class="figure">{clock(row.at, zone)}</span>{" "}
-              <strong>{serviceTitle(row.meal, row.table)}</strong>{" "}
-              <span class="nowrap">for {row.covers}</span>
-            </span>
+          <span>
+            <span class="figure">{clock(row.at, zone)}</span>{" "}
+            <strong>{serviceTitle(row.meal, row.table)}</strong>{" "}
+            <span class="nowrap">for {row.covers}</span>
+          </span>
+          <span class="row">
             <StateMark state={row.state} />
+            {mayRead("coverage") && <Stands row={row} />}
           </span>
           <span>{dishesOf(row)}</span>
-          {mayRead("coverage") && <Stands row={row} />}
           {row.state === "proposed" && <Choosing row={row} zone={zone} />}
         </span>
       </Link>
@@ -41,7 +41,7 @@ function dishesOf(row: MenuRow): string {
 function Stands({ row }: { row: MenuRow }) {
   if (row.state !== "confirmed" && row.state !== "proposed") return null;
   return (
-    <span class="row">
+    <span class="row nowrap">
       <StandingMark stands={row.short > 0 ? "buy" : "covered"} />
       {row.short > 0 ? `${many(row.short, "item")} short` : "covered"}
     </span>

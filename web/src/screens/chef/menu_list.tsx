@@ -100,7 +100,7 @@ function Filters({ tables, open }: { tables: string[]; open: MenuRow[] }) {
               table.value = name;
             }}
           >
-            {name === "" ? "every table" : name}
+            {name === "" ? "all" : name}
           </Button>
         ))}
       </fieldset>

@@ -46,9 +46,10 @@ function Known({ row, zone }: KnownProps) {
 
 function Covered({ row, zone }: KnownProps) {
   const report = useReport<CoverageRow>("coverage", { service: row.service });
-  const rows = report.said.value?.rows ?? [];
+  // what was worked out before it changed its state says nothing of it any more
+  const rows = report.said.value?.rows.filter(({ state }) => state === row.state) ?? [];
   return (
-    <Service row={row} zone={zone} coverage={rows.filter(({ state }) => state === row.state)}>
+    <Service row={row} zone={zone} coverage={rows}>
       {report.problem.value && <Wrong problem={report.problem.value} />}
     </Service>
   );
@@ -93,24 +94,26 @@ function Service({ row, zone, coverage, children }: ServiceProps) {
       {row.state === "confirmed" && coverage && (
         <Promised row={row} coverage={coverage} zone={zone} fresh={justConfirmed.value} />
       )}
-      {row.courses.map(({ course, dishes }) => (
-        <section key={course} class="stack tight" aria-label={course}>
-          <h2>{sentence(course)}</h2>
-          <ul class="lines">
-            {dishes.map((dish) => (
-              <li key={dish.dish + dish.variant}>
-                <DishLine row={row} course={course} dish={dish} zone={zone} coverage={coverage}>
-                  <strong>
-                    {dish.name}
-                    {dish.variant && `, ${dish.variant}`}
-                    {dish.portions !== null && ` (${dish.portions})`}
-                  </strong>
-                </DishLine>
-              </li>
-            ))}
-          </ul>
-        </section>
-      ))}
+      <div class="courses">
+        {row.courses.map(({ course, dishes }) => (
+          <section key={course} class="stack tight" aria-label={course}>
+            <h2>{sentence(course)}</h2>
+            <ul class="lines">
+              {dishes.map((dish) => (
+                <li key={dish.dish + dish.variant}>
+                  <DishLine row={row} course={course} dish={dish} zone={zone} coverage={coverage}>
+                    <strong>
+                      {dish.name}
+                      {dish.variant && `, ${dish.variant}`}
+                      {dish.portions !== null && ` (${dish.portions})`}
+                    </strong>
+                  </DishLine>
+                </li>
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
       <p class="soft">{CAUTION}</p>
       {row.state === "confirmed" && <Changes row={row} />}
       {row.state === "taken_off" && mayGive("propose") && (
