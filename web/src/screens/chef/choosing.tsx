@@ -26,10 +26,11 @@ interface ChoosingProps {
   coverage: CoverageRow[] | null;
   head: ComponentChildren;
   onConfirmed: () => void;
+  onLookAgain: () => void;
 }
 
 /** A proposed menu: what the household chose is picked, seen through, and confirmed. */
-export function Choosing({ row, zone, coverage, head, onConfirmed }: ChoosingProps) {
+export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }: ChoosingProps) {
   const choice = useSignal<Choice>(beginning(row, now.value));
   const covers = useSignal(String(row.covers));
   const refused = useSignal<Problem | null>(null);
@@ -38,7 +39,9 @@ export function Choosing({ row, zone, coverage, head, onConfirmed }: ChoosingPro
   const { busy, answer, decide } = useGiving();
   const picks = useComputed(() => choice.value.picks);
   const { seen } = choice.value;
-  const hasMoved = seen.version !== row.version || answer.value?.outcome === "conflict";
+  const isDone = answer.value?.outcome === "applied";
+  const hasMoved =
+    !isDone && (seen.version !== row.version || answer.value?.outcome === "conflict");
   const set = (next: Choice["picks"]) => {
     choice.value = { ...choice.value, picks: next };
   };
@@ -61,6 +64,7 @@ export function Choosing({ row, zone, coverage, head, onConfirmed }: ChoosingPro
     answer.value = null;
     refused.value = null;
     named.value = [];
+    onLookAgain();
     scrollTo(0, 0);
   };
   const isConflict = refused.value?.code === "allergen_conflict";
@@ -111,7 +115,7 @@ export function Choosing({ row, zone, coverage, head, onConfirmed }: ChoosingPro
           outcome={outcome}
           zone={zone}
           covers={covers.value}
-          busy={busy.value}
+          busy={busy.value || isDone}
           ready={isWhole(covers.value)}
           onConfirm={() => void confirm()}
         />

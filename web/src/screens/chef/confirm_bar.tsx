@@ -1,6 +1,6 @@
 import { now } from "../../door/clock";
 import type { MenuRow } from "../../door/rows";
-import { Button } from "../../parts/button";
+import { ActBar, Button } from "../../parts/button";
 import { listed } from "../../words/amounts";
 import { moment } from "../../words/time";
 import { type Pick, unpicked, unsettled } from "./choice";
@@ -24,7 +24,7 @@ export function ConfirmBar(props: ConfirmBarProps) {
   const left = unpicked(row, picks);
   const people = [...new Set(unsettled(row, picks).map(({ conflict }) => conflict.person))];
   return (
-    <div class="act-bar">
+    <ActBar>
       <div class="confirm">
         <div class="stack tight">
           {outcome && picks.length > 0 && (
@@ -43,7 +43,7 @@ export function ConfirmBar(props: ConfirmBarProps) {
           {busy ? "Writing it down" : `Confirm for ${ready ? Number(covers) : "?"}`}
         </Button>
       </div>
-    </div>
+    </ActBar>
   );
 }
 

@@ -67,7 +67,7 @@ function Formula({ of }: { of: NeedDerivation }) {
         <span key={place}>
           {place > 0 && "+ "}
           {line.scales
-            ? `${of.portions} portions ÷ ${of.yields} of the recipe × ${exact(line.amount)} `
+            ? `${of.portions} portions ÷ ${of.yields} that the recipe makes × ${exact(line.amount)} `
             : `${exact(line.amount)}, the same for any number of portions `}
           {line.trimming_yield !== "1" && `÷ ${line.trimming_yield} left after trimming `}
         </span>

@@ -85,7 +85,7 @@ function Stands({ row, dish, zone }: { row: MenuRow; dish: MenuDish; zone: strin
   const isEarly = dish.choose_by !== null && dish.choose_by < row.notice_by;
   const tellsWhen = stands !== "gone" && row.state === "proposed" && dish.choose_by;
   return (
-    <span class="stack tight">
+    <span class="stands-so">
       <span class={`row standing ${stands}`}>
         <StandingMark stands={stands} />
         {standsAs(dish, row.state, now.value)}

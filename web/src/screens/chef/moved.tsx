@@ -1,5 +1,6 @@
 import type { MenuRow } from "../../door/rows";
 import { Button } from "../../parts/button";
+import { Waiting } from "../../parts/said";
 import { many } from "../../words/amounts";
 import { dishName, sentence } from "../../words/menus";
 import { StateMark } from "./state_mark";
@@ -17,7 +18,11 @@ export function Moved({ seen, stands, onLook }: MovedProps) {
       <strong>This menu was changed meanwhile. Nothing of yours was written.</strong>
       <div class="versions">
         <Version title="What you decided on" row={seen} />
-        <Version title="What stands now" row={stands} />
+        {stands.version === seen.version ? (
+          <Waiting what="Fetching what stands now" />
+        ) : (
+          <Version title="What stands now" row={stands} />
+        )}
       </div>
       <Button kind="main" onClick={onLook}>
         Look again and decide anew

@@ -21,6 +21,7 @@ import {
   standsAt,
 } from "./draft";
 import { useGiving } from "./giving";
+import { MoreCourses } from "./more_courses";
 import { Moved } from "./moved";
 import { isWhole, Stepper } from "./stepper";
 
@@ -40,7 +41,7 @@ const OTHER = "another";
 export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFormProps) {
   const meals = [...new Set([...menus.map((row) => row.meal), ...MEALS])];
   const begin = of ? null : like(menus, "dinner", house.tables[0]?.table ?? "");
-  const date = useSignal(of?.date ?? dayOf(new Date(now.value + 4 * DAY), zone));
+  const date = useSignal(of?.date ?? firstFree(menus, begin, zone));
   const meal = useSignal(of?.meal ?? begin?.meal ?? "dinner");
   const otherMeal = useSignal("");
   const table = useSignal(of?.table ?? house.tables[0]?.table ?? "");
@@ -179,39 +180,16 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
   );
 }
 
+/** The first day on which this meal of this table has no menu yet. */
+function firstFree(menus: MenuRow[], usual: MenuRow | undefined | null, zone: string): string {
+  const taken = menus.filter((row) => row.meal === usual?.meal && row.table === usual.table);
+  const days = daysAhead(zone).map(({ value }) => value);
+  return days.find((day) => !taken.some((row) => row.date === day)) ?? days[0] ?? "";
+}
+
 function daysAhead(zone: string): { value: string; label: string }[] {
   return Array.from({ length: AHEAD }, (_, ahead) => {
     const value = dayOf(new Date(now.value + ahead * DAY), zone);
     return { value, label: dayName(value, true) };
   });
-}
-
-function MoreCourses({ names, onAdd }: { names: string[]; onAdd: (course: string) => void }) {
-  const other = useSignal("");
-  const add = (name: string) => {
-    if (name.trim()) onAdd(name.trim().toLowerCase());
-    other.value = "";
-  };
-  return (
-    <fieldset class="stack tight">
-      <legend class="legend">One more course</legend>
-      <div class="row">
-        {names.map((name) => (
-          <Button key={name} onClick={() => add(name)}>
-            {name}
-          </Button>
-        ))}
-      </div>
-      <form
-        class="beside"
-        onSubmit={(event) => {
-          event.preventDefault();
-          add(other.value);
-        }}
-      >
-        <Field label="Another course" value={other} enterKeyHint="done" />
-        <Button type="submit">Add it</Button>
-      </form>
-    </fieldset>
-  );
 }

@@ -64,7 +64,9 @@ interface ServiceProps extends KnownProps {
 function Service({ row, zone, coverage, children }: ServiceProps) {
   const justConfirmed = useSignal(false);
   const isOpen = row.state === "proposed" && Date.parse(row.at) > now.value;
-  if (isOpen && mayGive("confirm")) {
+  // who was choosing is told when somebody else has chosen meanwhile, before the screen becomes another
+  const isChoosing = useSignal(isOpen);
+  if ((isOpen || isChoosing.value) && mayGive("confirm")) {
     return (
       <Choosing
         row={row}
@@ -78,49 +80,55 @@ function Service({ row, zone, coverage, children }: ServiceProps) {
         }
         onConfirmed={() => {
           justConfirmed.value = true;
+          isChoosing.value = false;
+        }}
+        onLookAgain={() => {
+          isChoosing.value = false;
         }}
       />
     );
   }
   return (
-    <Place title={sentence(serviceName(row.service))} under={<Under row={row} zone={zone} />}>
-      <Head row={row} zone={zone} />
-      {children}
-      {justConfirmed.value && !coverage && (
-        <Said kind="done">
-          <strong>Confirmed for {row.covers}. The kitchen knows.</strong>
-        </Said>
-      )}
-      {row.state === "confirmed" && coverage && (
-        <Promised row={row} coverage={coverage} zone={zone} fresh={justConfirmed.value} />
-      )}
-      <div class="courses">
-        {row.courses.map(({ course, dishes }) => (
-          <section key={course} class="stack tight" aria-label={course}>
-            <h2>{sentence(course)}</h2>
-            <ul class="lines">
-              {dishes.map((dish) => (
-                <li key={dish.dish + dish.variant}>
-                  <DishLine row={row} course={course} dish={dish} zone={zone} coverage={coverage}>
-                    <strong>
-                      {dish.name}
-                      {dish.variant && `, ${dish.variant}`}
-                      {dish.portions !== null && ` (${dish.portions})`}
-                    </strong>
-                  </DishLine>
-                </li>
-              ))}
-            </ul>
-          </section>
-        ))}
-      </div>
-      <p class="soft">{CAUTION}</p>
+    <>
+      <Place title={sentence(serviceName(row.service))} under={<Under row={row} zone={zone} />}>
+        <Head row={row} zone={zone} />
+        {children}
+        {justConfirmed.value && !coverage && (
+          <Said kind="done">
+            <strong>Confirmed for {row.covers}. The kitchen knows.</strong>
+          </Said>
+        )}
+        {row.state === "confirmed" && coverage && (
+          <Promised row={row} coverage={coverage} zone={zone} fresh={justConfirmed.value} />
+        )}
+        <div class="courses">
+          {row.courses.map(({ course, dishes }) => (
+            <section key={course} class="stack tight" aria-label={course}>
+              <h2>{sentence(course)}</h2>
+              <ul class="lines">
+                {dishes.map((dish) => (
+                  <li key={dish.dish + dish.variant}>
+                    <DishLine row={row} course={course} dish={dish} zone={zone} coverage={coverage}>
+                      <strong>
+                        {dish.name}
+                        {dish.variant && `, ${dish.variant}`}
+                        {dish.portions !== null && ` (${dish.portions})`}
+                      </strong>
+                    </DishLine>
+                  </li>
+                ))}
+              </ul>
+            </section>
+          ))}
+        </div>
+        <p class="soft">{CAUTION}</p>
+        {row.state === "taken_off" && mayGive("propose") && (
+          <Link class="button" to={`/menus/propose/${row.service}`}>
+            Propose it again
+          </Link>
+        )}
+      </Place>
       {row.state === "confirmed" && <Changes row={row} />}
-      {row.state === "taken_off" && mayGive("propose") && (
-        <Link class="button" to={`/menus/propose/${row.service}`}>
-          Propose it again
-        </Link>
-      )}
-    </Place>
+    </>
   );
 }
