@@ -22,40 +22,42 @@ export function Changes({ row }: { row: MenuRow }) {
   };
   return (
     <>
-      <ActBar><div class="changes">
-        {answer.value?.problem && <Wrong problem={answer.value.problem} />}
-        {before.value !== null && before.value !== row.covers && (
-          <Said kind="done">
-            <strong>
-              It is for {row.covers} now, not {before.value}. What it needs has followed.
-            </strong>
-            <Button disabled={busy.value} onClick={() => void undo(before.value ?? row.covers)}>
-              Undo: for {before.value} again
-            </Button>
-          </Said>
-        )}
-        <div class="row">
-          {mayGive("change_covers") && (
-            <Button
-              kind="main"
-              onClick={() => {
-                open.value = "covers";
-              }}
-            >
-              Change covers
-            </Button>
+      <ActBar>
+        <div class="changes">
+          {answer.value?.problem && <Wrong problem={answer.value.problem} />}
+          {before.value !== null && before.value !== row.covers && (
+            <Said kind="done">
+              <strong>
+                It is for {row.covers} now, not {before.value}. What it needs has followed.
+              </strong>
+              <Button disabled={busy.value} onClick={() => void undo(before.value ?? row.covers)}>
+                Undo: for {before.value} again
+              </Button>
+            </Said>
           )}
-          {mayGive("take_off") && (
-            <Button
-              onClick={() => {
-                open.value = "off";
-              }}
-            >
-              Take off
-            </Button>
-          )}
+          <div class="row">
+            {mayGive("change_covers") && (
+              <Button
+                kind="main"
+                onClick={() => {
+                  open.value = "covers";
+                }}
+              >
+                Change covers
+              </Button>
+            )}
+            {mayGive("take_off") && (
+              <Button
+                onClick={() => {
+                  open.value = "off";
+                }}
+              >
+                Take off
+              </Button>
+            )}
+          </div>
         </div>
-      </div></ActBar>
+      </ActBar>
       {open.value === "covers" && (
         <ChangeCovers
           row={row}
