@@ -126,14 +126,14 @@ def test_AL3_overriding_is_by_naming_the_person(opened, house):
 
 
 def test_what_cannot_be_had_does_not_block_a_confirmation(opened, house):
-    """A shortage becomes an order with a deadline, or is said; it never blocks a choice (AL3)."""
+    """A shortage never blocks a choice (AL3): cream is ordered, and no mussels come in time."""
     page = opened.as_role(house, "chef")
     open_menu(page, TUESDAY, "Dinner, family")
     page.get_by_label("Mussels in cider").check()
     bar = page.get_by_role("region", name="To be done here")
-    expect(bar).to_contain_text("2 cannot be had")
+    expect(bar).to_contain_text("1 cannot be had")
     bar.get_by_role("button", name=re.compile("^Confirm for")).click()
-    expect(page.get_by_text("2 items cannot be had any more.")).to_be_visible()
+    expect(page.get_by_text("1 item cannot be had any more.")).to_be_visible()
 
 
 def test_covers_are_changed_and_changed_back(opened, house):

@@ -39,8 +39,8 @@ export function standsAs(dish: MenuDish, state: State, now: number): string {
   const stands = standing(dish, state, now);
   if (stands === "covered") return "covered";
   if (stands === "buy") return `to be bought: ${listed(dish.short)}`;
-  const lacking = dish.short.length > 0 ? `: ${listed(dish.short)}` : "";
-  return dish.short.length > 0 ? `cannot be had any more${lacking}` : "too late to prepare it";
+  if (dish.short.length === 0) return "too late to prepare it";
+  return `cannot be had any more: it lacks ${listed(dish.short)}`;
 }
 
 /** What a dish's flags say in plain words; what it shares is said by its items, who cannot eat it by its conflicts. */

@@ -38,9 +38,9 @@ export function courseNames(menus: MenuRow[]): string[] {
 
 /** The menu of the same date, meal and table, if there is one. */
 export function standsAt(menus: MenuRow[], draft: Draft): MenuRow | undefined {
+  const meal = plain(draft.meal).replace(/[^a-z0-9]+/g, "-");
   return menus.find(
-    (row) =>
-      row.date === draft.date && row.meal === draft.meal.toLowerCase() && row.table === draft.table,
+    (row) => row.date === draft.date && row.meal === meal && row.table === draft.table,
   );
 }
 

@@ -1,10 +1,11 @@
 import { useComputed, useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
 import { now } from "../../door/clock";
 import type { DishRow, HouseRow, MenuRow } from "../../door/rows";
 import { ActBar, Button } from "../../parts/button";
 import { Choice, Field, Select } from "../../parts/fields";
 import { Place } from "../../parts/frame";
-import { go } from "../../parts/router";
+import { go, Link } from "../../parts/router";
 import { Said, Wrong } from "../../parts/said";
 import { STATES, sentence } from "../../words/menus";
 import { clock, dayName, dayOf } from "../../words/time";
@@ -81,11 +82,14 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
   };
   const propose = async () => {
     seen.value = stands ?? null;
-    const given = await decide("propose", proposal(draft.value, house), stands?.version);
-    if (given.outcome !== "applied") return;
-    const id = house.tables.find((each) => each.table === table.value)?.id ?? table.value;
-    go(`/menus/${date.value}/${draft.value.meal.toLowerCase().replace(/[^a-z0-9]+/g, "-")}/${id}`);
+    await decide("propose", proposal(draft.value, house), stands?.version);
   };
+  // it is shown once the menus have it as it is now, not as it was
+  const written = answer.value?.outcome === "applied" && stands?.version !== seen.value?.version;
+  const service = written ? stands?.service : undefined;
+  useEffect(() => {
+    if (service) go(`/menus/${service}`);
+  }, [service]);
   return (
     <>
       <Place title={of ? "Change what is proposed" : "Propose a menu"}>
@@ -153,6 +157,14 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
             </span>
           </Said>
         )}
+        {answer.value?.outcome === "applied" && (
+          <Said kind="done">
+            <strong>Proposed.</strong>
+            <Link class="touch" to="/menus">
+              All menus
+            </Link>
+          </Said>
+        )}
         {hasMoved && seen.value ? (
           <Moved
             seen={seen.value}
@@ -170,7 +182,7 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
       <ActBar>
         <Button
           kind="main"
-          disabled={busy.value || !isReady || isSettled}
+          disabled={busy.value || !isReady || isSettled || answer.value?.outcome === "applied"}
           onClick={() => void propose()}
         >
           {isReady ? "Propose" : "Propose: at least one dish first"}

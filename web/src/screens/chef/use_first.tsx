@@ -3,7 +3,7 @@ import { useReport } from "../../door/reports";
 import type { DishRow, UseFirstRow } from "../../door/rows";
 import { mayGive, mayRead } from "../../door/session";
 import { serviceName } from "../../parts/day_words";
-import { DaysLeft } from "../../parts/days_left";
+import { DaysLeft, type DaysLeftKind } from "../../parts/days_left";
 import { Place } from "../../parts/frame";
 import { Link } from "../../parts/router";
 import { Nothing } from "../../parts/said";
@@ -81,14 +81,16 @@ function Batch({ row, zone, children }: BatchProps) {
       <span class="soft">
         {row.label}, {row.area}
       </span>
-      <DaysLeft
-        until={row.usable_until ?? row.good_until}
-        kind={row.usable_until ? row.date_mark : "best_before"}
-        zone={zone}
-      />
+      <DaysLeft until={row.usable_until ?? row.good_until} kind={kindOf(row)} zone={zone} />
       {children}
     </li>
   );
+}
+
+/** What is only flagged after its end is not said to be unusable after it. */
+function kindOf({ usable_until, date_mark }: UseFirstRow): DaysLeftKind {
+  if (usable_until) return date_mark;
+  return date_mark === "best_before" ? "best_before" : "at_its_best";
 }
 
 interface UsesProps {
