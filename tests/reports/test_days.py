@@ -15,7 +15,7 @@ from pantry.reports.days import days
 from pantry.reports.menus import menus
 from pantry.reports.morning import morning
 from pantry.rules.house_time import read_instant
-from tests.commands.house import HOUR, at, use_by
+from tests.commands.house import at, use_by
 from tests.commands.larkfield import ID
 from tests.reports.asking import asked, one, sheet, those, told, value
 
@@ -227,16 +227,18 @@ def frozen_salmon(lodge):
 
 def test_LG2_what_is_to_be_pulled_stays_on_today_until_it_is_taken_out(lodge):
     frozen_salmon(lodge)
-    lodge.menu(DINNER, "baked-salmon")
+    breakfast = "2027-03-10/breakfast/family"
+    lodge.menu(breakfast, "baked-salmon", time="08:00")
     pull = one(told(lodge, days), what="pull")
     assert pull["quantity"] == {"value": "600", "unit": "g"}
-    lodge.now = read_instant(pull["at"]) + HOUR
+    assert pull["day"] == "2027-03-09"
+    lodge.now = at(9, 23, 30)
     late = one(told(lodge, days, 1), what="pull")
-    assert (late["at"], late["label"]) == (pull["at"], pull["label"])
+    assert (late["at"], late["day"]) == (pull["at"], "2027-03-09")
     lodge.now = at(10, 7)
     overdue = one(told(lodge, days, 1), what="pull")
     assert (overdue["at"], overdue["day"]) == (pull["at"], "2027-03-10")
-    lodge.do("take_out", {"batch": "frozen", "quantity": "600 g", "service": DINNER})
+    lodge.do("take_out", {"batch": "frozen", "quantity": "600 g", "service": breakfast})
     assert those(told(lodge, days), what="pull") == []
 
 

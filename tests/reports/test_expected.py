@@ -61,6 +61,8 @@ def test_AL1_a_line_says_which_services_wait_for_it(coming):
     boat = one(coming, order="kelderay-boat-stores/2027-03-12")["lines"]
     assert one(boat, item="Smoked salmon")["for"] == ["2027-03-13/dinner/family"]
     assert one(boat, item="Sparkling water")["for"] == []
+    pears = one(one(coming, order="whinhope-greengrocers/2027-03-10")["lines"], item="Pears")
+    assert pears["for"][-2:] == ["2027-03-12/lunch/family", "2027-03-12/dinner/family"]
     (leg,) = one(coming, order="dunmarrow-butchers/2027-03-13")["lines"]
     assert leg["for"] == ["2027-03-14/lunch/family"]
 

@@ -93,6 +93,11 @@ def test_PL5_a_cut_off_of_a_service_that_is_over_is_not_left(neglected):
     assert not any("Hake" in row["text"] for row in fish)
 
 
+def test_PL5_what_nobody_sells_has_no_cut_off_that_could_be_left(lodge):
+    lodge.menu("2027-03-12/dinner/family", "green-salad")
+    assert told(lodge, morning) == []
+
+
 def test_a_delivery_that_came_in_part_names_only_what_did_not(lodge):
     lines = [
         {"item": "Whole milk", "pack": "2 l bottle", "packs": 2},
