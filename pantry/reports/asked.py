@@ -15,7 +15,8 @@ ARGUMENT_UNKNOWN = declare("argument_unknown", "The report takes no argument of 
 ARGUMENT_MISSING = declare("argument_missing", "The report lacks an argument that it needs.")
 ARGUMENT_UNREADABLE = declare("argument_unreadable", "An argument of the report cannot be read.")
 
-_MOST = 2**53
+_ANY_NUMBER = range(2**53)
+_LONGEST = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,13 +25,13 @@ class Asked:
 
     Attributes:
         rows: of a view and the arguments that were given, by name.
-        takes: the arguments it may be given, and whether each is a whole number.
+        takes: the arguments it may be given; a range: a whole number in it; None: text.
         needs: those of them without which it cannot be asked.
         beside: what is answered beside the rows.
     """
 
     rows: Callable[..., Iterable[Row]]
-    takes: Mapping[str, type[str] | type[int]] = field(default_factory=dict)
+    takes: Mapping[str, range | None] = field(default_factory=dict)
     needs: frozenset[str] = frozenset()
     beside: Mapping[str, Callable[[View], object]] = field(default_factory=dict)
 
@@ -40,13 +41,13 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
 
 
 ASKED: Mapping[str, Asked] = {
-    "changes": Asked(changes.changes, {"since": int}),
-    "coverage": Asked(_coverage, {"service": str}),
+    "changes": Asked(changes.changes, {"since": _ANY_NUMBER}),
+    "coverage": Asked(_coverage, {"service": None}),
     "notice": Asked(notice.notice, beside={"needed_by_menu": notice.needed_by_menu}),
     "plan": Asked(plan.plan),
     "questions": Asked(questions.questions),
     "stock": Asked(stock.stock),
-    "trace": Asked(trace.trace, {"name": str}, frozenset({"name"})),
+    "trace": Asked(trace.trace, {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first),
 }
 
@@ -95,13 +96,14 @@ def arguments(name: str, written: Mapping[str, str]) -> dict[str, Any]:
 
 
 def _read(argument: str, text: str, of: Asked) -> str | int:
-    if of.takes[argument] is str:
+    among = of.takes[argument]
+    if among is None:
         return text
-    if text.isascii() and text.isdigit() and len(text) < 17 and int(text) <= _MOST:
+    if text.isascii() and text.isdigit() and len(text) <= _LONGEST and int(text) in among:
         return int(text)
     raise UnreadableInput(
         ARGUMENT_UNREADABLE,
-        f"{text!r} is no whole number.",
+        f"{text!r} is no whole number from {among.start} to {among.stop - 1}.",
         f"Give {argument} as digits alone.",
         value=text,
         field=argument,
