@@ -3,6 +3,7 @@
 from functools import partial
 
 from litestar import Response, get, post
+from msgspec.structs import asdict
 from sqlalchemy import Connection
 
 from pantry import __version__
@@ -113,8 +114,7 @@ def _book(body: FirstManager, house: NewHouse | None) -> HouseBook:
     """What is described, as the sheets of a house book."""
     sheets = {"people": _sheet("people", {"name": body.name, "role": "manager"})}
     if house is not None:
-        said = {name: getattr(house, name) for name in house.__struct_fields__}
-        sheets["house"] = _sheet("house", {name: text for name, text in said.items() if text})
+        sheets["house"] = _sheet("house", asdict(house))
     return HouseBook(sheets)
 
 
