@@ -30,7 +30,7 @@ def compare(
     if doubt and doubt.explains(difference):
         difference = 0
     elif doubt:
-        clocks.ask_which_was_first(counting, item, batch)
+        clocks.ask_where_neither_fits(counting, batch)
         return
     is_missing = difference < 0 and line.taken_out is None
     if is_missing and taken_out_already.asked(counting, item, batch, -difference):

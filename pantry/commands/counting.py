@@ -9,6 +9,7 @@ from pantry.records.books import Books
 from pantry.records.questions import close
 from pantry.records.rows import every
 from pantry.records.tables import AreaRow, BalanceRow, BatchRow
+from pantry.rules.moments import Moment
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +21,11 @@ class Counting:
     area: AreaRow
 
     @property
+    def moment(self) -> Moment:
+        """When it was counted."""
+        return self.books.moment(self.given.at)
+
+    @property
     def accounts(self) -> tuple[str, ...]:
         """Everything that stands in the area: on hold and the emergency meal are counted too."""
         place = self.area.id
@@ -27,7 +33,7 @@ class Counting:
 
     def standing(self, batch: str) -> dict[str, int]:
         """What stood there of a batch when it was counted, by account."""
-        held = ledger.balances_at(self.books, batch, self.given.at)
+        held = ledger.balances_at(self.books, batch, self.moment)
         return {account: held[account] for account in self.accounts if held.get(account)}
 
     def stood(self, batch: str) -> int:
@@ -36,14 +42,14 @@ class Counting:
 
     def is_overtaken(self, batch: str) -> bool:
         """Whether it was counted there again since: then the later count stands (SY8)."""
-        counted = (row.counted_at for row in self._balances(batch))
-        return any(at is not None and at > self.given.at for at in counted)
+        counted = (ledger.last_counted(row) for row in self._balances(batch) if row.counted_at)
+        return any(self.moment.is_before(each) for each in counted)
 
     def mark(self, batch: BatchRow) -> None:
         """Write that it was counted; what asked about its shelf has its answer."""
         stood_on = {row.account for row in self._balances(batch.id)}
         for account in sorted(stood_on | {accounts.area(self.area.id)}):
-            ledger.counted(self.books, batch.id, account, self.given.at)
+            ledger.counted(self.books, batch.id, account, self.moment)
             about = f"{batch.id}|{account}"
             close(self.books, "overdrawn", about, "it was counted", self.given.person)
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from pantry.commands import doubts
+from pantry.commands import clocks, doubts
 from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
@@ -51,13 +51,15 @@ def take(books: Books, batch: BatchRow, movement: Movement) -> None:
     """
     if not movement.quantity:
         return
-    left = ledger.post(books, movement)
+    posted = ledger.post(books, movement)
     books.touched.add(batch.item)
     for account in (movement.source, movement.target):
         if accounts.is_service(account):
             books.taken.add((accounts.place(account), batch.item))
-    if left < 0 and accounts.kind(movement.source) in accounts.PHYSICAL:
-        doubts.ask_about_overdraw(books, batch, movement.source, left)
+    if posted.left < 0 and accounts.kind(movement.source) in accounts.PHYSICAL:
+        doubts.ask_about_overdraw(books, batch, movement.source, posted.left)
+    for account, position in posted.beside:
+        clocks.ask_about_movement(books, batch, account, position)
     if accounts.kind(movement.target) in {"kitchen", "served"}:
         doubts.ask_about_use(books, batch, movement)
 
