@@ -7,7 +7,7 @@ from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.questions import ask
 from pantry.records.rows import every, one
-from pantry.records.tables import AreaRow, BatchRow, ItemRow, JournalRow, MovementRow
+from pantry.records.tables import AreaRow, BatchRow, ItemRow, MovementRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,33 +51,27 @@ def doubt_about(counting: Counting, batch: str) -> Doubt | None:
 def ask_where_neither_fits(counting: Counting, batch: BatchRow) -> None:
     """Ask about a count, and leave the books as they are: neither order makes them agree."""
     against = "Another device moved some of it at the same time, and neither order fits."
-    _ask(counting.books, batch, counting.area, counting.given.id, against)
+    _ask(counting.books, batch, counting.area, against)
 
 
-def ask_about_movement(books: Books, batch: BatchRow, account: str, position: int) -> None:
-    """Ask about a movement beside a count that was handed in already; time has decided so far.
+def ask_about_movement(books: Books, batch: BatchRow, account: str) -> None:
+    """Ask about a movement beside a count of an account that was handed in before it.
 
-    The count's difference is on the books, and a person may have said by now what it was.
-
-    Args:
-        books: the books it was posted in.
-        batch: what was moved.
-        account: where it was counted.
-        position: the count's place in the journal.
+    Time has decided so far: the count's difference is on the books, and somebody may have said by
+    now what it was.
     """
-    count = one(books.connection, JournalRow, house=books.id, position=position)
     area = one(books.connection, AreaRow, house=books.id, id=accounts.place(account))
-    against = "Another device moved some of it at the same time; that was handed in afterwards."
-    _ask(books, batch, area, count.id, against)
+    against = "Another device moved some of it at the same time, and handed that in afterwards."
+    _ask(books, batch, area, against)
 
 
-def _ask(books: Books, batch: BatchRow, area: AreaRow, count: str, against: str) -> None:
+def _ask(books: Books, batch: BatchRow, area: AreaRow, against: str) -> None:
     item = one(books.connection, ItemRow, house=books.id, id=batch.item)
     ask(
         books,
         "which_was_first",
         "chef",
-        f"{count}|{batch.id}",
+        f"{accounts.area(area.id)}|{batch.id}",
         recorded=f"{item.name}, batch {batch.label}, was counted in {area.name}.",
         against=against,
         answers=("count again", "it was counted before", "it was counted after"),

@@ -47,11 +47,15 @@ class Counting:
 
     def mark(self, batch: BatchRow) -> None:
         """Write that it was counted; what asked about its shelf has its answer."""
+        shelf = accounts.area(self.area.id)
         stood_on = {row.account for row in self._balances(batch.id)}
-        for account in sorted(stood_on | {accounts.area(self.area.id)}):
+        for account in sorted(stood_on | {shelf}):
             ledger.counted(self.books, batch.id, account, self.moment)
-            about = f"{batch.id}|{account}"
-            close(self.books, "overdrawn", about, "it was counted", self.given.person)
+            self._close("overdrawn", f"{batch.id}|{account}")
+        self._close("which_was_first", f"{shelf}|{batch.id}")
+
+    def _close(self, kind: str, about: str) -> None:
+        close(self.books, kind, about, "it was counted", self.given.person)
 
     def _balances(self, batch: str) -> list[BalanceRow]:
         rows = every(self.books.connection, BalanceRow, house=self.books.id, batch=batch)

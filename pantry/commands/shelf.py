@@ -58,8 +58,8 @@ def take(books: Books, batch: BatchRow, movement: Movement) -> None:
             books.taken.add((accounts.place(account), batch.item))
     if posted.left < 0 and accounts.kind(movement.source) in accounts.PHYSICAL:
         doubts.ask_about_overdraw(books, batch, movement.source, posted.left)
-    for account, position in posted.beside:
-        clocks.ask_about_movement(books, batch, account, position)
+    for account in posted.beside:
+        clocks.ask_about_movement(books, batch, account)
     if accounts.kind(movement.target) in {"kitchen", "served"}:
         doubts.ask_about_use(books, batch, movement)
 

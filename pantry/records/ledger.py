@@ -76,12 +76,11 @@ class Posted:
 
     Attributes:
         left: what its source account then holds, in thousandths.
-        beside: accounts whose last count may have been before it or after, with that count's
-            position in the journal (SY8).
+        beside: accounts whose last count may have been before it or after (SY8).
     """
 
     left: int
-    beside: tuple[tuple[str, int], ...]
+    beside: tuple[str, ...]
 
 
 def post(books: Books, movement: Movement) -> Posted:
@@ -94,7 +93,7 @@ def post(books: Books, movement: Movement) -> Posted:
     moment = _moment(books, movement)
     _write(books, movement, moment)
     left = 0
-    beside: list[tuple[str, int]] = []
+    beside: list[str] = []
     is_count = COUNT_DIFFERENCE in (movement.source, movement.target)
     for row in books.connection.execute(_BALANCES, _sides(books, movement)).all():
         held = row.quantity
@@ -104,7 +103,7 @@ def post(books: Books, movement: Movement) -> Posted:
                 _take_up(books, movement, row.account, last.at)
                 held += movement.quantity if row.account == movement.source else 0
             if moment.may_be_either_side_of(last):
-                beside.append((row.account, last.position))
+                beside.append(row.account)
         if row.account == movement.source:
             left = held
     return Posted(left, tuple(beside))

@@ -178,6 +178,9 @@ def _check_questions(connection: Connection, oracle: Oracle) -> None:
         if command["kind"] == "missing":
             is_asked = any(_is_about(command, *each) for each in asked)
             require(is_asked, f"nobody is asked about {command['device']}'s {command['n']}")
+    for account, batch in oracle.ledger.unsure():
+        is_asked = ("which_was_first", f"{account}|{batch}") in asked
+        require(is_asked, f"nobody is asked what was first of {batch} in {account}")
     for (batch, account), quantity in oracle.ledger.stands().items():
         if quantity < 0 and account.startswith(_IN_THE_HOUSE):
             is_asked = any(batch in about for _, about in asked)

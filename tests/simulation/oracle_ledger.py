@@ -98,6 +98,15 @@ class Ledger:
         pairs = _doubts([*self.postings, *self._taken_back])
         return frozenset(count.batch for count, _ in pairs)
 
+    def unsure(self) -> set[tuple[str, str]]:
+        """Account and batch wherever something was moved beside a count handed in before that."""
+        counts = [each for each in self.postings if each.source is None]
+        return {
+            (count.target, count.batch)
+            for count, moved in _doubts(self.postings)
+            if count.position < moved.position and count == _last(_until(moved, count, counts))
+        }
+
     def possible(self, batch: str) -> list[Shelf]:
         """What stands of a batch in each order that the clocks leave open; all, or none if many."""
         of_batch = [each for each in self.postings if each.batch == batch]
@@ -161,13 +170,25 @@ def _sum(postings: list[Posting], before: Before) -> Shelf:
     return {key: quantity for key, quantity in found.items() if quantity}
 
 
-def _on_account(touching: Iterable[Posting], account: str, before: Before) -> int:
+def _until(moved: Posting, count: Posting, counts: list[Posting]) -> list[Posting]:
+    """The counts of the same shelf that had been handed in when something was moved."""
+    return [
+        each
+        for each in counts
+        if (each.batch, each.target) == (count.batch, count.target)
+        and each.position < moved.position
+    ]
+
+
+def _last(counts: list[Posting], before: Before = _by_clocks) -> Posting | None:
     """Counts are gone through as they were handed in: each stands until one comes after it."""
+    return reduce(lambda one, other: one if before(other, one) else other, counts or [None])
+
+
+def _on_account(touching: Iterable[Posting], account: str, before: Before) -> int:
     counts = [each for each in touching if each.source is None]
     moves = [each for each in touching if each.source]
-    last = (
-        reduce(lambda one, other: one if before(other, one) else other, counts) if counts else None
-    )
+    last = _last(counts, before)
     return (last.quantity if last else 0) + sum(
         each.quantity * (1 if each.target == account else -1)
         for each in moves
