@@ -9,6 +9,7 @@ from pantry.records.verify import disagreements
 from tests.simulation import copies
 from tests.simulation.oracle import Oracle
 from tests.simulation.oracle_ledger import Posting, Shelf
+from tests.simulation.seen import Base
 from tests.simulation.thornwick import ID
 
 _JOURNAL = text(
@@ -39,16 +40,16 @@ def require(holds: object, otherwise: str) -> None:
         raise Broken(otherwise)
 
 
-def expected_on_screen(stands: Shelf, own: list[dict], given: dict[str, dict]) -> Shelf:
+def expected_on_screen(base: Base, own: list[dict], given: dict[str, dict]) -> Shelf:
     """What a phone must show: what stood when its copy was made, then its own commands in order.
 
     Args:
-        stands: by the oracle, at the position that the copy is of.
+        base: by the oracle, at the position that the copy is of.
         own: the commands the phone has saved that are not in that journal.
         given: every command ever saved, by id.
     """
-    shelf = {key: q for key, q in stands.items() if key[1].startswith(("area:", "kitchen:"))}
-    known = {batch for batch, _ in stands}
+    shelf = {key: q for key, q in base.stands.items() if key[1].startswith(("area:", "kitchen:"))}
+    known = set(base.known)
     for command in own:
         if command["kind"] == "correct":
             steps = _steps(given[command["body"]["command"]], known)
