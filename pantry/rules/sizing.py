@@ -6,8 +6,9 @@ from itertools import groupby
 from typing import NamedTuple
 
 from pantry.rules.allocation import Source
+from pantry.rules.covering import Part
 from pantry.rules.implied_use import FOREVER
-from pantry.rules.lot_sizing import Option, Part, Sizing
+from pantry.rules.lot_sizing import Option, Sizing
 from pantry.rules.lots import Lot, LotKey
 from pantry.rules.market import Market, Offer
 from pantry.rules.outlook import Outlook
