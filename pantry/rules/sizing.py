@@ -25,8 +25,8 @@ class Wanted(NamedTuple):
 def sizing_of(outlook: Outlook, market: Market, horizon: datetime) -> Sizing:
     """What is wanted of the item and what is there, so that lots can be sized anew.
 
-    Where nobody who sells it asks for a charge or a minimum, an earlier delivery saves nothing, and
-    the latest is kept (PL3). Where opening or thawing matters or something is fixed, only what the
+    Where nobody who sells it asks for a charge or a minimum, a delivery earlier than the latest that
+    does for a need saves nothing, and the latest is kept (PL3). Where opening or thawing matters or something is fixed, only what the
     lots cover now is wanted, and nothing else is there; where opening matters, what a lot covers
     stays together.
 
