@@ -27,13 +27,13 @@ the first day.
 """
 _ALL = text(_STANDING)
 _OF = text(_OF_HOUSE + " AND batch IN :batches").bindparams(bindparam("batches", expanding=True))
-_ROWS = (
+_ALL_ROWS = (
     select(table(BatchRow))
     .where(table(BatchRow).c.house == bindparam("house"))
-    .where(table(BatchRow).c.item.in_(bindparam("items", expanding=True)))
     .where(text(f"batch.id IN (SELECT batch FROM ({_STANDING}) AS stands)"))  # noqa: S608 - ours
     .order_by(table(BatchRow).c.id)
 )
+_ROWS = _ALL_ROWS.where(table(BatchRow).c.item.in_(bindparam("items", expanding=True)))
 
 
 @dataclass(slots=True)
@@ -103,13 +103,11 @@ def items(connection: Connection, house: str, ids: Sequence[str] | None = None) 
 def batch_rows(
     connection: Connection, house: str, of_items: Sequence[str] | None = None
 ) -> list[BatchRow]:
-    """The batches of these items of which something stands in the house.
-
-    Without items every batch there ever was, to be traced.
-    """
+    """The batches of these items, or of all, of which something stands in the house."""
     if of_items is None:
-        return every(connection, BatchRow, house=house)
-    result = connection.execute(_ROWS, {"house": house, "items": list(of_items)})
+        result = connection.execute(_ALL_ROWS, {"house": house})
+    else:
+        result = connection.execute(_ROWS, {"house": house, "items": list(of_items)})
     return made(BatchRow, result)
 
 
