@@ -100,7 +100,8 @@ def _take_up(books: Books, late: Movement, account: str, counted_at: datetime) -
     if account == late.source:
         source, target = target, source
     reason = "counted after it happened"
-    post(books, Movement(late.batch, late.quantity, source, target, counted_at, reason=reason))
+    back = Movement(late.batch, late.quantity, source, target, counted_at, late.pieces, reason)
+    post(books, back)
 
 
 def counted(books: Books, batch: str, account: str, at: datetime | None) -> None:

@@ -65,7 +65,7 @@ SHEETS: Mapping[str, Columns] = MappingProxyType(
             "closures": "supplier date what instead?",
             "packs": "supplier item pack quantity price gtin? life_on_arrival_days?",
             "batches": "label item quantity area date_kind date? lot? state? state_date? cost? "
-            "supplier?",
+            "supplier? pieces?",
             "recipes": "recipe kind yield dates life_days? lead? full_recipes? area? approved? "
             "season_from? season_to? unit_system? method?",
             "ingredients": "recipe ingredient amount as? trimming_yield? scaling?",

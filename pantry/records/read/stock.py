@@ -14,7 +14,9 @@ from pantry.rules.fefo import Source
 from pantry.rules.house_time import read_span
 from pantry.rules.stock import BaseUnit, Declared, Item, State
 
-_OF_HOUSE = "SELECT batch, account, quantity FROM balance WHERE house = :house AND quantity <> 0"
+_OF_HOUSE = (
+    "SELECT batch, account, quantity, pieces FROM balance WHERE house = :house AND quantity <> 0"
+)
 _STANDING = " UNION ALL ".join(
     f"{_OF_HOUSE} AND account >= '{kind}:' AND account < '{kind};'"
     for kind in sorted(accounts.PHYSICAL)
@@ -38,12 +40,17 @@ _ROWS = _ALL_ROWS.where(table(BatchRow).c.item.in_(bindparam("items", expanding=
 
 @dataclass(slots=True)
 class Standing:
-    """What stands of one batch in the house, by area, in thousandths."""
+    """What stands of one batch in the house, by area, in thousandths.
+
+    Attributes:
+        pieces: how many pieces that is in all, of what is counted while weighed (MS1).
+    """
 
     shelf: dict[str, int] = field(default_factory=dict)
     held: dict[str, int] = field(default_factory=dict)
     kitchen: dict[str, int] = field(default_factory=dict)
     emergency: int = 0
+    pieces: int = 0
 
     @property
     def usable(self) -> int:
@@ -122,10 +129,12 @@ def standing(
     else:
         rows = connection.execute(_OF, {"house": house, "batches": list(batches)})
     found: dict[str, Standing] = {}
-    for batch, account, quantity in rows:
+    for batch, account, quantity, pieces in rows:
         kind = accounts.kind(account)
         if kind in accounts.PHYSICAL:
-            _put(found.setdefault(batch, Standing()), kind, accounts.place(account), quantity)
+            stands = found.setdefault(batch, Standing())
+            _put(stands, kind, accounts.place(account), quantity)
+            stands.pieces += pieces
     return found
 
 
