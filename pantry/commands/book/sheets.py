@@ -55,7 +55,7 @@ SHEETS: Mapping[str, Columns] = MappingProxyType(
         name: _columns(written)
         for name, written in {
             "house": "name time_zone currency unit_system notice warning? last_call? "
-            "receiving_margin? policy allergen_list people?",
+            "receiving_margin? policy allergen_list people? decimal_mark?",
             "areas": "area kind min_c? max_c?",
             "items": "item base_unit group? area? counted? density_g_per_ml? piece_weight_g? "
             "opened_life_days? thawed_life_hours? frozen_life_days? high_risk? whole? contains? "
