@@ -28,7 +28,7 @@ def suppliers(connection: Connection, house: str) -> dict[str, Supplier]:
     """Every supplier with its calendar, by id."""
     rules: dict[str, list[DeliveryRule]] = {}
     for row in every(connection, DeliveryRuleRow, house=house):
-        rules.setdefault(row.supplier, []).append(_rule(row))
+        rules.setdefault(row.supplier, []).append(delivery_rule(row))
     closures: dict[str, list[Closure]] = {}
     for closed in every(connection, ClosureRow, house=house):
         closure = Closure(closed.on, ClosureKind(closed.what), closed.instead)
@@ -39,7 +39,8 @@ def suppliers(connection: Connection, house: str) -> dict[str, Supplier]:
     }
 
 
-def _rule(row: DeliveryRuleRow) -> DeliveryRule:
+def delivery_rule(row: DeliveryRuleRow) -> DeliveryRule:
+    """One delivery of a supplier's week."""
     return DeliveryRule(
         weekday=row.weekday,
         at=time.fromisoformat(row.at),
