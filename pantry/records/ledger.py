@@ -147,7 +147,8 @@ def _take_up(books: Books, late: Movement, account: str, counted_at: datetime) -
     if account == late.source:
         source, target = target, source
     reason = "counted after it happened"
-    post(books, Movement(late.batch, late.quantity, source, target, counted_at, reason=reason))
+    back = Movement(late.batch, late.quantity, source, target, counted_at, late.pieces, reason)
+    post(books, back)
 
 
 def moment_of(row: MovementRow) -> Moment:
@@ -179,6 +180,13 @@ def balances(books: Books, batch: str) -> dict[str, int]:
     """What stands of a batch on each account that is not empty, in thousandths."""
     rows = every(books.connection, BalanceRow, house=books.id, batch=batch)
     return {row.account: row.quantity for row in rows if row.quantity}
+
+
+def is_after(row: MovementRow, counted: Moment) -> bool:
+    """Whether a movement happened after a count, as `balances_at` has it."""
+    if COUNT_DIFFERENCE in (row.source, row.target):
+        return False
+    return row.at > counted.at and (row.device is None or row.device != counted.device)
 
 
 def balances_at(books: Books, batch: str, counted: Moment) -> dict[str, int]:
