@@ -198,7 +198,7 @@ def planned_cost(house):
     for source in house.stock:
         by_item.setdefault(source.item, []).append(source)
     items = {item: Item(item, item, BaseUnit.G) for item in house.items}
-    kitchen = Kitchen(items, {}, by_item, {}, lambda _: Handling(), zone("UTC"))
+    kitchen = Kitchen(items, {}, by_item, {}, lambda _: Handling(), zone("UTC"), lambda *_: None)
     found = plan(SETTINGS, kitchen, house.suppliers, house.packs, house.needs, NOW, END)
     assert not any(allocation.short for allocation in found.projection.allocations.values())
     return float(found.cost)
