@@ -7,6 +7,7 @@ from functools import cached_property
 
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
+from pantry.reports.ways import Dish, ways_out_for
 from pantry.rules.allergens import Certainty
 from pantry.rules.conflicts import Conflict, conflicts, safe_alternatives
 from pantry.rules.deadlines import ChooseBy, choose_by
@@ -148,6 +149,7 @@ def rows(found: Projected, dish: Covered) -> Iterator[Row]:
             "short": amount(lacking, item),
             "mend_until": instant(view.last_order_by(need)) if lacking else None,
             "choose_by": instant(chosen_by.at),
+            "ways_out": _ways_out(found, dish, need) if lacking else [],
             "safe": safe,
             "flags": [*flags, *_need_flags(found, dish, need)],
         }
@@ -166,6 +168,16 @@ def _from(found: Projected, need: Need, pick: Pick) -> Row:
     if pick.thaw_from is not None:
         row["thaw_from"] = instant(pick.thaw_from)
     return row
+
+
+def _ways_out(found: Projected, dish: Covered, need: Need) -> list[Row]:
+    """What is left where no order can bring it any more; of a confirmed dish the plan tells it."""
+    order_by = found.view.last_order_by(need)
+    ahead = order_by is not None and order_by >= found.view.now
+    if ahead or dish.service.state is not ServiceState.PROPOSED:
+        return []
+    short_of = Dish(found.view, found.confirmed, dish.service, dish.serving)
+    return ways_out_for(short_of, need, dish.lacking(need))
 
 
 def _choose_by(view: View, dish: Covered) -> ChooseBy:

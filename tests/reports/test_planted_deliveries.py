@@ -92,6 +92,15 @@ def test_PL5_a_risotto_whose_rice_cannot_come_any_more_is_missed_when_it_is_prop
     assert rice["mend_until"] == "2027-03-08T11:30:00Z"
     assert "cannot_be_had" in rice["flags"]
     assert "choose_early" not in rice["flags"]
+    ways = rice["ways_out"]
+    (pudding,) = [way for way in ways if way["kind"] == "substitute"]
+    assert (pudding["item"], pudding["quantity"]) == (
+        "Pudding rice",
+        {"value": "240", "unit": "g"},
+    )
+    assert pudding["buy"] is None
+    assert "another_dish" in {way["kind"] for way in ways}
+    assert "another_supplier" not in {way["kind"] for way in ways}
 
 
 def test_PL5_no_boat_no_mussels_but_the_sea_kale_beside_them(told):

@@ -112,5 +112,9 @@ def test_AL3_what_is_proposed_to_the_coeliac_lacks_his_own_dish_or_its_variant(t
 def test_CH1_what_is_out_of_season_or_not_approved_is_suggested_for_nothing(told):
     suggested = {use["dish"] for row in told(use_first) for use in row["could_use"]}
     assert suggested
-    assert not suggested & {"Asparagus with clarified butter", "Nettle soup", "Dulse flatbread"}
+    assert not suggested & {
+        "Asparagus with clarified butter",
+        "Nettle and wild garlic soup",
+        "Seaweed and tahini flatbread",
+    }
     assert "Meringues with lemon curd" in suggested
