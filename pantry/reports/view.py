@@ -225,6 +225,7 @@ class View:
             fixed=self.fixed,
             handling=lives.handling_of(self.sources),
             zone=self.zone,
+            made_until=lives.made_until,
         )
 
     @cached_property

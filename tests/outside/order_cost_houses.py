@@ -63,7 +63,7 @@ class Drawn:
         for source in self.stock:
             by_item.setdefault(source.item, []).append(source)
         items = {item: Item(item, item, BaseUnit.G) for item in self.items}
-        kitchen = Kitchen(items, {}, by_item, {}, lambda _: Handling(), zone("UTC"))
+        kitchen = Kitchen(items, {}, by_item, {}, lambda _: Handling(), zone("UTC"), lambda *_: None)
         return plan(SETTINGS, kitchen, self.suppliers, self.packs, self.needs, NOW, END)
 
 
