@@ -5,7 +5,7 @@ held it already, a house book that is imported or a list from the command line h
 so be given by one transaction at a time, and a visible one never precedes an invisible lower one.
 """
 
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import cached_property
 from zoneinfo import ZoneInfo
 
@@ -17,6 +17,7 @@ from pantry.records.rows import every, one, table
 from pantry.records.tables import ChangeRow, HouseRow, PersonRow
 from pantry.rules.house_lives import HouseLives
 from pantry.rules.menu import Recipe
+from pantry.rules.moments import Moment
 from pantry.rules.stock import Item
 
 _NOTE = insert(table(ChangeRow))
@@ -43,6 +44,8 @@ class Books:
         house: the settings as they stand.
         now: the server's instant, `recorded_at` of everything noted.
         command: the id of the command that is being kept.
+        device: whose outbox that came from, if any.
+        bound: how far its clock may have been off (SY8).
         touched: items whose stock or needs have moved, to be planned anew.
         taken: services, each with an item of which something was taken out or put back.
         promises: what the command has changed of each promise so far, by service, need and batch.
@@ -65,6 +68,8 @@ class Books:
         self.change = self.house.change
         self.chain = self.house.chain
         self.command = ""
+        self.device: str | None = None
+        self.bound = timedelta(0)
         self.touched: set[str] = set()
         self.taken: set[tuple[str, str]] = set()
         self.promises: dict[tuple[str, str, str], int] = {}
@@ -100,6 +105,10 @@ class Books:
         self.house = one(self.connection, HouseRow, id=self.id)
         for read in ("zone", "people", "lives", "recipes", "items"):
             self.__dict__.pop(read, None)
+
+    def moment(self, at: datetime) -> Moment:
+        """The moment of what the command that is being kept says happened at an instant (SY8)."""
+        return Moment(at, self.bound, self.device, self.position)
 
     def promise(self, service: str, need: str, batch: str, quantity: int) -> None:
         """So much more, or less, of a batch is promised to a need; written when the command is."""

@@ -18,7 +18,7 @@ from pantry import world
 from tests.cli.conftest import VARIABLES
 
 PATIENCE = 60
-PASSWORD = "four words in a row"  # noqa: S105 - opens nothing but a test
+PASSWORD = "four words in a row"
 
 
 class Program:
@@ -125,7 +125,7 @@ def test_a_demo_houses_clock_is_the_servers_for_it(start, tmp_path):
 
 def test_SY2_what_was_answered_before_it_was_stopped_is_on_the_books(start, lodge):
     """Eight people write while it is told to stop: no answer is lost, and no command half done."""
-    secret = "said by the caller"  # noqa: S105 - as above
+    secret = "said by the caller"
     program = start(lodge.data, CHOOSEBY_FIRST_MANAGER=secret, CHOOSEBY_NOW="2027-03-08T07:00:00Z")
     first_manager(program, secret)
     signed = {"name": "Isla Munro", "password": PASSWORD, "keep": "token"}

@@ -72,6 +72,9 @@ What the cells mean, where it is not plain:
 
 - **Lengths of time** (`notice`, `warning`, `last_call`, `receiving_margin`, `lead`): `72 h`, `90 min`, `3 days`, or ISO 8601. `P3D` keeps
   the wall time over a clock change, `PT72H` does not. Left out, they are 72 h, 24 h, 2 h, nothing and nothing.
+- **`decimal_mark`** of the house, `point` or `comma`, says what `1,500 kg` is, here and in commands: one and a half with a comma. While no
+  book has said it, such an amount is refused in a book, and taken as fifteen hundred in a command. `1,5` and `1.5` need no mark.
+- **`pieces`** of a batch: how many pieces it is, where it is counted while weighed: two chickens of 3.46 kg.
 - **Lists** in a cell are separated by `;`.
 - **`contains`**: what a label declares, and then whatever it does not name is free; `none` is free of all; empty is *unknown*, and unknown
   is not free.

@@ -25,8 +25,8 @@ TODAY = datetime(2026, 11, 25, 12, tzinfo=UTC)
 """The server's own clock; the house of the tests lives in March 2027."""
 
 PEOPLE = {"porter": PORTER, "chef": CHEF, "manager": MANAGER, "approver": APPROVER}
-SECRET = "the secret of this server"  # noqa: S105 - opens nothing but a test
-PASSWORD = "four words in a row"  # noqa: S105 - as above
+SECRET = "the secret of this server"
+PASSWORD = "four words in a row"
 
 
 class Site:

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 
+from pantry.handbook.allergens import allergen_list
 from pantry.handbook.policies import policy
 from pantry.records.database import reading, writing
 from pantry.records.read import house as read_house
@@ -230,7 +231,10 @@ def test_AL3_an_item_is_as_the_worst_of_its_products(told, house):
     assert "nuts" in found.declared["whole-milk"].may_contain
     assert found.names["whole-milk"] == "Whole milk"
     assert "gone" not in found.declared
-    assert product(other).contains == {"milk"}
+    label = product(other, allergen_list("uk"))
+    assert label.contains == {"milk"}
+    assert "fish" in label.free_of
+    assert "nuts" not in label.free_of
     assert house.disagreements() == []
 
 

@@ -6,7 +6,8 @@ import pytest
 
 from pantry.reports.expected import expected
 from tests.commands.house import at, use_by
-from tests.reports.asking import asked, one, sheet, told, value
+from tests.reports.asking import told
+from tests.reports.demo_house import asked, one, sheet, value
 
 ORDER = "hill-dairy/2027-03-09"
 

@@ -7,7 +7,8 @@ import pytest
 from pantry.reports.menus import menus
 from pantry.rules.house_time import read_instant
 from tests.commands.house import at, use_by
-from tests.reports.asking import asked, one, sheet, told
+from tests.reports.asking import told
+from tests.reports.demo_house import asked, one, sheet
 
 DINNER = "2027-03-12/dinner/family"
 
