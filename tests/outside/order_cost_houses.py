@@ -63,9 +63,8 @@ class Drawn:
         for source in self.stock:
             by_item.setdefault(source.item, []).append(source)
         items = {item: Item(item, item, BaseUnit.G) for item in self.items}
-        kitchen = Kitchen(
-            items, {}, by_item, {}, lambda _: Handling(), zone("UTC"), lambda *_: None
-        )
+        handling, made_until = (lambda _: Handling()), (lambda *_: None)
+        kitchen = Kitchen(items, {}, by_item, {}, handling, zone("UTC"), made_until)
         return plan(SETTINGS, kitchen, self.suppliers, self.packs, self.needs, NOW, END)
 
 
