@@ -28,6 +28,7 @@ def serve_command() -> None:
     before it stops. Where nobody can sign in yet, the secret for the first manager is printed.
     """
     settings = from_environment()
+    present(settings)  # what it refuses, it refuses now and not with every request
     with database(settings) as engine, Writer(engine) as writer:
         of = served(settings, engine, writer)
         sockets = listening_on(settings.host, settings.port)
