@@ -15,7 +15,7 @@ from pantry.commands.book.sheets import SHEETS
 from pantry.commands.decisions import DECISIONS
 from pantry.commands.facts import FACTS
 from pantry.commands.parts import Part
-from pantry.commands.rights import HIDDEN, OWN_ONLY, READS, RIGHTS
+from pantry.commands.rights import HIDDEN, OWN_ONLY, READS, RIGHTS, UNTOLD
 from pantry.http.operations import OPERATIONS, Operation
 from pantry.refusals import CODES
 from pantry.reports.asked import ASKED
@@ -197,6 +197,12 @@ def _report(name: str) -> str:
     if name in OWN_ONLY:
         column, roles = OWN_ONLY[name]
         hidden.append(f"{', '.join(sorted(roles))}: what has another `{column}`")
+    if name in UNTOLD:
+        column, untold = UNTOLD[name]
+        hidden += [
+            f"{', '.join(sorted(roles))}: what has the `{column}` {value}"
+            for value, roles in untold.items()
+        ]
     asked = f"`GET /api/reports/{name}{'?' + takes if takes else ''}`"
     return f"| {asked} | {', '.join(sorted(READS[name]))} | {'; '.join(hidden)} |\n"
 

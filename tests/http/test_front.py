@@ -1,5 +1,7 @@
 """The first screen, the first manager, and whether the server works."""
 
+from concurrent.futures import ThreadPoolExecutor
+
 import pytest
 from sqlalchemy import text
 
@@ -169,8 +171,6 @@ def test_a_weak_password_is_refused_first(empty_site):
 
 
 def test_two_at_once_and_one_of_them_is_the_first(empty_site):
-    from concurrent.futures import ThreadPoolExecutor
-
     def come(name):
         body = ISLA | {"house": HOUSE, "name": name}
         return empty_site.nobody.post("/api/first-manager", json=body).status_code
@@ -179,6 +179,25 @@ def test_two_at_once_and_one_of_them_is_the_first(empty_site):
         assert sorted(pool.map(come, ["Isla Munro", "Ewan Munro"])) == [200, 409]
     assert len(empty_site.rows(PersonRow)) == 1
     assert len(empty_site.rows(HouseRow)) == 1
+
+
+@pytest.mark.postgres
+def test_two_servers_of_one_database_have_one_first_manager(postgres_database):
+    """Without a house there is no row to lock, so that they hold the whole database."""
+    sites = [Site(postgres_database) for _ in range(2)]
+    try:
+
+        def come(number):
+            house = HOUSE | {"name": f"House {number}"}
+            body = ISLA | {"house": house, "name": f"Manager {number}"}
+            return sites[number].nobody.post("/api/first-manager", json=body).status_code
+
+        with ThreadPoolExecutor(2) as pool:
+            assert sorted(pool.map(come, range(2))) == [200, 409]
+        assert len(sites[0].rows(HouseRow)) == 1
+    finally:
+        for site in sites:
+            site.close()
 
 
 @pytest.mark.postgres
