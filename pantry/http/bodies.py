@@ -47,7 +47,7 @@ class NewHouse(Taken, frozen=True):
     time_zone: Short
     currency: Short
     unit_system: Short
-    notice: Short = ""
+    notice: Short = "72 h"
     policy: Short = "uk"
     allergen_list: Short = "eu14"
 

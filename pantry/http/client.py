@@ -17,19 +17,22 @@ BUILT = Path(__file__).parent / "client"
 HASHED = "assets/"
 """The folder of files whose names change with what is in them."""
 
+LONGEST = 200
+"""Letters of an address that may be a file's."""
+
 FOREVER = "public, max-age=31536000, immutable"
 ASK_FIRST = "no-cache"
 
 _KINDS = {
-    ".css": "text/css; charset=utf-8",
-    ".html": "text/html; charset=utf-8",
+    ".css": "text/css",
+    ".html": "text/html",
     ".ico": "image/vnd.microsoft.icon",
-    ".js": "text/javascript; charset=utf-8",
+    ".js": "text/javascript",
     ".json": "application/json",
     ".map": "application/json",
     ".png": "image/png",
     ".svg": "image/svg+xml",
-    ".txt": "text/plain; charset=utf-8",
+    ".txt": "text/plain",
     ".wasm": "application/wasm",
     ".webmanifest": "application/manifest+json",
     ".woff2": "font/woff2",
@@ -69,6 +72,8 @@ def _file(folder: Path, path: str) -> Path | None:
     """The file of an address: its own, or the first page where the address is no file's."""
     if "." not in path.rpartition("/")[2] and not path.startswith("api/"):
         return folder / "index.html"
+    if "\0" in path or len(path) > LONGEST:
+        return None
     file = (folder / path).resolve()
     inside = file.is_relative_to(folder.resolve())
     return file if inside and file.is_file() else None

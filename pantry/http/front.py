@@ -3,6 +3,7 @@
 from functools import partial
 
 from litestar import Response, get, post
+from msgspec.structs import asdict
 from sqlalchemy import Connection
 
 from pantry import __version__
@@ -13,7 +14,7 @@ from pantry.commands.book.check import BOOK_FAULTY
 from pantry.commands.book.sheets import HouseBook, Sheet
 from pantry.http.bodies import FirstManager, Front, Health, Me, NewHouse
 from pantry.http.served import Asking, Served, served
-from pantry.http.signing_in import begun, count, counted_for, let_in, signed_in
+from pantry.http.signing_in import SHORT, begun, count, counted_for, let_in, signed_in
 from pantry.http.who import OPEN
 from pantry.records.tables import PersonRow
 from pantry.refusals import FaultyBook, NotNow, UnreadableInput, declare
@@ -46,7 +47,7 @@ async def front(request: Asking) -> Front:
     return await of.read(look)
 
 
-@post("/api/first-manager", status_code=200, opt=OPEN)
+@post("/api/first-manager", status_code=200, opt=OPEN, request_max_body_size=SHORT)
 async def name_first_manager(request: Asking) -> Response[Me]:
     """Found the house where there is none, name its first manager, and sign them in."""
     of, body = await begun(request, FirstManager)
@@ -113,8 +114,7 @@ def _book(body: FirstManager, house: NewHouse | None) -> HouseBook:
     """What is described, as the sheets of a house book."""
     sheets = {"people": _sheet("people", {"name": body.name, "role": "manager"})}
     if house is not None:
-        said = {name: getattr(house, name) for name in house.__struct_fields__}
-        sheets["house"] = _sheet("house", {name: text for name, text in said.items() if text})
+        sheets["house"] = _sheet("house", asdict(house))
     return HouseBook(sheets)
 
 

@@ -184,15 +184,21 @@ def _report(name: str, report: Asked) -> _Schema:
                 "name": argument,
                 "in": "query",
                 "required": argument in report.needs,
-                "schema": {"type": "integer", "minimum": 0} if kind is int else {"type": "string"},
+                "schema": _argument(among),
             }
-            for argument, kind in report.takes.items()
+            for argument, among in report.takes.items()
         ],
         "responses": {
             "200": {"description": "Its rows.", "content": content},
             **_problems((401, 403, 404, 422, 503)),
         },
     }
+
+
+def _argument(among: range | None) -> _Schema:
+    if among is None:
+        return {"type": "string"}
+    return {"type": "integer", "minimum": among.start, "maximum": among.stop - 1}
 
 
 def _problems(statuses: Iterable[int]) -> _Schema:

@@ -23,8 +23,11 @@ from pantry.records.tables import HouseRow, PersonRow
 
 T = TypeVar("T")
 
+SHORT = 20_000
+"""Bytes of a body that anybody may send."""
 
-@post("/api/sign-in", status_code=200, opt=OPEN)
+
+@post("/api/sign-in", status_code=200, opt=OPEN, request_max_body_size=SHORT)
 async def sign_in(request: Asking) -> Response[Me]:
     """Sign in by name and password."""
     of, body = await begun(request, SignIn)
@@ -47,7 +50,7 @@ async def sign_in(request: Asking) -> Response[Me]:
     return await signed_in(request, token, keep=body.keep)
 
 
-@post("/api/way-in", status_code=200, opt=OPEN)
+@post("/api/way-in", status_code=200, opt=OPEN, request_max_body_size=SHORT)
 async def way_in(request: Asking) -> Response[Me]:
     """Set one's own password with a one-time code, and sign in."""
     of, body = await begun(request, UseWayIn)

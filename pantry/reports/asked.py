@@ -9,6 +9,7 @@ from pantry.reports import (
     changes,
     code,
     coverage,
+    days,
     dishes,
     expected,
     house,
@@ -23,7 +24,6 @@ from pantry.reports import (
     trace,
     use_first,
 )
-from pantry.reports.days import days as days_ahead
 from pantry.reports.report import Row, report
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.which_service import service_ahead
@@ -33,7 +33,9 @@ ARGUMENT_UNKNOWN = declare("argument_unknown", "The report takes no argument of 
 ARGUMENT_MISSING = declare("argument_missing", "The report lacks an argument that it needs.")
 ARGUMENT_UNREADABLE = declare("argument_unreadable", "An argument of the report cannot be read.")
 
-_MOST = 2**53
+_ANY_NUMBER = range(2**53)
+_DAYS = range(1, LOOK_AHEAD.days + 1)
+_LONGEST = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +44,13 @@ class Asked:
 
     Attributes:
         rows: of a view and the arguments that were given, by name.
-        takes: the arguments it may be given, and whether each is a whole number.
+        takes: the arguments it may be given; a range: a whole number in it; None: text.
         needs: those of them without which it cannot be asked.
         beside: what is answered beside the rows.
     """
 
     rows: Callable[..., Iterable[Row]]
-    takes: Mapping[str, type[str] | type[int]] = field(default_factory=dict)
+    takes: Mapping[str, range | None] = field(default_factory=dict)
     needs: frozenset[str] = frozenset()
     beside: Mapping[str, Callable[[View], object]] = field(default_factory=dict)
 
@@ -57,16 +59,11 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
     return coverage.coverage(view, None if service is None else service_ahead(view, service))
 
 
-def _days(view: View, days: int = 7) -> list[Row]:
-    """The days ahead: one at the least, and no more than are looked at."""
-    return days_ahead(view, max(1, min(days, LOOK_AHEAD.days)))
-
-
 ASKED: Mapping[str, Asked] = {
-    "changes": Asked(changes.changes, {"since": int}),
-    "code": Asked(code.code, {"text": str}, frozenset({"text"})),
-    "coverage": Asked(_coverage, {"service": str}),
-    "days": Asked(_days, {"days": int}),
+    "changes": Asked(changes.changes, {"since": _ANY_NUMBER}),
+    "code": Asked(code.code, {"text": None}, frozenset({"text"})),
+    "coverage": Asked(_coverage, {"service": None}),
+    "days": Asked(days.days, {"days": _DAYS}),
     "dishes": Asked(dishes.dishes),
     "expected": Asked(expected.expected),
     "house": Asked(house.house),
@@ -78,7 +75,7 @@ ASKED: Mapping[str, Asked] = {
     "plan": Asked(plan.plan),
     "questions": Asked(questions.questions),
     "stock": Asked(stock.stock),
-    "trace": Asked(trace.trace, {"name": str}, frozenset({"name"})),
+    "trace": Asked(trace.trace, {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first),
 }
 
@@ -127,13 +124,14 @@ def arguments(name: str, written: Mapping[str, str]) -> dict[str, Any]:
 
 
 def _read(argument: str, text: str, of: Asked) -> str | int:
-    if of.takes[argument] is str:
+    among = of.takes[argument]
+    if among is None:
         return text
-    if text.isascii() and text.isdigit() and len(text) < 17 and int(text) <= _MOST:
+    if text.isascii() and text.isdigit() and len(text) <= _LONGEST and int(text) in among:
         return int(text)
     raise UnreadableInput(
         ARGUMENT_UNREADABLE,
-        f"{text!r} is no whole number.",
+        f"{text!r} is no whole number from {among.start} to {among.stop - 1}.",
         f"Give {argument} as digits alone.",
         value=text,
         field=argument,

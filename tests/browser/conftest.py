@@ -17,9 +17,9 @@ from pathlib import Path
 
 import httpx
 import pytest
-from pantry.access import passwords
 from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
+from pantry.access import passwords
 from pantry.records.database import open_database, writing
 from pantry.records.rows import every
 from pantry.records.tables import PersonRow

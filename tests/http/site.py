@@ -140,5 +140,3 @@ def code(response):
     assert said["detail"]
     assert said["todo"]
     return response.status_code, said["code"]
-
-

@@ -10,7 +10,8 @@ from pantry.reports.code import code
 from pantry.rules.codes import read_code
 from tests.commands.house import use_by
 from tests.commands.larkfield import ID
-from tests.reports.asking import NOW, asked, one, sheet, those, told
+from tests.reports.asking import told
+from tests.reports.demo_house import NOW, asked, one, only, sheet
 
 MILK = "09521234543213"
 WEIGHED = "99521234543216"
@@ -146,7 +147,7 @@ def test_a_lot_finds_what_stands_of_it_and_no_other(lodge):
     lodge.receive("gone", "whole-milk", "1 l", use_by(12), lot="L1")
     waste = {"batch": "gone", "quantity": "1 l", "reason": "spilt", "destination": "drain"}
     lodge.do("waste", waste)
-    (batch,) = those(matches(lodge, f"(01){MILK}(10)L1"), kind="batch")
+    (batch,) = only(matches(lodge, f"(01){MILK}(10)L1"), kind="batch")
     assert (batch["id"], batch["quantity"]) == ("m", {"value": "2000", "unit": "ml"})
 
 

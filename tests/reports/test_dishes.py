@@ -4,7 +4,8 @@ import pytest
 
 from pantry.reports.dishes import dishes
 from tests.commands.house import at, use_by
-from tests.reports.asking import asked, one, sheet, told
+from tests.reports.asking import told
+from tests.reports.demo_house import asked, one, sheet
 
 RANKS = ["family", "children", "staff"]
 

@@ -6,7 +6,8 @@ import pytest
 
 from pantry.reports.expected import expected
 from tests.commands.house import at, use_by
-from tests.reports.asking import asked, one, sheet, told, value
+from tests.reports.asking import told
+from tests.reports.demo_house import asked, one, sheet, value
 
 ORDER = "hill-dairy/2027-03-09"
 
@@ -61,6 +62,8 @@ def test_AL1_a_line_says_which_services_wait_for_it(coming):
     boat = one(coming, order="kelderay-boat-stores/2027-03-12")["lines"]
     assert one(boat, item="Smoked salmon")["for"] == ["2027-03-13/dinner/family"]
     assert one(boat, item="Sparkling water")["for"] == []
+    pears = one(one(coming, order="whinhope-greengrocers/2027-03-10")["lines"], item="Pears")
+    assert pears["for"][-2:] == ["2027-03-12/lunch/family", "2027-03-12/dinner/family"]
     (leg,) = one(coming, order="dunmarrow-butchers/2027-03-13")["lines"]
     assert leg["for"] == ["2027-03-14/lunch/family"]
 

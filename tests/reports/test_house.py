@@ -2,7 +2,8 @@
 
 from pantry.reports.house import house as house_report
 from tests.commands.house import use_by
-from tests.reports.asking import asked, sheet, told
+from tests.reports.asking import told
+from tests.reports.demo_house import asked, sheet
 
 
 def test_the_settings_are_those_of_the_book(house):

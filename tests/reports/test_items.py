@@ -5,7 +5,8 @@ from collections import Counter
 import pytest
 
 from pantry.reports.items import items
-from tests.reports.asking import asked, one, sheet, told
+from tests.reports.asking import told
+from tests.reports.demo_house import asked, one, sheet
 
 
 @pytest.fixture(scope="module")

@@ -7,7 +7,8 @@ import pytest
 from pantry.reports.menus import menus
 from pantry.rules.house_time import read_instant
 from tests.commands.house import at, use_by
-from tests.reports.asking import asked, one, sheet, told
+from tests.reports.asking import told
+from tests.reports.demo_house import asked, one, sheet
 
 DINNER = "2027-03-12/dinner/family"
 
@@ -123,6 +124,29 @@ def test_what_is_over_lacks_nothing(ahead):
             assert row["short"] == 0
             dishes = [dish for course in row["courses"] for dish in course["dishes"]]
             assert all(dish["choose_by"] is None and dish["short"] == [] for dish in dishes)
+
+
+def test_what_was_never_chosen_cannot_be_chosen_any_more(lodge):
+    """The dairy takes orders for Monday until 17:00 of Sunday."""
+    lodge.propose("2027-03-08/dinner/family", "rice-pudding")
+    lodge.now = at(8, 19)
+    (row,) = told(lodge, menus)
+    assert (row["choose_by"], row["short"]) == ("2027-03-07T17:00:00Z", 2)
+    lodge.now = at(8, 20)
+    (row,) = told(lodge, menus)
+    assert (row["choose_by"], row["short"]) == (None, 0)
+    assert dish_of(row, "Rice pudding")["choose_by"] is None
+
+
+def test_LG5_a_service_that_lapsed_lacks_nothing_any_more(lodge):
+    lodge.menu("2027-03-08/dinner/family", "rice-pudding")
+    lodge.now = at(8, 20)
+    (row,) = told(lodge, menus)
+    assert dish_of(row, "Rice pudding")["short"] == ["Butter", "Whole milk"]
+    lodge.now = at(9, 8)
+    (row,) = told(lodge, menus)
+    dish = dish_of(row, "Rice pudding")
+    assert (dish["short"], dish["choose_by"], dish["flags"]) == ([], None, [])
 
 
 def test_yesterday_is_a_day_of_the_house_and_the_day_before_is_gone(lodge):
