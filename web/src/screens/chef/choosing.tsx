@@ -4,10 +4,10 @@ import { now } from "../../door/clock";
 import type { Problem } from "../../door/problem";
 import type { CoverageRow, MenuRow } from "../../door/rows";
 import { mayGive } from "../../door/session";
+import { ActBar, Button } from "../../parts/button";
 import { serviceName } from "../../parts/day_words";
 import { Place } from "../../parts/frame";
 import { Link } from "../../parts/router";
-import { Wrong } from "../../parts/said";
 import { CAUTION, sentence } from "../../words/menus";
 import { CannotEat } from "./cannot_eat";
 import { beginning, type Choice, chosenDishes, turned } from "./choice";
@@ -56,7 +56,8 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
     refused.value = null;
     const given = await decide("confirm", body, seen.version);
     if (given.outcome === "applied") onConfirmed();
-    else if (given.outcome !== "conflict") refused.value = given.problem ?? null;
+    else if (given.outcome === "conflict") scrollTo(0, 0);
+    else refused.value = given.problem ?? null;
   };
   const lookAgain = () => {
     choice.value = beginning(row, now.value);
@@ -106,9 +107,14 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
             Change what is proposed
           </Link>
         )}
-        {refused.value && !isConflict && <Wrong problem={refused.value} />}
       </Place>
-      {!hasMoved && (
+      {hasMoved ? (
+        <ActBar>
+          <Button kind="main" onClick={() => scrollTo(0, 0)}>
+            Changed meanwhile: see both versions
+          </Button>
+        </ActBar>
+      ) : (
         <ConfirmBar
           row={row}
           picks={picks.value}
@@ -117,6 +123,7 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
           covers={covers.value}
           busy={busy.value || isDone}
           ready={isWhole(covers.value)}
+          problem={isConflict ? null : refused.value}
           onConfirm={() => void confirm()}
         />
       )}

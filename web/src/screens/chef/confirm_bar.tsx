@@ -1,6 +1,8 @@
 import { now } from "../../door/clock";
+import type { Problem } from "../../door/problem";
 import type { MenuRow } from "../../door/rows";
 import { ActBar, Button } from "../../parts/button";
+import { Wrong } from "../../parts/said";
 import { listed } from "../../words/amounts";
 import { moment } from "../../words/time";
 import { type Pick, unpicked, unsettled } from "./choice";
@@ -15,18 +17,21 @@ interface ConfirmBarProps {
   covers: string;
   busy: boolean;
   ready: boolean;
+  /** Why the house did not take it, under the thumb where it was given. */
+  problem: Problem | null;
   onConfirm: () => void;
 }
 
 /** Under the thumb: what happens in one picture, and the key that makes it so. */
 export function ConfirmBar(props: ConfirmBarProps) {
-  const { row, picks, outcome, zone, covers, busy, ready, onConfirm } = props;
+  const { row, picks, outcome, zone, covers, busy, ready, problem, onConfirm } = props;
   const left = unpicked(row, picks);
   const people = [...new Set(unsettled(row, picks).map(({ conflict }) => conflict.person))];
   return (
     <ActBar>
       <div class="confirm">
         <div class="stack tight">
+          {problem && <Wrong problem={problem} />}
           {outcome && picks.length > 0 && (
             <>
               <Picture outcome={outcome} />

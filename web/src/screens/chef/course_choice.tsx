@@ -4,6 +4,7 @@ import { Button } from "../../parts/button";
 import { dishName, sentence } from "../../words/menus";
 import { isOf, type Pick, withOwnDish, withPortions } from "./choice";
 import { DishLine } from "./dish_line";
+import { StandingMark } from "./state_mark";
 
 interface CourseChoiceProps {
   row: MenuRow;
@@ -72,9 +73,19 @@ interface OwnDishesProps {
 
 /** The key that gives whoever cannot eat a picked dish their own safe one. */
 function OwnDishes({ course, dish, picks, covers, onPicks }: OwnDishesProps) {
-  const served = new Set(picks.filter((one) => one.course === course).map((one) => one.person));
+  const own = picks.filter((one) => one.course === course && one.person !== null);
+  const served = new Set(own.map((one) => one.person));
+  const people = new Set(dish.conflicts.map(({ person }) => person));
   return (
     <>
+      {own
+        .filter(({ person }) => people.has(person ?? ""))
+        .map((one) => (
+          <span key={one.person} class="row standing">
+            <StandingMark stands="covered" />
+            {one.person} has their own: {dishName(one)}
+          </span>
+        ))}
       {dish.conflicts
         .filter(({ person, safe }) => safe && !served.has(person))
         .map((conflict) => (

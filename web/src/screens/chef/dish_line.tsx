@@ -37,7 +37,7 @@ export function DishLine({ row, course, dish, zone, coverage, children }: DishLi
   return (
     <div class="stack tight">
       {children}
-      {coverage && <Stands row={row} dish={dish} zone={zone} />}
+      {coverage && <Stands row={row} dish={dish} rows={rows} zone={zone} />}
       {!coverage && !isOver && <Late row={row} dish={dish} />}
       <ul class="notes">
         {dish.conflicts.map((conflict) => (
@@ -80,16 +80,25 @@ function isShared({ flags }: CoverageRow): boolean {
   return flags.some((flag) => flag.startsWith("shared_with:"));
 }
 
-function Stands({ row, dish, zone }: { row: MenuRow; dish: MenuDish; zone: string }) {
+interface StandsProps {
+  row: MenuRow;
+  dish: MenuDish;
+  rows: CoverageRow[];
+  zone: string;
+}
+
+function Stands({ row, dish, rows, zone }: StandsProps) {
   const stands = standing(dish, row.state, now.value);
   const isEarly = dish.choose_by !== null && dish.choose_by < row.notice_by;
   const tellsWhen = stands !== "gone" && row.state === "proposed" && dish.choose_by;
+  const orderBy = row.state === "confirmed" && stands === "buy" && firstToMend(rows);
   return (
     <span class="stands-so">
       <span class={`row standing ${stands}`}>
         <StandingMark stands={stands} />
         {standsAs(dish, row.state, now.value)}
       </span>
+      {orderBy && <span class="soft">order by {moment(orderBy, zone, now.value)}</span>}
       {tellsWhen && (
         <span class={isEarly ? "early" : "soft"}>
           choose by {moment(tellsWhen, zone, now.value)}
@@ -98,6 +107,10 @@ function Stands({ row, dish, zone }: { row: MenuRow; dish: MenuDish; zone: strin
       )}
     </span>
   );
+}
+
+function firstToMend(rows: CoverageRow[]): string | undefined {
+  return rows.flatMap(({ mend_until }) => mend_until ?? []).sort()[0];
 }
 
 /** For who is not told of stock: only whether it can still be chosen. */

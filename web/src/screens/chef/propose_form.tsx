@@ -1,14 +1,12 @@
 import { useComputed, useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { now } from "../../door/clock";
 import type { DishRow, HouseRow, MenuRow } from "../../door/rows";
 import { ActBar, Button } from "../../parts/button";
-import { Choice, Field, Select } from "../../parts/fields";
 import { Place } from "../../parts/frame";
 import { go, Link } from "../../parts/router";
 import { Said, Wrong } from "../../parts/said";
-import { STATES, sentence } from "../../words/menus";
-import { clock, dayName, dayOf } from "../../words/time";
+import { STATES } from "../../words/menus";
+import { clock } from "../../words/time";
 import { CourseDraft } from "./course_draft";
 import {
   again,
@@ -21,10 +19,12 @@ import {
   proposal,
   standsAt,
 } from "./draft";
+import { daysAhead, firstFree } from "./draft_days";
 import { useGiving } from "./giving";
 import { MoreCourses } from "./more_courses";
 import { Moved } from "./moved";
-import { isWhole, Stepper } from "./stepper";
+import { isWhole } from "./stepper";
+import { OTHER, When } from "./when";
 
 interface ProposeFormProps {
   house: HouseRow;
@@ -34,10 +34,6 @@ interface ProposeFormProps {
   first: DishRow | null;
   of: MenuRow | null;
 }
-
-const AHEAD = 28;
-const DAY = 86_400_000;
-const OTHER = "another";
 
 export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFormProps) {
   const meals = [...new Set([...menus.map((row) => row.meal), ...MEALS])];
@@ -82,7 +78,8 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
   };
   const propose = async () => {
     seen.value = stands ?? null;
-    await decide("propose", proposal(draft.value, house), stands?.version);
+    const given = await decide("propose", proposal(draft.value, house), stands?.version);
+    if (given.outcome === "conflict") scrollTo(0, 0);
   };
   // it is shown once the menus have it as it is now, not as it was
   const written = answer.value?.outcome === "applied" && stands?.version !== seen.value?.version;
@@ -93,34 +90,23 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
   return (
     <>
       <Place title={of ? "Change what is proposed" : "Propose a menu"}>
+        {hasMoved && seen.value && (
+          <Moved
+            seen={seen.value}
+            stands={stands}
+            onLook={() => {
+              courses.value = again(stands);
+              covers.value = String(stands.covers);
+              answer.value = null;
+            }}
+          />
+        )}
         <div class="columns">
-          <div class="stack">
-            <Select label="Day" value={date} options={daysAhead(zone)} />
-            <Choice
-              legend="Meal"
-              value={meal}
-              options={[
-                ...meals.map((value) => ({ value, label: sentence(value) })),
-                { value: OTHER, label: "Another" },
-              ]}
-              onChange={follow}
-            />
-            {meal.value === OTHER && <Field label="Its name" value={otherMeal} required />}
-            <Choice
-              legend="Table"
-              value={table}
-              options={house.tables.map((each) => ({ value: each.table, label: each.table }))}
-              onChange={follow}
-            />
-            <Field
-              label="Time"
-              value={time}
-              hint="24-hour, such as 19:30."
-              inputMode="text"
-              enterKeyHint="next"
-            />
-            <Stepper label="Covers" value={covers} />
-          </div>
+          <When
+            {...{ house, meals, date, meal, otherMeal, table, time, covers }}
+            days={daysAhead(zone)}
+            onUsual={follow}
+          />
           <div class="stack">
             {courses.value.map((course, place) => (
               <CourseDraft
@@ -165,43 +151,19 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
             </Link>
           </Said>
         )}
-        {hasMoved && seen.value ? (
-          <Moved
-            seen={seen.value}
-            stands={stands}
-            onLook={() => {
-              courses.value = again(stands);
-              covers.value = String(stands.covers);
-              answer.value = null;
-            }}
-          />
-        ) : (
-          answer.value?.problem && <Wrong problem={answer.value.problem} />
-        )}
       </Place>
       <ActBar>
-        <Button
-          kind="main"
-          disabled={busy.value || !isReady || isSettled || answer.value?.outcome === "applied"}
-          onClick={() => void propose()}
-        >
-          {isReady ? "Propose" : "Propose: at least one dish first"}
-        </Button>
+        <div class="changes">
+          {answer.value?.problem && !hasMoved && <Wrong problem={answer.value.problem} />}
+          <Button
+            kind="main"
+            disabled={busy.value || !isReady || isSettled || answer.value?.outcome === "applied"}
+            onClick={() => void propose()}
+          >
+            {isReady ? "Propose" : "Propose: at least one dish first"}
+          </Button>
+        </div>
       </ActBar>
     </>
   );
-}
-
-/** The first day on which this meal of this table has no menu yet. */
-function firstFree(menus: MenuRow[], usual: MenuRow | undefined | null, zone: string): string {
-  const taken = menus.filter((row) => row.meal === usual?.meal && row.table === usual.table);
-  const days = daysAhead(zone).map(({ value }) => value);
-  return days.find((day) => !taken.some((row) => row.date === day)) ?? days[0] ?? "";
-}
-
-function daysAhead(zone: string): { value: string; label: string }[] {
-  return Array.from({ length: AHEAD }, (_, ahead) => {
-    const value = dayOf(new Date(now.value + ahead * DAY), zone);
-    return { value, label: dayName(value, true) };
-  });
 }
