@@ -4,7 +4,6 @@ import { now } from "../../door/clock";
 import type { Problem } from "../../door/problem";
 import type { CoverageRow, MenuRow } from "../../door/rows";
 import { mayGive } from "../../door/session";
-import { ActBar, Button } from "../../parts/button";
 import { serviceName } from "../../parts/day_words";
 import { Place } from "../../parts/frame";
 import { Link } from "../../parts/router";
@@ -56,8 +55,7 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
     refused.value = null;
     const given = await decide("confirm", body, seen.version);
     if (given.outcome === "applied") onConfirmed();
-    else if (given.outcome === "conflict") scrollTo(0, 0);
-    else refused.value = given.problem ?? null;
+    else if (given.outcome !== "conflict") refused.value = given.problem ?? null;
   };
   const lookAgain = () => {
     choice.value = beginning(row, now.value);
@@ -70,11 +68,17 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
   };
   const isConflict = refused.value?.code === "allergen_conflict";
   const outcome = coverage && outcomeOf(coverage, picks.value, now.value);
+  if (hasMoved) {
+    return (
+      <Place title={sentence(serviceName(row.service))} under={<Under row={row} zone={zone} />}>
+        <Moved seen={seen} stands={row} onLook={lookAgain} />
+      </Place>
+    );
+  }
   return (
     <>
       <Place title={sentence(serviceName(row.service))} under={<Under row={row} zone={zone} />}>
         {head}
-        {hasMoved && <Moved seen={seen} stands={row} onLook={lookAgain} />}
         <div class="courses">
           {row.courses.map(({ course, dishes }) => (
             <CourseChoice
@@ -108,25 +112,17 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
           </Link>
         )}
       </Place>
-      {hasMoved ? (
-        <ActBar>
-          <Button kind="main" onClick={() => scrollTo(0, 0)}>
-            Changed meanwhile: see both versions
-          </Button>
-        </ActBar>
-      ) : (
-        <ConfirmBar
-          row={row}
-          picks={picks.value}
-          outcome={outcome}
-          zone={zone}
-          covers={covers.value}
-          busy={busy.value || isDone}
-          ready={isWhole(covers.value)}
-          problem={isConflict ? null : refused.value}
-          onConfirm={() => void confirm()}
-        />
-      )}
+      <ConfirmBar
+        row={row}
+        picks={picks.value}
+        outcome={outcome}
+        zone={zone}
+        covers={covers.value}
+        busy={busy.value || isDone}
+        ready={isWhole(covers.value)}
+        problem={isConflict ? null : refused.value}
+        onConfirm={() => void confirm()}
+      />
       {isConflict && refused.value && (
         <CannotEat
           problem={refused.value}
