@@ -29,6 +29,10 @@ SECRET = "the secret of this server"  # noqa: S105 - opens nothing but a test
 PASSWORD = "four words in a row"  # noqa: S105 - as above
 
 
+ARGUMENTS = {"name": "m", "text": "9501101530003"}
+"""What a report can be asked that needs an argument; the prefix 950 is GS1's own, for examples."""
+
+
 class Site:
     """A server of one database, its clocks, and its books."""
 
