@@ -1,7 +1,10 @@
 """What every answer carries, and what other sites cannot have a browser do here."""
 
+import socket
+
 import pytest
 
+from pantry.http.server import listening_on
 from tests.commands.larkfield import CHEF
 from tests.http.site import code
 
@@ -158,3 +161,12 @@ def test_an_address_that_is_not_there_is_a_problem_like_any_other(
     quiet_site, method, path, refusal
 ):
     assert code(quiet_site.as_(CHEF).request(method, path)) == refusal
+
+
+def test_a_small_answer_is_sent_at_once():
+    """RFC 9293, section 3.7.4: or it waits until what came before has been confirmed."""
+    (listening,) = listening_on("127.0.0.1", 0)
+    with listening, socket.create_connection(listening.getsockname()):
+        accepted, _ = listening.accept()
+        with accepted:
+            assert accepted.proto == socket.IPPROTO_TCP, "asyncio sets TCP_NODELAY only then"
