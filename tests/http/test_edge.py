@@ -76,6 +76,22 @@ def test_a_bearer_token_needs_neither(quiet_site):
     assert site.nobody.post("/api/commands", json=[], headers=headers).json() == []
 
 
+def test_what_another_program_of_this_host_has_put_into_the_browser_does_no_harm(quiet_site):
+    """Cookies are a host's, not a port's (RFC 6265, section 8.5)."""
+    token = quiet_site.token(CHEF)
+    for beside in ('a={"x": [1]}', "no name", "=", "x=\x01", "__Host-chooseby2=y", "__Host-choose"):
+        headers = {"cookie": f"{beside}; __Host-chooseby={token}; {beside}"}
+        assert quiet_site.nobody.get("/api/me", headers=headers).status_code == 200, beside
+
+
+def test_who_shows_a_token_is_not_known_by_the_cookie_beside_it(quiet_site):
+    cookie = f"__Host-chooseby={quiet_site.token(CHEF)}"
+    for bearer in ("Bearer", "Bearer nonsense"):
+        headers = {"cookie": cookie, "authorization": bearer}
+        answer = quiet_site.nobody.get("/api/me", headers=headers)
+        assert code(answer) == (401, "not_signed_in")
+
+
 def test_another_site_cannot_sign_a_browser_in_either(quiet_site):
     """Or what the person then writes would stand under the attacker's name."""
     body = {"name": CHEF, "password": "whatever it is"}
