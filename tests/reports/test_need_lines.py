@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from pantry.reports.coverage import coverage
-from tests.reports.asking import asked, sheet, value
+from tests.reports.demo_house import asked, sheet, value
 
 
 @pytest.fixture(scope="module")

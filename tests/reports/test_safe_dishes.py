@@ -3,7 +3,7 @@
 import pytest
 
 from pantry.reports.menus import menus
-from tests.reports.asking import asked, one
+from tests.reports.demo_house import asked, one
 
 
 @pytest.fixture(scope="module")
