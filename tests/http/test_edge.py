@@ -186,3 +186,13 @@ def test_a_small_answer_is_sent_at_once():
         accepted, _ = listening.accept()
         with accepted:
             assert accepted.proto == socket.IPPROTO_TCP, "asyncio sets TCP_NODELAY only then"
+
+
+def test_what_is_long_is_sent_packed_and_news_are_not(site):
+    """A report of a whole house is some hundred kilobytes of the same words over and over."""
+    chef = site.as_(CHEF)
+    plain = chef.get("/api/reports/house", headers={"accept-encoding": "identity"})
+    assert "content-encoding" not in plain.headers
+    assert chef.get("/openapi.json").headers["content-encoding"] == "gzip"
+    with chef.stream("GET", "/api/news") as news:
+        assert "content-encoding" not in news.headers
