@@ -161,6 +161,7 @@ export interface CodeRow {
     quantity: Quantity | null;
     count: number | null;
     serial: string | null;
+    content_gtin: string | null;
     warnings: string[];
   };
   matches: {
@@ -168,10 +169,11 @@ export interface CodeRow {
     id: string;
     item: string;
     item_id: string;
-    pack?: string;
-    pack_id?: string;
-    quantity?: Quantity;
-    label?: string;
+    pack: string | null;
+    pack_id: string | null;
+    supplier: string | null;
+    quantity: Quantity | null;
+    label: string | null;
   }[];
 }
 
