@@ -76,7 +76,6 @@ const EVERY = 60_000;
  */
 export function useReport<Row>(name: string, args: Record<string, string> = {}): Asked<Row> {
   const where = address(name, args);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the address says all of it
   const report = useMemo(() => asked<Row>(name, args), [where]);
   useEffect(() => {
     const stop = effect(() => {

@@ -14,7 +14,7 @@ export interface HouseRow {
   people: number;
   areas: { id: string; area: string; kind: string; min_c: string | null; max_c: string | null }[];
   tables: { id: string; table: string; rank: number; usual_covers: number | null }[];
-  suppliers: { id: string; supplier: string }[];
+  suppliers: { id: string; supplier: string; version: number }[];
   has: {
     items: number;
     batches: number;
@@ -307,10 +307,29 @@ export interface Derivation {
   usable_until: string | null;
   opened: boolean;
 }
-export interface WayOut {
-  kind: string;
-  [more: string]: unknown;
+export interface Purchase {
+  item: string;
+  supplier: string;
+  pack: string;
+  packs: number;
+  order_by: string;
+  delivery: string;
+  at_risk: boolean;
 }
+export type WayOut = { service: string; dish: string } & (
+  | { kind: "another_supplier"; buy: Purchase }
+  | {
+      kind: "substitute";
+      item: string;
+      quantity: Quantity;
+      when: string | null;
+      buy: Purchase | null;
+    }
+  | { kind: "variant"; variant: string; buy: Purchase[] }
+  | { kind: "another_dish"; instead: string }
+  | { kind: "fewer_portions"; portions: number }
+  | { kind: "shop_run"; item: string; quantity: Quantity }
+);
 export interface PlanRow {
   item: string;
   net: Quantity;

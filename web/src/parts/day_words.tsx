@@ -1,3 +1,4 @@
+import type { ComponentChildren } from "preact";
 import type { DayMark } from "../door/rows";
 import { amount, isNothing, listed, many } from "../words/amounts";
 import { clock, moment } from "../words/time";
@@ -8,42 +9,79 @@ interface DayWordsProps {
   marks: DayMark[];
   zone: string;
   now: number;
-  /** Whether services and orders are links: not every role goes there. */
+  /** Whether services are links: not every role goes there. */
   linked: boolean;
 }
 
-/** What stands on a day's line, in words and in the order of the hour. */
+const KINDS: [DayMark["what"], string][] = [
+  ["delivery", "Comes"],
+  ["service", "Meals"],
+  ["cut_off", "Order by"],
+  ["choose_by", "Choose by"],
+  ["pull", "Out of the freezer by"],
+  ["make", "To be made by"],
+  ["dies", "Ends with this day"],
+];
+
+/** What stands on a day's line, in words: kind by kind, and within each in the order of the hour. */
 export function DayWords({ marks, zone, now, linked }: DayWordsProps) {
-  const dying = marks.filter((mark) => mark.what === "dies");
-  const others = marks.filter((mark) => mark.what !== "dies");
   return (
-    <ul class="day-words">
-      {others.map((mark) => (
-        <li key={mark.what + mark.at + JSON.stringify(mark)}>
-          <Mark what={mark.what} />
-          <span class="figure">{clock(mark.at, zone)}</span>
-          <span>
-            <Words mark={mark} zone={zone} now={now} linked={linked} />
-          </span>
-        </li>
-      ))}
-      {dying.length > 0 && (
-        <li>
-          <Mark what="dies" />
-          <span class="figure">ends</span>
-          <span>
-            {dying.map((mark, place) => (
-              <span key={mark.batch}>
-                {place > 0 && "; "}
-                {mark.item} <span class="soft">{mark.label}</span>
-                {isNothing(mark.promised) && <span class="nowrap"> (for nobody yet)</span>}
-              </span>
+    <dl class="day-words">
+      {KINDS.map(([what, title]) => {
+        const of = marks.filter((mark) => mark.what === what);
+        if (of.length === 0) return null;
+        return (
+          <div key={what}>
+            <dt>
+              <Mark what={what} /> {title}
+            </dt>
+            {lines(of, zone, now, linked).map((line) => (
+              <dd key={line.key}>
+                {line.at && <span class="figure">{line.at}</span>}
+                <span>{line.said}</span>
+              </dd>
             ))}
-          </span>
-        </li>
-      )}
-    </ul>
+          </div>
+        );
+      })}
+    </dl>
   );
+}
+
+interface Line {
+  key: string;
+  at: string;
+  said: ComponentChildren;
+}
+
+function lines(marks: DayMark[], zone: string, now: number, linked: boolean): Line[] {
+  const what = marks[0]?.what;
+  if (what === "choose_by") return choices(marks, zone);
+  return marks.map((mark) => ({
+    key: JSON.stringify(mark),
+    at: mark.what === "dies" ? "" : clock(mark.at, zone),
+    said: <Words mark={mark} zone={zone} now={now} linked={linked} />,
+  }));
+}
+
+/** One line a meal, with the hour of its earliest dish: that is when somebody has to have chosen. */
+function choices(marks: DayMark[], zone: string): Line[] {
+  const meals = new Map<string, { at: string; dishes: string[] }>();
+  for (const mark of marks) {
+    if (mark.what !== "choose_by") continue;
+    const meal = meals.get(mark.service) ?? { at: mark.at, dishes: [] };
+    meal.dishes.push(...mark.dishes);
+    meals.set(mark.service, meal);
+  }
+  return [...meals].map(([service, { at, dishes }]) => ({
+    key: service,
+    at: clock(at, zone),
+    said: (
+      <>
+        {serviceName(service)} <span class="soft">{listed(dishes)}</span>
+      </>
+    ),
+  }));
 }
 
 function Words(props: { mark: DayMark; zone: string; now: number; linked: boolean }) {
@@ -68,9 +106,8 @@ function Words(props: { mark: DayMark; zone: string; now: number; linked: boolea
     case "delivery":
       return (
         <>
-          {mark.supplier} comes
+          {mark.supplier}{" "}
           <span class="soft">
-            {" "}
             {many(typeof mark.lines === "number" ? mark.lines : mark.lines.length, "line")}
           </span>
         </>
@@ -78,39 +115,36 @@ function Words(props: { mark: DayMark; zone: string; now: number; linked: boolea
     case "cut_off":
       return (
         <>
-          order by, {mark.supplier}
+          {mark.supplier}{" "}
           <span class="soft">
-            {" "}
             {many(mark.items, "item")} for {moment(mark.delivery, zone, now)}
           </span>
-        </>
-      );
-    case "choose_by":
-      return (
-        <>
-          choose by: {listed(mark.dishes)}
-          <span class="soft"> for {serviceName(mark.service)}</span>
         </>
       );
     case "pull":
       return (
         <>
-          out of the freezer: {amount(mark.quantity)} {mark.item}
+          {amount(mark.quantity)} {mark.item}{" "}
           <span class="soft">
-            {" "}
-            {mark.label}, {mark.area}, for {serviceName(mark.service)}
+            {mark.label}, for {serviceName(mark.service)}
           </span>
         </>
       );
     case "make":
       return (
         <>
-          ready: {amount(mark.quantity)} {mark.item}
-          <span class="soft"> for {mark.dish}</span>
+          {amount(mark.quantity)} {mark.item} <span class="soft">for {mark.dish}</span>
         </>
       );
     case "dies":
-      return <>{mark.item}</>;
+      return (
+        <>
+          {mark.item} <span class="soft nowrap">{mark.label}</span>
+          {isNothing(mark.promised) && <strong> for nobody yet</strong>}
+        </>
+      );
+    case "choose_by":
+      return <>{listed(mark.dishes)}</>;
   }
 }
 

@@ -4,6 +4,7 @@ import { Menus } from "./chef/menus";
 import { UseFirst } from "./chef/use_first";
 import { Book } from "./manager/book";
 import { Deadlines } from "./manager/deadlines";
+import { FirstSteps } from "./manager/first_steps";
 import { People } from "./manager/people";
 import { GoodsIn } from "./porter/goods_in";
 import { Shelf } from "./porter/shelf";
@@ -49,6 +50,14 @@ export const PLACES: PlaceOf[] = [
     gives: "import_book",
     door: false,
     screen: Book,
+  },
+  {
+    to: "/first-steps",
+    name: "First steps",
+    reads: "people",
+    gives: "import_book",
+    door: false,
+    screen: FirstSteps,
   },
 ];
 

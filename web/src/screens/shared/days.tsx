@@ -30,7 +30,7 @@ export function Days() {
       <Shown report={report} what="Looking at the next days">
         {(marks, zone) => (
           <>
-            <ul class="row small" aria-label="The marks">
+            <ul class="row small marks-told" aria-label="The marks">
               {LEGEND.map(([what, said]) => (
                 <li key={what} class="row nowrap">
                   <Mark what={what} />
@@ -39,7 +39,8 @@ export function Days() {
               ))}
             </ul>
             {marks.length === 0 && <Nothing>Nothing is planned, expected or about to end.</Nothing>}
-            <div class="line-of-days">
+            <Line days={daysOf(marks, zone)} zone={zone} />
+            <div class="days">
               {daysOf(marks, zone).map(([day, of]) => (
                 <Day key={day} day={day} marks={of} zone={zone} />
               ))}
@@ -51,6 +52,26 @@ export function Days() {
   );
 }
 
+/** All the days as one line, where there is room for it; each day has its own part of it besides. */
+function Line({ days, zone }: { days: [string, DayMark[]][]; zone: string }) {
+  return (
+    <div class="one-line" aria-hidden="true">
+      {days.map(([day, marks]) => (
+        <div key={day}>
+          <strong>{dayName(day)}</strong>
+          <DayLine marks={marks} zone={zone} past={pastOf(day, zone)} />
+        </div>
+      ))}
+    </div>
+  );
+}
+
+/** The part of a day that is over; null where it is not today. */
+function pastOf(day: string, zone: string): number | null {
+  const at = new Date(now.value);
+  return day === dayOf(at, zone) ? share(at.toISOString(), zone) : null;
+}
+
 function Day({ day, marks, zone }: { day: string; marks: DayMark[]; zone: string }) {
   const today = dayOf(new Date(now.value), zone);
   const said = near(day, today);
@@ -59,11 +80,7 @@ function Day({ day, marks, zone }: { day: string; marks: DayMark[]; zone: string
       <h2>
         {dayName(day)} {said !== dayName(day) && day === today && <span class="soft">{said}</span>}
       </h2>
-      <DayLine
-        marks={marks}
-        zone={zone}
-        past={day === today ? share(new Date(now.value).toISOString(), zone) : null}
-      />
+      <DayLine marks={marks} zone={zone} past={pastOf(day, zone)} />
       <DayWords marks={marks} zone={zone} now={now.value} linked={mayRead("menus")} />
     </section>
   );

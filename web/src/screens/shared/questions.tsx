@@ -1,5 +1,75 @@
+import { useSignal } from "@preact/signals";
+import { now } from "../../door/clock";
+import { type Answer, give, newCommand } from "../../door/command";
+import { useReport } from "../../door/reports";
+import type { QuestionRow } from "../../door/rows";
+import { role } from "../../door/session";
+import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
+import { Nothing, Wrong } from "../../parts/said";
+import { Shown } from "../../parts/shown";
+import { moment } from "../../words/time";
 
+/** What the records contradict and a person must settle, those of one's own hands first. */
 export function Questions() {
-  return <Place title="Questions">{null}</Place>;
+  const report = useReport<QuestionRow>("questions");
+  return (
+    <Place title="Questions" under="What the records contradict, and a person must settle">
+      <Shown report={report} what="Looking for questions">
+        {(rows, zone) => {
+          const mine = rows.filter((row) => row.owner === role.value);
+          const others = rows.filter((row) => row.owner !== role.value);
+          if (rows.length === 0) return <Nothing>Nothing is open. The books agree.</Nothing>;
+          return (
+            <div class="stack narrow">
+              {[...mine, ...others].map((row) => (
+                <Question key={row.question} row={row} zone={zone} />
+              ))}
+            </div>
+          );
+        }}
+      </Shown>
+    </Place>
+  );
+}
+
+function Question({ row, zone }: { row: QuestionRow; zone: string }) {
+  const answer = useSignal<Answer | null>(null);
+  const busy = useSignal(false);
+  const settles = role.value === row.owner || role.value === "manager";
+  const settle = async (said: string) => {
+    busy.value = true;
+    const body = { question: row.question, answer: said };
+    answer.value = await give(newCommand("settle", body, row.version || undefined));
+    busy.value = false;
+  };
+  return (
+    <article class="card stack">
+      <div class="row ends base">
+        <strong>For the {row.owner}</strong>
+        <span class="soft">since {moment(row.opened_at, zone, now.value)}</span>
+      </div>
+      <p>{row.recorded}</p>
+      <p>
+        <span class="soft">Against it: </span>
+        {row.against}
+      </p>
+      {answer.value?.problem && <Wrong problem={answer.value.problem} />}
+      {settles ? (
+        <div class="row">
+          {row.answers.map((said) => (
+            <Button key={said} onClick={() => void settle(said)} disabled={busy.value}>
+              {sentence(said)}
+            </Button>
+          ))}
+        </div>
+      ) : (
+        <p class="soft">The {row.owner} or a manager settles it.</p>
+      )}
+    </article>
+  );
+}
+
+function sentence(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }

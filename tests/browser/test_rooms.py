@@ -1,0 +1,96 @@
+"""The rooms that several share: the line of the days, the morning sheet, questions, and more."""
+
+import pytest
+from playwright.sync_api import expect
+
+
+def test_the_days_show_meals_deliveries_deadlines_and_what_ends(opened, shared_house):
+    page = opened.as_role(shared_house, "manager", phone=False)
+    page.goto("/days")
+    today = page.locator("section.day").first
+    expect(today.get_by_role("heading")).to_contain_text("today")
+    expect(today).to_contain_text("06:45 Tolsaig Creamery 3 lines")
+    expect(today).to_contain_text("lunch, staff (7)")
+    expect(today).to_contain_text("09:40 Kelderay Boat Stores 1 item")
+    expect(today).to_contain_text("Egg whites B-0020 for nobody yet")
+    assert page.locator("section.day").count() == 7
+
+
+def test_a_meal_on_the_line_leads_to_its_menu(opened, shared_house):
+    page = opened.as_role(shared_house, "chef", phone=False)
+    page.goto("/days")
+    page.locator("section.day").first.get_by_role("link", name="dinner, family (4)").click()
+    expect(page).to_have_url(lambda url: url.endswith("/dinner/family"))
+
+
+def test_the_morning_sheet_is_one_page_at_seven(opened, shared_house):
+    page = opened.as_role(shared_house, "porter")
+    page.get_by_role("link", name="More").click()
+    page.get_by_role("link", name="Morning sheet").click()
+    comes = page.get_by_role("region", name="Comes today")
+    expect(comes).to_contain_text("4 × 1 l carton Orange juice")
+    expect(page.get_by_role("region", name="Out of the freezer")).to_contain_text("150 g Peas")
+    expect(page.get_by_role("region", name="Ends today")).to_contain_text("Single cream")
+    assert "GBP" not in page.locator("main").inner_text()
+
+
+def test_the_morning_sheet_prints_without_the_doors(opened, shared_house):
+    page = opened.as_role(shared_house, "chef")
+    page.goto("/morning")
+    expect(page.get_by_role("region", name="Comes today")).to_be_visible()
+    page.emulate_media(media="print")
+    expect(page.get_by_role("navigation", name="Doors")).not_to_be_visible()
+    expect(page.get_by_role("button", name="Print it")).not_to_be_visible()
+
+
+def test_a_question_is_settled_by_its_owner(opened, house):
+    page = opened.as_role(house, "chef")
+    page.goto("/questions")
+    expect(page.get_by_text("Mrs Ellacott cannot eat nuts")).to_be_visible()
+    page.get_by_role("button", name="Cook them their own").click()
+    expect(page.get_by_text("Nothing is open. The books agree.")).to_be_visible()
+
+
+def test_SY10_a_porter_sees_no_question_with_a_persons_allergy(opened, shared_house):
+    page = opened.as_role(shared_house, "porter")
+    page.goto("/questions")
+    expect(page.get_by_text("Nothing is open. The books agree.")).to_be_visible()
+    assert "Ellacott" not in page.content()
+
+
+def test_it_is_always_said_where_it_stands(opened, house):
+    page = opened.as_role(house, "porter")
+    top = page.locator("header.top")
+    expect(top).to_contain_text("Ardlinnet House")
+    expect(top).to_contain_text("Calum Whin")
+    expect(top).to_contain_text("online")
+    page.context.set_offline(True)
+    page.get_by_role("link", name="More").click()
+    page.get_by_role("link", name="Morning sheet").click()
+    expect(top).to_contain_text("no answer from the house")
+    page.context.set_offline(False)
+    expect(top).to_contain_text("online", timeout=30_000)
+
+
+def test_what_another_person_does_is_seen_without_asking(opened, house):
+    """Server-sent: somebody places an order, and the other's deadline goes away by itself."""
+    watching = opened.as_role(house, "chef", phone=False)
+    watching.get_by_role("link", name="Deadlines").click()
+    expect(watching.get_by_role("button", name="It is ordered: 1 line")).to_be_visible()
+    page = opened.as_role(house, "manager")
+    page.get_by_role("button", name="It is ordered: 1 line").click()
+    expect(watching.get_by_text("Nothing presses.")).to_be_visible()
+
+
+PLACES = ["/days", "/morning", "/questions", "/more", "/people", "/book", "/first-steps"]
+
+
+@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
+@pytest.mark.parametrize("phone", [True, False], ids=["phone", "desk"])
+def test_WCAG_every_shared_room_is_accessible(opened, shared_house, clean, phone, dark):
+    page = opened.as_role(shared_house, "manager", phone=phone, dark=dark)
+    for place in PLACES:
+        page.goto(place)
+        expect(page.locator("main h1")).to_be_visible()
+        page.wait_for_load_state("networkidle") if place != "/days" else None
+        clean(page)
