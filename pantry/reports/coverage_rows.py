@@ -123,8 +123,8 @@ class Covered:
 def rows(found: Projected, dish: Covered) -> Iterator[Row]:
     """A row for each item of a dish: the dish's own first, then those of what is made for it."""
     view = found.view
-    chosen_by = _choose_by(view, dish)
-    flags = _dish_flags(view, dish, chosen_by)
+    chosen_by = dish_choose_by(view, dish)
+    flags = dish_flags(view, dish, chosen_by)
     for need in sorted(dish.needs, key=lambda n: (n.via != "", view.item_name(n.item), n.id)):
         item = view.items[need.item]
         lacking = dish.lacking(need)
@@ -165,13 +165,14 @@ def _from(found: Projected, need: Need, pick: Pick) -> Row:
     return row
 
 
-def _choose_by(view: View, dish: Covered) -> ChooseBy:
+def dish_choose_by(view: View, dish: Covered) -> ChooseBy:
+    """By when a dish has to be chosen, of what it lacks and its lead (PL5)."""
     lacking = [view.last_order_by(need) for need in dish.needs if dish.lacking(need)]
     lead = view.recipes[dish.serving.dish].lead
     return choose_by(dish.service.at, lead, lacking, view.house.notice, view.zone)
 
 
-def _dish_flags(view: View, dish: Covered, chosen_by: ChooseBy) -> list[str]:
+def dish_flags(view: View, dish: Covered, chosen_by: ChooseBy) -> list[str]:
     """What a person should know of the dish, whatever the item."""
     recipe = view.recipes[dish.serving.dish]
     flags = []

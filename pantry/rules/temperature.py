@@ -36,8 +36,13 @@ def read_temperature(text: str) -> int:
     return tenths(degrees, fahrenheit=(match["scale"] or "").upper() == "F")
 
 
+def degrees(temperature: int) -> str:
+    """Tenths of a degree Celsius as decimal text: `4.5`, `-18`."""
+    whole, rest = divmod(abs(temperature), 10)
+    sign = "-" if temperature < 0 else ""
+    return f"{sign}{whole}.{rest}" if rest else f"{sign}{whole}"
+
+
 def write_temperature(temperature: int) -> str:
     """Tenths of a degree Celsius for people: `4.5 °C`, `−18 °C`."""
-    degrees, rest = divmod(abs(temperature), 10)
-    sign = "−" if temperature < 0 else ""
-    return f"{sign}{degrees}.{rest} °C" if rest else f"{sign}{degrees} °C"
+    return f"{degrees(temperature).replace('-', '−')} °C"

@@ -10,9 +10,26 @@ from rich.console import Console
 from pantry.records.database import reading
 from pantry.records.slugs import slug
 from pantry.refusals import NotThere, declare
-from pantry.reports import changes, coverage, notice, plan, questions, stock, trace, use_first
+from pantry.reports import (
+    changes,
+    code,
+    coverage,
+    days,
+    dishes,
+    expected,
+    house,
+    items,
+    menus,
+    morning,
+    notice,
+    plan,
+    questions,
+    stock,
+    trace,
+    use_first,
+)
 from pantry.reports.report import Row, report
-from pantry.reports.view import View, view
+from pantry.reports.view import LOOK_AHEAD, View, view
 from pantry.rules.menu import ServiceState
 from pantry.terminal import shown
 from pantry.terminal.houses import chosen, existing_database
@@ -59,6 +76,71 @@ def answer(asked: Asked, said: Said, *, as_json: bool, **beside: Callable[[View]
         words = words_of(seen, terminal)
     terminal.print(plain(f"{seen.house.name}, {words.moment(seen.now)}", "bold"))
     said(terminal, words, rows)
+
+
+@click.command("house")
+@json_option
+def house_command(*, as_json: bool) -> None:
+    """What the house is set to, its storage areas, tables and suppliers, what it has yet."""
+    answer(house.house, shown.house, as_json=as_json)
+
+
+@click.command("days")
+@click.option(
+    "--days",
+    "number",
+    type=click.IntRange(min=1, max=LOOK_AHEAD.days),
+    default=7,
+    show_default=True,
+    help="How many, today being the first.",
+)
+@json_option
+def days_command(number: int, *, as_json: bool) -> None:
+    """The days ahead as one line: meals, deliveries, deadlines, what to do and what dies."""
+    answer(lambda seen: days.days(seen, number), shown.days, as_json=as_json)
+
+
+@click.command("morning")
+@json_option
+def morning_command(*, as_json: bool) -> None:
+    """What today brings and asks, and what was left unfinished."""
+    answer(morning.morning, shown.morning, as_json=as_json)
+
+
+@click.command("expected")
+@json_option
+def expected_command(*, as_json: bool) -> None:
+    """What is on order, delivery by delivery, where it goes and what it is for."""
+    answer(expected.expected, shown.expected, as_json=as_json)
+
+
+@click.command("items")
+@json_option
+def items_command(*, as_json: bool) -> None:
+    """Everything that is stocked, with its packs and what it contains."""
+    answer(items.items, shown.items, as_json=as_json)
+
+
+@click.command("code")
+@click.argument("text", metavar="CODE")
+@json_option
+def code_command(text: str, *, as_json: bool) -> None:
+    """What a scanned CODE or label says, and which packs, items and batches carry it."""
+    answer(lambda seen: code.code(seen, text), shown.code, as_json=as_json)
+
+
+@click.command("menus")
+@json_option
+def menus_command(*, as_json: bool) -> None:
+    """The menus from yesterday to four weeks ahead: what is chosen, by when, what is lacking."""
+    answer(menus.menus, shown.menus, as_json=as_json)
+
+
+@click.command("dishes")
+@json_option
+def dishes_command(*, as_json: bool) -> None:
+    """Every dish with its recipe, what it contains and when it was last served."""
+    answer(dishes.dishes, shown.dishes, as_json=as_json)
 
 
 @click.command("stock")

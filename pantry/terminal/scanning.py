@@ -1,6 +1,6 @@
 """A question that needs no database: what a scanned code says."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import Any
 
@@ -23,9 +23,15 @@ def read_code_command(code: str, today: date | None, *, as_json: bool) -> None:
     if as_json:
         print_json(answer)
         return
+    for line in said_of(answer):
+        click.echo(plain(line).plain)
+
+
+def said_of(answer: Mapping[str, object]) -> Iterator[str]:
+    """What the answer holds, a line for each thing; what a code does not say is left out."""
     for name, value in answer.items():
         if value not in (None, []):
-            click.echo(plain(f"{name.replace('_', ' ')}: {_said(value)}").plain)
+            yield f"{name.replace('_', ' ')}: {_said(value)}"
 
 
 def _said(value: Any) -> str:  # noqa: ANN401 - whatever the answer holds

@@ -53,6 +53,11 @@ class Words:
         local = _aware(instant).astimezone(self.zone)
         return f"{self.day(local.date())} {local:%H:%M}"
 
+    def time(self, instant: str | datetime) -> str:
+        """`22:00` where it is of today or later, or else the whole moment."""
+        local = _aware(instant).astimezone(self.zone)
+        return f"{local:%H:%M}" if local.date() >= self.today else self.moment(instant)
+
     def amount(self, quantity: Mapping[str, str] | None) -> str:
         """`1.25 kg`, `350 g`, `3`."""
         if quantity is None:

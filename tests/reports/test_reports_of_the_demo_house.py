@@ -1,16 +1,10 @@
 """Every report of the demo house: its shape, its sums, and what was planted in it."""
 
-from datetime import UTC, datetime, timedelta
-from decimal import Decimal
-from pathlib import Path
-from uuid import UUID
+from datetime import timedelta
 
 import pytest
 
-from pantry.commands import door
-from pantry.commands.book import files, founding, sheets
-from pantry.records.database import open_database, reading, writing
-from pantry.records.schema import bring_up_to_date
+from pantry.records.database import reading
 from pantry.records.verify import disagreements
 from pantry.reports.changes import MOST, changes
 from pantry.reports.coverage import coverage
@@ -22,8 +16,7 @@ from pantry.reports.stock import stock
 from pantry.reports.trace import trace
 from pantry.reports.use_first import use_first
 from pantry.reports.view import view
-
-NOW = datetime(2027, 3, 10, 7, tzinfo=UTC)
+from tests.reports.asking import NOW, asked, value
 
 KEYS = {
     "stock": "item batch label area state date_mark usable_until good_until on_hand promised "
@@ -34,37 +27,6 @@ KEYS = {
     "coverage": "service dish item need from short mend_until choose_by flags",
     "notice": "item needed verdict fails floor order_up_to",
 }
-
-
-@pytest.fixture(scope="module")
-def house(tmp_path_factory):
-    """The demo house on an SQLite file of its own: the engine and the house's id."""
-    engine = open_database(f"sqlite:///{tmp_path_factory.mktemp('demo')}/demo.db")
-    bring_up_to_date(engine)
-    book = files.read_book(Path("seed"))
-    command = {
-        "id": str(UUID(int=1)),
-        "kind": "import_book",
-        "at": "2027-03-10T07:00:00Z",
-        "person": "house book",
-        "body": {"sheets": sheets.as_body(book)},
-    }
-    with writing(engine) as connection:
-        found = founding.found_house(connection, book, "first", at=NOW)
-        (answer,) = door.apply(connection, found, [command], NOW)
-        assert answer.outcome == "applied", answer.problem
-    yield engine, found
-    engine.dispose()
-
-
-def asked(house, question, *arguments, at=NOW):
-    engine, found = house
-    with reading(engine) as connection:
-        return question(view(connection, found, at), *arguments)
-
-
-def value(quantity):
-    return Decimal(quantity["value"])
 
 
 @pytest.mark.parametrize("question", [stock, use_first, plan, coverage, notice])

@@ -2,10 +2,10 @@
 
 import json
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import date, datetime
 from fractions import Fraction
 
-from sqlalchemy import Connection, bindparam, select
+from sqlalchemy import Connection, bindparam, func, select
 
 from pantry.records.rows import among, every, made, table
 from pantry.records.tables import (
@@ -43,6 +43,22 @@ _SERVICES = (
     .where(table(ServiceRow).c.at >= bindparam("first"))
     .where(table(ServiceRow).c.at <= bindparam("last"))
     .order_by(table(ServiceRow).c.at, table(ServiceRow).c.id)
+)
+_LAST_SERVED = (
+    select(
+        table(ServingRow).c.dish,
+        table(ServiceRow).c.dining_table,
+        func.max(table(ServiceRow).c.on),
+    )
+    .join_from(
+        table(ServiceRow),
+        table(ServingRow),
+        (table(ServingRow).c.house == table(ServiceRow).c.house)
+        & (table(ServingRow).c.service == table(ServiceRow).c.id),
+    )
+    .where(table(ServiceRow).c.house == bindparam("house"))
+    .where(table(ServiceRow).c.state == ServiceState.SERVED.value)
+    .group_by(table(ServingRow).c.dish, table(ServiceRow).c.dining_table)
 )
 
 
@@ -144,6 +160,14 @@ def services(connection: Connection, house: str, first: datetime, last: datetime
     """The services between two instants, in the order of their time."""
     result = connection.execute(_SERVICES, {"house": house, "first": first, "last": last})
     return _with_servings(connection, house, made(ServiceRow, result))
+
+
+def last_served(connection: Connection, house: str) -> dict[str, dict[str, date]]:
+    """The date on which each dish was last served to each table, by dish and table id."""
+    found: dict[str, dict[str, date]] = {}
+    for dish, table_, on in connection.execute(_LAST_SERVED, {"house": house}):
+        found.setdefault(dish, {})[table_] = on
+    return found
 
 
 def service(connection: Connection, house: str, row: ServiceRow) -> Service:

@@ -1,7 +1,15 @@
 """The reports as people read them on a terminal: from the same data that programs get as JSON."""
 
 from pantry.terminal.shown.changes import changes
+from pantry.terminal.shown.code import code
 from pantry.terminal.shown.coverage import coverage, coverage_of_one
+from pantry.terminal.shown.days import days
+from pantry.terminal.shown.dishes import dishes
+from pantry.terminal.shown.expected import expected
+from pantry.terminal.shown.house import house
+from pantry.terminal.shown.items import items
+from pantry.terminal.shown.menus import menus
+from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.questions import questions
@@ -11,8 +19,16 @@ from pantry.terminal.shown.use_first import use_first
 
 __all__ = [
     "changes",
+    "code",
     "coverage",
     "coverage_of_one",
+    "days",
+    "dishes",
+    "expected",
+    "house",
+    "items",
+    "menus",
+    "morning",
     "notice",
     "plan",
     "questions",

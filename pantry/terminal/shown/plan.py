@@ -1,10 +1,8 @@
 """What must be ordered by what hour, of whom, and why; and what cannot be had any more."""
 
-from collections.abc import Iterable
-from itertools import groupby
-
 from rich.console import Console
 
+from pantry.reports.cut_offs import by_deadline
 from pantry.reports.report import Row
 from pantry.terminal.printing import add, plain, table
 from pantry.terminal.shown.ways import ways_out
@@ -29,18 +27,6 @@ def plan(terminal: Console, words: Words, rows: list[Row]) -> None:
     missed(terminal, words, [row for row in rows if row["alert"] == "missed"])
     for order in by_deadline(rows):
         _order(terminal, words, order)
-
-
-def by_deadline(rows: Iterable[Row]) -> list[list[Row]]:
-    """The rows to be ordered, those of one order together, in the order of their deadlines."""
-    orders = [row for row in rows if row["alert"] != "missed"]
-    orders.sort(key=lambda row: (row["order_by"], row["supplier"], row["delivery"]))
-    return [
-        list(order)
-        for _, order in groupby(
-            orders, key=lambda row: (row["order_by"], row["supplier"], row["delivery"])
-        )
-    ]
 
 
 def deadline(words: Words, order: list[Row]) -> str:

@@ -1,0 +1,89 @@
+"""What is expected at the back door: open orders, line by line, and what each is for.
+
+No price stands here: whoever receives it need not know what it cost (SY10).
+"""
+
+from collections.abc import Iterable, Mapping
+
+from pantry.records.rows import among, every
+from pantry.records.tables import ItemRow, OrderLineRow, OrderRow
+from pantry.reports.coverage_rows import Projected
+from pantry.reports.report import Row, amount, instant
+from pantry.reports.view import View
+from pantry.rules.supply import Pack
+
+OpenOrder = tuple[OrderRow, list[OrderLineRow]]
+"""An order with its lines."""
+
+
+def expected(view: View) -> list[Row]:
+    """A row for each open order, by delivery; those that should have come already come first.
+
+    `outstanding` is what of a line is still awaited, `for` the confirmed services that are given
+    of it, by the time at which they want it (AL1).
+    """
+    rows = {row.id: row for row in every(view.connection, ItemRow, house=view.id)}
+    packs = {pack.id: pack for pack in view.packs}
+    wanted = _services_by_line(view)
+    return [
+        {
+            "order": order.id,
+            "supplier": view.supplier_names[order.supplier],
+            "supplier_id": order.supplier,
+            "at": instant(order.delivery_at),
+            "version": order.version,
+            "lines": [
+                _line(view, line, packs[line.pack], rows[line.item].area)
+                | {"for": list(wanted.get(f"{order.id}|{line.pack}", ()))}
+                for line in lines
+            ],
+        }
+        for order, lines in open_orders(view)
+    ]
+
+
+def open_orders(view: View) -> list[OpenOrder]:
+    """Every open order with its lines, by delivery."""
+    orders = every(view.connection, OrderRow, house=view.id, state="open")
+    ids = [order.id for order in orders]
+    lines: dict[str, list[OrderLineRow]] = {}
+    for line in among(view.connection, OrderLineRow, view.id, "purchase_order", ids):
+        lines.setdefault(line.purchase_order, []).append(line)
+    by_delivery = sorted(orders, key=lambda order: (order.delivery_at, order.id))
+    return [(order, lines.get(order.id, [])) for order in by_delivery]
+
+
+def outstanding(line: OrderLineRow) -> int:
+    """What of a line is still awaited, in thousandths: nothing once it is closed."""
+    return 0 if line.closed else max(0, line.quantity - line.received)
+
+
+def _services_by_line(view: View) -> Mapping[str, Iterable[str]]:
+    """The services that are given of each line on its way, by `ORDER|PACK`."""
+    found = Projected(view)
+    of_need = {need.id: need for need in found.confirmed_needs}
+    picks = [pick for of_item in found.confirmed_picks.values() for pick in of_item]
+    services: dict[str, dict[str, None]] = {}
+    for pick in sorted(picks, key=lambda pick: (of_need[pick.need].wanted_by, pick.need)):
+        services.setdefault(pick.source, {})[of_need[pick.need].service] = None
+    return services
+
+
+def _line(view: View, line: OrderLineRow, pack: Pack, area: str | None) -> Row:
+    item = view.items[line.item]
+    return {
+        "item": item.name,
+        "item_id": item.id,
+        "pack": pack.name,
+        "pack_id": pack.id,
+        "packs": line.packs,
+        "quantity": amount(line.quantity, item),
+        "received": amount(line.received, item),
+        "outstanding": amount(outstanding(line), item),
+        "area": view.areas.get(area) if area else None,
+        "area_id": area,
+        "gtin": pack.gtin,
+        "counted": item.measured,
+        "high_risk": item.high_risk,
+        "life_on_arrival_days": pack.life_on_arrival_days,
+    }

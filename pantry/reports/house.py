@@ -1,0 +1,64 @@
+"""The house itself: what it is set to, its places, its tables, who sells to it, what it has yet."""
+
+from pantry.records.read.house import numbers_of
+from pantry.records.rows import every
+from pantry.records.tables import AreaRow
+from pantry.reports.report import Row
+from pantry.reports.view import View
+from pantry.rules.house_time import write_span
+from pantry.rules.temperature import degrees
+
+
+def house(view: View) -> list[Row]:
+    """One row: settings, storage areas in the order of the shelves, tables by rank, suppliers.
+
+    `notice` is an ISO 8601 duration, temperature limits are degrees Celsius as decimal text. `has`
+    is how much there is of what a house begins with; `people` those who may give commands.
+    """
+    return [
+        {
+            "name": view.house.name,
+            "zone": view.house.zone,
+            "currency": view.house.currency,
+            "unit_system": view.house.unit_system,
+            "decimal_mark": view.row.decimal_mark,
+            "notice": write_span(view.house.notice),
+            "people": view.house.people,
+            "areas": _areas(view),
+            "tables": _tables(view),
+            "suppliers": _suppliers(view),
+            "has": numbers_of(view.connection, view.id),
+        }
+    ]
+
+
+def _areas(view: View) -> list[Row]:
+    rows = every(view.connection, AreaRow, house=view.id)
+    return [
+        {
+            "id": row.id,
+            "area": row.name,
+            "kind": row.kind,
+            "min_c": None if row.min_tenths is None else degrees(row.min_tenths),
+            "max_c": None if row.max_tenths is None else degrees(row.max_tenths),
+        }
+        for row in sorted(rows, key=lambda row: (row.shelf_order, row.name))
+    ]
+
+
+def _tables(view: View) -> list[Row]:
+    tables = sorted(view.tables.values(), key=lambda table: (table.rank, table.name))
+    return [
+        {
+            "id": table.id,
+            "table": table.name,
+            "rank": table.rank,
+            "usual_covers": table.usual_covers,
+        }
+        for table in tables
+    ]
+
+
+def _suppliers(view: View) -> list[Row]:
+    names = sorted(view.supplier_names.items(), key=lambda pair: pair[1])
+    return [{"id": id_, "supplier": name} for id_, name in names]

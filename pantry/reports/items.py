@@ -1,0 +1,59 @@
+"""Everything that is stocked, with the packs it is sold in; no price stands here (SY10)."""
+
+from collections.abc import Mapping, Sequence
+
+from pantry.records.rows import every
+from pantry.records.tables import ItemRow
+from pantry.reports.allergens import Allergens
+from pantry.reports.report import Row, amount
+from pantry.reports.view import View
+from pantry.rules.supply import Pack
+
+
+def items(view: View) -> list[Row]:
+    """A row for each item, by name.
+
+    `counted` is false for what nobody measures; that has a `level` (plenty, low, out) and what is
+    counted has none. Allergens are those of the item and of every product of it; what a
+    preparation contains comes from its recipe. What is `unknown` is not free (AL3).
+    """
+    packs: dict[str, list[Pack]] = {}
+    for pack in view.packs:
+        packs.setdefault(pack.item, []).append(pack)
+    allergens = Allergens(view)
+    rows = every(view.connection, ItemRow, house=view.id)
+    return [
+        _row(view, row, packs.get(row.id, ()), allergens.of_item(row.id))
+        for row in sorted(rows, key=lambda row: (row.name, row.id))
+    ]
+
+
+def _row(
+    view: View, row: ItemRow, packs: Sequence[Pack], allergens: Mapping[str, list[str]]
+) -> Row:
+    return {
+        "id": row.id,
+        "item": row.name,
+        "unit": row.base_unit,
+        "group": row.group,
+        "area": view.areas.get(row.area) if row.area else None,
+        "area_id": row.area,
+        "counted": row.measured,
+        "level": None if row.measured else row.level,
+        "high_risk": row.high_risk,
+        "whole": row.whole,
+        "gtin": row.gtin,
+        **allergens,
+        "packs": [_pack(view, pack) for pack in packs],
+    }
+
+
+def _pack(view: View, pack: Pack) -> Row:
+    return {
+        "id": pack.id,
+        "pack": pack.name,
+        "supplier": view.supplier_names[pack.supplier],
+        "supplier_id": pack.supplier,
+        "quantity": amount(pack.quantity, view.items[pack.item]),
+        "gtin": pack.gtin,
+    }

@@ -1,0 +1,78 @@
+"""The menus of the days ahead: what is proposed or chosen, by when, and what of it is lacking."""
+
+from collections.abc import Iterable
+from datetime import datetime, timedelta
+
+from pantry.records.rows import among
+from pantry.records.tables import ServiceRow
+from pantry.reports.ahead import Ahead
+from pantry.reports.report import Row, instant
+from pantry.reports.view import View
+from pantry.rules.house_time import before, local_date
+from pantry.rules.menu import Service, ServiceState, Serving
+
+
+def menus(view: View) -> list[Row]:
+    """A row for each service from yesterday to four weeks ahead, in the order of time.
+
+    `notice_by` is the service less the house's notice; `choose_by` of a proposed service is the
+    earliest instant at which one of its dishes can be chosen no more, of any other service null.
+    `portions` null is one for each cover. What is `short` is what confirmed services leave a dish
+    without (RQ4), or what a confirmed dish itself still lacks; nothing once a service is over.
+    """
+    ahead = Ahead(view)
+    yesterday = local_date(view.now, view.zone) - timedelta(days=1)
+    services = [service for service in view.services if service.date >= yesterday]
+    ids = [service.id for service in services]
+    rows = among(view.connection, ServiceRow, view.id, "id", ids)
+    version = {row.id: row.version for row in rows}
+    return [_row(ahead, service) | {"version": version[service.id]} for service in services]
+
+
+def _row(ahead: Ahead, service: Service) -> Row:
+    view = ahead.view
+    return {
+        "service": service.id,
+        "date": service.date.isoformat(),
+        "meal": service.meal,
+        "table": view.tables[service.table].name,
+        "at": instant(service.at),
+        "covers": service.covers,
+        "state": service.state.value,
+        "choose_by": instant(_choose_by(ahead, service)),
+        "notice_by": instant(before(service.at, view.house.notice, view.zone)),
+        "short": len(ahead.short(service.id)),
+        "courses": [
+            {"course": course, "dishes": [_dish(ahead, service, each) for each in servings]}
+            for course, servings in _by_course(service.servings).items()
+        ],
+    }
+
+
+def _choose_by(ahead: Ahead, service: Service) -> datetime | None:
+    if service.state is not ServiceState.PROPOSED:
+        return None
+    found = (ahead.dish(service, serving).choose_by for serving in service.servings)
+    return min((at for at in found if at is not None), default=None)
+
+
+def _by_course(servings: Iterable[Serving]) -> dict[str, list[Serving]]:
+    found: dict[str, list[Serving]] = {}
+    for serving in servings:
+        found.setdefault(serving.course, []).append(serving)
+    return found
+
+
+def _dish(ahead: Ahead, service: Service, serving: Serving) -> Row:
+    recipe, known = ahead.view.recipes[serving.dish], ahead.dish(service, serving)
+    return {
+        "dish": recipe.id,
+        "name": recipe.name,
+        "variant": serving.variant,
+        "portions": serving.portions,
+        "chosen": serving.chosen,
+        "approved": recipe.approved,
+        "choose_by": instant(known.choose_by),
+        "short": list(known.short),
+        "flags": list(known.flags),
+    }

@@ -1,0 +1,83 @@
+"""What the kitchen has to do before a service: pull from the freezer, make (RQ2, RQ3)."""
+
+from collections.abc import Iterator
+from datetime import datetime
+from decimal import Decimal
+from operator import itemgetter
+
+from pantry.reports.ahead import Ahead
+from pantry.reports.report import Row
+from pantry.rules.house_time import read_instant
+from pantry.rules.measure import Quantity
+from pantry.rules.menu import ServiceState
+from pantry.rules.stock import BaseUnit
+
+Job = tuple[datetime, Row]
+"""The latest moment for it, and what it is."""
+
+
+def pulls(ahead: Ahead) -> list[Job]:
+    """What has to be out of the freezer at the latest when: once for each batch and service."""
+    view = ahead.view
+    found: dict[tuple[str, str, str], Row] = {}
+    for row, part in _given(ahead):
+        if "thaw_from" not in part:
+            continue
+        places = view.standing[part["batch"]].shelf
+        job = {
+            "batch": part["batch"],
+            "label": part["label"],
+            "item": row["item"],
+            "area": ", ".join(view.areas.get(place, place) for place in places) or None,
+            "quantity": part["quantity"],
+            "service": row["service"],
+        }
+        _add(found, (part["thaw_from"], part["batch"], row["service"]), job)
+    return _jobs(found)
+
+
+def makes(ahead: Ahead) -> list[Job]:
+    """What has to be ready when: once for each making and dish that it goes into."""
+    found: dict[tuple[str, str, str], Row] = {}
+    for row, part in _given(ahead):
+        if "making" in part:
+            job = {
+                "item": row["item"],
+                "quantity": part["quantity"],
+                "dish": row["dish"],
+                "service": row["service"],
+            }
+            key = f"{row['item']}|{row['service']}"
+            _add(found, (row["wanted_by"], key, row["dish"]), job)
+    return _jobs(found)
+
+
+def _given(ahead: Ahead) -> Iterator[tuple[Row, Row]]:
+    """Everything that dishes of confirmed services to come are given, with the row it stands in."""
+    view = ahead.view
+    to_come = {
+        service.id
+        for service in view.services
+        if service.state is ServiceState.CONFIRMED and service.at >= view.now
+    }
+    for row in ahead.coverage:
+        if row["service"] in to_come:
+            for part in row["from"]:
+                yield row, part
+
+
+def _add(found: dict[tuple[str, str, str], Row], key: tuple[str, str, str], job: Row) -> None:
+    """Put a job to the others, the quantities of one that is there already together."""
+    known = found.get(key)
+    if known is not None:
+        job = job | {"quantity": _sum(known["quantity"], job["quantity"])}
+    found[key] = job
+
+
+def _sum(one: Row, other: Row) -> Row:
+    total = Decimal(one["value"]) + Decimal(other["value"])
+    return dict(Quantity(int(total * 1000), BaseUnit(one["unit"])).as_json())
+
+
+def _jobs(found: dict[tuple[str, str, str], Row]) -> list[Job]:
+    return [(read_instant(key[0]), job) for key, job in sorted(found.items(), key=itemgetter(0))]

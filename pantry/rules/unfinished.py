@@ -1,0 +1,36 @@
+"""What was left unfinished, and on which day it still has to be done.
+
+A kitchen's day ends with its local date; what was due on an earlier one and was not done is not
+done with. Common practice, no source: in the morning a kitchen takes over what the evening left.
+"""
+
+from collections.abc import Iterable
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
+
+from pantry.rules.house_time import local_date
+from pantry.rules.menu import ServiceState
+
+
+def day_to_do(at: datetime, now: datetime, zone: ZoneInfo) -> date:
+    """The day on which something is to be done: its own, or today where that has gone undone."""
+    return max(local_date(at, zone), local_date(now, zone))
+
+
+def delivery_left(at: datetime, outstanding: int, now: datetime, zone: ZoneInfo) -> bool:
+    """Whether a delivery's day is over and something of it is still awaited, in thousandths."""
+    return outstanding > 0 and _of_an_earlier_day(at, now, zone)
+
+
+def service_left(state: ServiceState, at: datetime, now: datetime, zone: ZoneInfo) -> bool:
+    """Whether a service's day is over and nobody has said that it was served, or was not (LG5)."""
+    return state is ServiceState.CONFIRMED and _of_an_earlier_day(at, now, zone)
+
+
+def cut_off_left(order_by: datetime, needed_at: Iterable[datetime], now: datetime) -> bool:
+    """Whether an order-by has passed while something that it was for is still to come (PL5)."""
+    return order_by < now and any(at >= now for at in needed_at)
+
+
+def _of_an_earlier_day(at: datetime, now: datetime, zone: ZoneInfo) -> bool:
+    return local_date(at, zone) < local_date(now, zone)
