@@ -385,3 +385,26 @@ export interface QuestionRow {
   opened_at: string;
   version: number;
 }
+
+/** One end of a link of a trace: a batch, an account of the ledger, or a place where it still stands. */
+export interface TraceEnd {
+  batch?: string;
+  label?: string;
+  account?: string;
+  supplier?: string | null;
+  service?: string | null;
+  area?: string;
+  on_hold?: boolean;
+  link?: "scanned" | "assumed";
+  quantity: Quantity;
+}
+export interface TraceRow {
+  direction: "back" | "forward" | "beside";
+  item: string;
+  batch: string;
+  label: string;
+  lot: string | null;
+  link: "scanned" | "assumed";
+  from?: TraceEnd[];
+  to?: TraceEnd[];
+}

@@ -1,5 +1,8 @@
 /** Finding something by a few letters of its name. */
 
+/** What parts the elements of a GS1 code (GS1 General Specifications, section 7.8). */
+export const SEPARATOR = "\u001d";
+
 /** Letters as they are compared: without accents or capitals. */
 export function plain(text: string): string {
   return text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase().trim();
@@ -7,7 +10,7 @@ export function plain(text: string): string {
 
 /** Whether a text is more likely a code than the beginning of a name. */
 export function looksLikeCode(text: string): boolean {
-  return /\d{7,}|^\]|\u001d|^\(\d\d|^https?:/i.test(text.trim());
+  return text.includes(SEPARATOR) || /\d{7,}|^\]|^\(\d\d|^https?:/i.test(text.trim());
 }
 
 /**

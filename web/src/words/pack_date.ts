@@ -56,3 +56,17 @@ export function packDate(date: string): string {
     timeZone: "UTC",
   }).format(at);
 }
+
+/** The last second of a civil date in the house's zone (SL1), as an instant. */
+export function endOf(date: string, zone: string): string {
+  const wanted = Date.parse(`${date}T23:59:59Z`);
+  const local = new Intl.DateTimeFormat("sv-SE", {
+    timeZone: zone,
+    dateStyle: "short",
+    timeStyle: "medium",
+  });
+  const ahead = (at: number) => Date.parse(`${local.format(at).replace(" ", "T")}Z`) - at;
+  // the offset at the end of that day, which a clock change may have moved since its middle
+  const near = wanted - ahead(wanted);
+  return `${new Date(wanted - ahead(near)).toISOString().slice(0, 19)}Z`;
+}

@@ -3,6 +3,7 @@ import { readCode } from "../../door/codes";
 import { problemOf } from "../../door/problem";
 import type { CodeRow, ExpectedRow, ItemRow } from "../../door/rows";
 import { go } from "../../parts/router";
+import { SEPARATOR } from "../../words/find";
 import type { Answer } from "./code_answer";
 import { carried, inHand } from "./in_hand";
 import { type Key, keysOf, linesOf, pathOf } from "./keys";
@@ -13,9 +14,19 @@ export const answer = signal<Answer | null>(null);
 /** A code for which nothing was found keeps its lot and date for the item that is found by its name. */
 let unmatched: CodeRow | null = null;
 
-function open(key: Key, row: CodeRow | null, within: string | null): void {
+/** A name is being typed; lot and date of a code that nothing carries stay for it. */
+export function closeAnswer(): void {
+  answer.value = null;
+}
+
+/** Another screen has opened: what the last code came to is of no use there. */
+export function forgetAnswer(): void {
   answer.value = null;
   unmatched = null;
+}
+
+function open(key: Key, row: CodeRow | null, within: string | null): void {
+  forgetAnswer();
   inHand.value = row ? carried(row, key.pack_id) : null;
   go(pathOf(key, within));
 }
@@ -37,8 +48,7 @@ export async function takeCode(
   orders: ExpectedRow[],
   within: string | null,
 ): Promise<void> {
-  answer.value = null;
-  unmatched = null;
+  forgetAnswer();
   try {
     const row = await readCode(text);
     if (!row || openOrAsk(keysOf(row.matches, orders), row, within)) return;
@@ -70,5 +80,5 @@ export function takeItem(item: ItemRow, orders: ExpectedRow[], within: string | 
 
 /** A code as a person can read it: without the separators that no eye sees. */
 function shown(text: string): string {
-  return text.replaceAll("\u001d", " ");
+  return text.replaceAll(SEPARATOR, " ");
 }

@@ -1,3 +1,4 @@
+import { useEffect } from "preact/hooks";
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
 import type { ExpectedLine, ExpectedRow } from "../../door/rows";
@@ -8,12 +9,12 @@ import { Nothing } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { amount, isNothing } from "../../words/amounts";
 import { dayOf, moment, near } from "../../words/time";
-import { answer, takeCode, takeItem } from "./at_the_door";
+import { answer, closeAnswer, forgetAnswer, takeCode, takeItem } from "./at_the_door";
 import { CodeAnswer } from "./code_answer";
 import { linesWords } from "./expected";
 import { Finder } from "./finder";
 import { pathOf } from "./keys";
-import { RecordedHere } from "./recorded_here";
+import { JustRecorded, RecordedBefore } from "./recorded_here";
 
 /** One delivery, line by line; a code or three letters opens the line that it means. */
 export function Delivery({ order }: { order: string }) {
@@ -21,13 +22,15 @@ export function Delivery({ order }: { order: string }) {
   const zone = report.said.value?.zone ?? "UTC";
   const found = report.said.value?.rows.find((row) => row.order === order);
   const these = found ? [found] : [];
+  useEffect(forgetAnswer, []);
   return (
     <Place
       title={found?.supplier ?? "A delivery"}
       under={found && `${moment(found.at, zone, now.value)} · ${linesWords(found)}`}
     >
       <Finder
-        label="Code, or three letters of the item"
+        label="Code or item"
+        onTyping={closeAnswer}
         onCode={(text) => void takeCode(text, these, order)}
         onItem={(item) => takeItem(item, these, order)}
         beside={(item) =>
@@ -35,11 +38,12 @@ export function Delivery({ order }: { order: string }) {
         }
       />
       {answer.value && <CodeAnswer answer={answer.value} zone={zone} now={now.value} />}
+      <JustRecorded order={order} />
       <div class="columns main-first">
         <Shown report={report} what="Looking at the order">
           {() => (found ? <Lines order={found} zone={zone} /> : <Done />)}
         </Shown>
-        <RecordedHere order={order} />
+        <RecordedBefore order={order} />
       </div>
       <p>
         <Link class="touch" to="/goods-in">

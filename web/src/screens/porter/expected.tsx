@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
 import type { ExpectedRow, ItemRow } from "../../door/rows";
@@ -10,16 +11,17 @@ import { Nothing } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { isNothing, many } from "../../words/amounts";
 import { clock, dayOf, moment, near } from "../../words/time";
-import { answer, takeCode, takeItem } from "./at_the_door";
+import { answer, closeAnswer, forgetAnswer, takeCode, takeItem } from "./at_the_door";
 import { CodeAnswer } from "./code_answer";
 import { Finder } from "./finder";
-import { RecordedHere } from "./recorded_here";
+import { JustRecorded, RecordedBefore } from "./recorded_here";
 
 /** What is expected at the back door: what is late, what comes today, and later days behind one tap. */
 export function Expected() {
   const report = useReport<ExpectedRow>("expected");
   const zone = report.said.value?.zone ?? "UTC";
   const orders = report.said.value?.rows ?? [];
+  useEffect(forgetAnswer, []);
   return (
     <Place title="Goods in" under="What is expected at the back door">
       <div class="columns main-first">
@@ -27,17 +29,19 @@ export function Expected() {
           <Shown report={report} what="Looking at what is expected">
             {(rows) => <Sorted orders={rows} zone={zone} />}
           </Shown>
-          <RecordedHere order={null} />
         </div>
         <section class="stack" aria-labelledby="on-which">
           <h2 id="on-which">On which order is it?</h2>
           <Finder
-            label="Code, or three letters of the item"
+            label="Code or item"
+            onTyping={closeAnswer}
             onCode={(text) => void takeCode(text, orders, null)}
             onItem={(item) => takeItem(item, orders, null)}
             beside={(item) => whoBrings(item, orders)}
           />
           {answer.value && <CodeAnswer answer={answer.value} zone={zone} now={now.value} />}
+          <JustRecorded order={null} />
+          <RecordedBefore order={null} />
         </section>
       </div>
     </Place>

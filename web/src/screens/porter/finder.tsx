@@ -12,12 +12,14 @@ interface FinderProps {
   label: string;
   onCode: (text: string) => void;
   onItem: (item: ItemRow) => void;
+  /** Called when something else is being typed: what the last code came to is of no use then. */
+  onTyping?: () => void;
   /** What stands beside an item in the list; items with a word come first. */
   beside?: (item: ItemRow) => string | null;
 }
 
 /** The one field at the top: a code that is typed, pasted or scanned, or three letters of a name. */
-export function Finder({ label, onCode, onItem, beside }: FinderProps) {
+export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps) {
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
   const typed = useSignal("");
@@ -45,7 +47,7 @@ export function Finder({ label, onCode, onItem, beside }: FinderProps) {
   return (
     <search>
       <form
-        class="stack tight"
+        class="stack tight finder-form"
         onSubmit={(event) => {
           event.preventDefault();
           enter();
@@ -67,6 +69,7 @@ export function Finder({ label, onCode, onItem, beside }: FinderProps) {
             onInput={(event) => {
               typed.value = event.currentTarget.value;
               said.value = "";
+              onTyping?.();
             }}
             onPaste={(event) => {
               const text = event.clipboardData?.getData("text").trim() ?? "";
@@ -99,17 +102,13 @@ export function Finder({ label, onCode, onItem, beside }: FinderProps) {
 }
 
 function told(isName: boolean, found: number): string {
-  if (!isName) return "Scan, paste or type a code; or type three letters.";
+  if (!isName) return "A code scanned, pasted or typed; or three letters of the name.";
   if (found === 0) return "No item of this house is called so.";
   return found === 1 ? "One item." : `${found} items.`;
 }
 
 /** The items that answer to what was typed: those with a word beside them first, then the nearest. */
-function matching(
-  items: ItemRow[],
-  typed: string,
-  beside: FinderProps["beside"],
-): ItemRow[] {
+function matching(items: ItemRow[], typed: string, beside: FinderProps["beside"]): ItemRow[] {
   return items
     .map((item) => ({ item, rank: answersTo(item.item, typed), noted: Boolean(beside?.(item)) }))
     .filter(({ rank }) => rank !== null)

@@ -1,7 +1,6 @@
 import { useEffect, useRef } from "preact/hooks";
+import { SEPARATOR } from "../../words/find";
 import { Burst } from "./burst";
-
-const SEPARATOR = "\u001d";
 
 type Filled = HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement;
 
@@ -60,5 +59,6 @@ function putBack(field: Filled, value: string): void {
   if (field.value === value) return;
   field.value = value;
   field.dispatchEvent(new Event("input", { bubbles: true }));
-  if (field instanceof HTMLSelectElement) field.dispatchEvent(new Event("change", { bubbles: true }));
+  if (field instanceof HTMLSelectElement)
+    field.dispatchEvent(new Event("change", { bubbles: true }));
 }

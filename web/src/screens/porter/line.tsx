@@ -5,8 +5,8 @@ import { Place } from "../../parts/frame";
 import { Link } from "../../parts/router";
 import { Nothing, Waiting, Wrong } from "../../parts/said";
 import { inHand } from "./in_hand";
-import { LineForm } from "./line_form";
 import { factsOf } from "./line_facts";
+import { LineForm } from "./line_form";
 
 interface LineProps {
   /** The order it came with; null where nobody ordered it. */

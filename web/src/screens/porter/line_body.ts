@@ -1,5 +1,5 @@
 import type { Facts } from "./line_facts";
-import { degrees, inUnit, type LineState, LOOSE, mayOnlyHold, packOf } from "./line_state";
+import { degrees, inUnit, type LineState, LOOSE, packOf, type Verdict } from "./line_state";
 
 /** What stops a line from being recorded: said in words, before anything is sent. */
 export function missing(facts: Facts, state: LineState): string | null {
@@ -20,23 +20,23 @@ export function missing(facts: Facts, state: LineState): string | null {
   return null;
 }
 
-/** What will become of the line: goods that a porter may not accept go on hold. */
-export function verdictOf(facts: Facts, state: LineState): "accept" | "hold" | "refuse" {
-  const said = state.verdict.value;
-  if (said === "refuse") return "refuse";
-  return said === "hold" || mayOnlyHold(facts) ? "hold" : "accept";
-}
-
 /** `4 x 1 l carton`, or `1.2 kg` of what came loose. */
 export function amountWords(facts: Facts, state: LineState): string {
   const pack = packOf(facts, state.pack.value);
   if (pack) return `${state.packs.value} x ${pack.pack}`;
   const typed = state.total.value.trim();
-  return /[a-z]$/i.test(typed) || facts.item.unit === "each" ? typed : `${typed} ${facts.item.unit}`;
+  return /[a-z]$/i.test(typed) || facts.item.unit === "each"
+    ? typed
+    : `${typed} ${facts.item.unit}`;
 }
 
 /** The body of `receive` for a batch of this id. */
-export function receiveBody(facts: Facts, state: LineState, batch: string): object {
+export function receiveBody(
+  facts: Facts,
+  state: LineState,
+  verdict: Verdict,
+  batch: string,
+): object {
   const pack = state.pack.value === LOOSE ? undefined : state.pack.value;
   const kind = state.kind.value;
   const date = kind === "none" ? null : state.date.value;
@@ -51,13 +51,13 @@ export function receiveBody(facts: Facts, state: LineState, batch: string): obje
       unit: facts.item.unit,
     },
     area: state.area.value,
-    verdict: verdictOf(facts, state),
+    verdict,
     ...(date ? { date_mark: { kind, date } } : { date_mark: { kind: "none" } }),
     ...(state.lot.value.trim() ? { lot: state.lot.value.trim() } : {}),
     ...(supplier ? { supplier } : {}),
     ...(facts.order_id ? { order: facts.order_id } : {}),
     ...(pack ? { pack, packs: state.packs.value } : {}),
     ...(warm === null ? {} : { temperature_c: warm }),
-    ...(reason && verdictOf(facts, state) !== "accept" ? { reason } : {}),
+    ...(reason && verdict !== "accept" ? { reason } : {}),
   };
 }

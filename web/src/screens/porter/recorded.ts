@@ -22,6 +22,9 @@ const MOST = 60;
 /** What this person recorded on this device while it was open, newest first. */
 export const recorded = signal<Recorded[]>([]);
 
+/** What was taken back last, in words. */
+export const struck = signal("");
+
 let whose = "";
 
 effect(() => {
@@ -42,10 +45,12 @@ function keep(all: Recorded[]): void {
 }
 
 export function note(one: Recorded): void {
+  struck.value = "";
   keep([one, ...recorded.value]);
 }
 
 /** Strike out what was taken back. */
-export function strike(command: string): void {
-  keep(recorded.value.filter((one) => one.command !== command));
+export function strike(gone: Recorded): void {
+  keep(recorded.value.filter((one) => one.command !== gone.command));
+  struck.value = `Taken back: ${gone.words} ${gone.item}.`;
 }

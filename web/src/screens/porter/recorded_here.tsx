@@ -1,43 +1,39 @@
-import { useSignal } from "@preact/signals";
 import { useReport } from "../../door/reports";
 import type { StockRow } from "../../door/rows";
 import { Said } from "../../parts/said";
-import { type Recorded, recorded } from "./recorded";
+import { type Recorded, recorded, struck } from "./recorded";
 import { Told } from "./told";
 
-/** What stands recorded of an order on this device, or without an order; with the way back. */
-export function RecordedHere({ order }: { order: string | null }) {
-  const ones = recorded.value.filter((one) => one.order === order);
-  const undone = useSignal("");
-  if (ones.length === 0 && !undone.value) return null;
+/** The line that was recorded last of an order, or without one, right under the thumb; or what was taken back. */
+export function JustRecorded({ order }: { order: string | null }) {
+  const [last] = recorded.value.filter((one) => one.order === order);
+  return (
+    <>
+      {struck.value && <Said>{struck.value}</Said>}
+      {last && <Ones ones={[last]} />}
+    </>
+  );
+}
+
+/** What was recorded before it. */
+export function RecordedBefore({ order }: { order: string | null }) {
+  const [, ...before] = recorded.value.filter((one) => one.order === order);
+  if (before.length === 0) return null;
   return (
     <section class="stack tight" aria-labelledby="recorded">
-      <h2 id="recorded">{order ? "Recorded here" : "Came without an order"}</h2>
-      {undone.value && <Said>{undone.value}</Said>}
-      {ones.length > 0 && (
-        <Ones
-          ones={ones}
-          onUndone={(words) => {
-            undone.value = words;
-          }}
-        />
-      )}
+      <h2 id="recorded">Recorded before</h2>
+      <Ones ones={before} />
     </section>
   );
 }
 
 /** The stock is asked only where there is a label to be told. */
-function Ones({ ones, onUndone }: { ones: Recorded[]; onUndone: (words: string) => void }) {
+function Ones({ ones }: { ones: Recorded[] }) {
   const stock = useReport<StockRow>("stock").said.value?.rows ?? [];
   return (
     <>
       {ones.map((one) => (
-        <Told
-          key={one.command}
-          one={one}
-          batch={stock.find(({ batch }) => batch === one.batch)}
-          onUndone={onUndone}
-        />
+        <Told key={one.command} one={one} batch={stock.find(({ batch }) => batch === one.batch)} />
       ))}
     </>
   );

@@ -12,11 +12,10 @@ interface ToldProps {
   one: Recorded;
   /** The batch as it stands, once the house has told; it has the label. */
   batch: StockRow | undefined;
-  onUndone: (words: string) => void;
 }
 
 /** What was recorded of a line, with its label and the way back. */
-export function Told({ one, batch, onUndone }: ToldProps) {
+export function Told({ one, batch }: ToldProps) {
   const made = useSignal<Command | null>(null);
   const problem = useSignal<Problem | null>(null);
   const busy = useSignal(false);
@@ -28,8 +27,9 @@ export function Told({ one, batch, onUndone }: ToldProps) {
     const answer = await give(made.value);
     busy.value = false;
     if (answer.outcome === "applied") {
-      strike(one.command);
-      onUndone(`Taken back: ${one.words} ${one.item}.`);
+      strike(one);
+      // the button that had the focus is gone
+      document.getElementById("place")?.focus();
       return;
     }
     problem.value = answer.problem ?? null;
@@ -37,7 +37,7 @@ export function Told({ one, batch, onUndone }: ToldProps) {
     if (answer.problem?.code !== "no_answer") made.value = null;
   };
   return (
-    <Said kind={one.kept || one.verdict === "refuse" ? "due" : "done"}>
+    <Said kind={isPlain(one, batch) ? "done" : "due"}>
       <strong>{heading(one, batch)}</strong>
       <span>
         {one.words}
@@ -71,10 +71,17 @@ export function Told({ one, batch, onUndone }: ToldProps) {
   );
 }
 
-/** The house may hold what the porter accepted: too warm, short-dated, recalled, on no order. */
+/** The house may hold what the porter accepted: too warm, recalled. */
+function isHeld(one: Recorded, batch: StockRow | undefined): boolean {
+  return batch ? !isNothing(batch.on_hold) : one.verdict === "hold";
+}
+
+function isPlain(one: Recorded, batch: StockRow | undefined): boolean {
+  return !one.kept && one.verdict !== "refuse" && !isHeld(one, batch);
+}
+
 function heading(one: Recorded, batch: StockRow | undefined): string {
   if (one.kept) return `${one.item}: written down, but not booked`;
   if (one.verdict === "refuse") return `${one.item} refused`;
-  const held = batch ? !isNothing(batch.on_hold) : one.verdict === "hold";
-  return held ? `${one.item} on hold for the chef` : `${one.item} accepted`;
+  return isHeld(one, batch) ? `${one.item} on hold for the chef` : `${one.item} accepted`;
 }
