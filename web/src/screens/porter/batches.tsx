@@ -15,7 +15,7 @@ interface BatchesProps {
 /** Batches as they stand: how long each has left, how much there is, where, of which lot. */
 export function Batches({ rows, zone, named }: BatchesProps) {
   return (
-    <ul class="lines batches">
+    <ul class="lines batches" aria-label="Batches">
       {rows.map((row) => (
         <li key={row.batch}>
           <div class="stack tight">

@@ -77,6 +77,7 @@ export function DateKeys({ facts, state, today, zone }: DateKeysProps) {
           )}
         </>
       )}
+      <p class="soft small">The label in your hand, local food law and the chef come first.</p>
     </section>
   );
 }

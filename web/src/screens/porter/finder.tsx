@@ -39,9 +39,10 @@ export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps)
     if (matchMedia("(pointer: fine)").matches) field.current?.focus({ preventScroll: true });
   }, []);
   const enter = () => {
-    const [only, ...more] = found;
+    const noted = found.filter((item) => beside?.(item));
+    const [only, ...more] = noted.length > 0 ? noted : found;
     if (only && more.length === 0) onItem(only);
-    else if (only) said.value = `${found.length} items begin so; choose one below.`;
+    else if (only) said.value = "More than one item; choose it below.";
     else if (typed.value.trim()) code(typed.value.trim());
   };
   return (

@@ -4,6 +4,12 @@ import { Burst } from "./burst";
 
 type Filled = HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement;
 
+/** A field, and what stood in it. */
+interface Held {
+  field: Filled;
+  value: string;
+}
+
 function isFilled(target: EventTarget | null): target is Filled {
   return (
     target instanceof HTMLInputElement ||
@@ -27,35 +33,33 @@ export function useHandheld(onCode: (text: string) => void): void {
   const tell = useRef(onCode);
   tell.current = onCode;
   useEffect(() => {
-    const burst = new Burst();
-    let field: Filled | null = null;
-    let before = "";
+    const burst = new Burst<Held | null>();
     const heard = (event: KeyboardEvent) => {
       if (event.key === "Enter") {
-        const text = burst.end(event.timeStamp);
-        if (text === null) return;
+        const said = burst.end(event.timeStamp);
+        if (said === null) return;
         event.preventDefault();
         event.stopPropagation();
-        if (field) putBack(field, before);
-        tell.current(text);
+        if (said.before) putBack(said.before);
+        tell.current(said.text);
         return;
       }
       const character = characterOf(event);
       if (character === null) return;
-      if (burst.add(character, event.timeStamp)) {
-        field = isFilled(event.target) ? event.target : null;
-        before = field?.value ?? "";
-      }
+      const held = isFilled(event.target)
+        ? { field: event.target, value: event.target.value }
+        : null;
+      burst.add(character, event.timeStamp, held);
       // a code's space or letters must not press the button that happens to have the focus
-      if (!field && burst.isFast) event.preventDefault();
-      if (character === SEPARATOR) event.preventDefault();
+      const presses = !held && burst.isFast;
+      if (presses || character === SEPARATOR) event.preventDefault();
     };
     window.addEventListener("keydown", heard, { capture: true });
     return () => window.removeEventListener("keydown", heard, { capture: true });
   }, []);
 }
 
-function putBack(field: Filled, value: string): void {
+function putBack({ field, value }: Held): void {
   if (field.value === value) return;
   field.value = value;
   field.dispatchEvent(new Event("input", { bubbles: true }));

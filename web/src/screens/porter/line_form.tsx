@@ -90,7 +90,6 @@ export function LineForm({ facts, hand, zone }: LineFormProps) {
               ))}
             </Said>
           )}
-          <p class="soft small">The label in your hand, local food law and the chef come first.</p>
           {said.value && (
             <div class="said wrong" role="alert">
               <strong>{said.value}</strong>
