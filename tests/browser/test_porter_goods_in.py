@@ -18,7 +18,7 @@ def today_of(served) -> date:
     return date.fromisoformat(httpx.get(f"{served.url}/api/front").json()["now"][:10])
 
 
-def delivery(page: Page, served, supplier: str = "Tolsaig Creamery") -> None:
+def delivery(page: Page, supplier: str = "Tolsaig Creamery") -> None:
     """Open a delivery of today from the porter's front door."""
     expect(page.get_by_role("heading", name="Goods in", level=1)).to_be_visible()
     page.get_by_role("link", name=supplier).first.click()
@@ -63,7 +63,7 @@ def test_what_is_expected_and_from_whom(opened, shared_house):
 
 def test_a_scanned_case_fills_its_line_and_one_tap_accepts_it(opened, house):
     page = opened.as_role(house, "porter")
-    delivery(page, house)
+    delivery(page)
     day = today_of(house) + timedelta(days=9)
     scan(page, carton(CRATE, day, "L22"))
     expect(page.get_by_role("heading", name="Whole milk", level=1)).to_be_visible()
@@ -82,7 +82,7 @@ def test_a_scanned_case_fills_its_line_and_one_tap_accepts_it(opened, house):
 
 def test_three_letters_find_what_has_no_code_and_short_is_an_amount(opened, house):
     page = opened.as_role(house, "porter")
-    delivery(page, house)
+    delivery(page)
     page.get_by_label("Code or item").fill("ora")
     page.get_by_role("button", name="Orange juice on this order").click()
     page.get_by_role("button", name="Accept 4 x 1 l carton").click()
@@ -102,7 +102,7 @@ def test_three_letters_find_what_has_no_code_and_short_is_an_amount(opened, hous
 
 def test_undo_takes_a_line_back_until_something_depends_on_it(opened, house):
     page = opened.as_role(house, "porter")
-    delivery(page, house)
+    delivery(page)
     scan(page, carton(CRATE, today_of(house) + timedelta(days=9), "L22"))
     page.get_by_role("button", name="Accept 1 x crate of 6 x 2 l").click()
     expect(line(page, "Whole milk")).to_contain_text("all here")
@@ -141,7 +141,7 @@ def _throw_away(page: Page, batch: str) -> None:
 
 def test_goods_are_refused_with_a_reason_and_never_enter_the_stock(opened, house):
     page = opened.as_role(house, "porter")
-    delivery(page, house)
+    delivery(page)
     line(page, "Natural yoghurt").get_by_role("link").click()
     before = stock(page, "Natural yoghurt")
     page.get_by_text("Refuse", exact=True).click()
@@ -158,7 +158,7 @@ def test_goods_are_refused_with_a_reason_and_never_enter_the_stock(opened, house
 
 def test_too_warm_is_held_by_the_house_whatever_was_tapped(opened, house):
     page = opened.as_role(house, "porter")
-    delivery(page, house)
+    delivery(page)
     line(page, "Natural yoghurt").get_by_role("link").click()
     page.get_by_role("button", name="The pack says").click()
     page.get_by_label("How warm").fill("11.5")
@@ -168,7 +168,7 @@ def test_too_warm_is_held_by_the_house_whatever_was_tapped(opened, house):
 
 def test_a_short_date_goes_on_hold_and_the_screen_says_so_beforehand(opened, house):
     page = opened.as_role(house, "porter")
-    delivery(page, house)
+    delivery(page)
     line(page, "Natural yoghurt").get_by_role("link").click()
     soon = today_of(house) + timedelta(days=2)
     for digit in f"{soon:%d%m}":
@@ -182,7 +182,7 @@ def test_a_short_date_goes_on_hold_and_the_screen_says_so_beforehand(opened, hou
 
 def test_an_unknown_code_says_so_and_keeps_its_lot_and_date_for_the_name(opened, house):
     page = opened.as_role(house, "porter")
-    delivery(page, house)
+    delivery(page)
     day = today_of(house) + timedelta(days=20)
     scan(page, carton(NOT_OURS, day, "J7"))
     told = page.get_by_role("alert")
@@ -201,7 +201,7 @@ def test_an_unknown_code_says_so_and_keeps_its_lot_and_date_for_the_name(opened,
 
 def test_a_single_where_a_case_was_ordered_is_asked_with_large_keys(opened, house):
     page = opened.as_role(house, "porter")
-    delivery(page, house)
+    delivery(page)
     scan(page, BOTTLE)
     keys = page.get_by_role("region", name="Whole milk: which is it?").get_by_role("button")
     expect(keys).to_have_count(2)
@@ -240,7 +240,7 @@ def test_what_nobody_ordered_a_chef_holds_by_default_and_may_accept(opened, hous
 
 def test_a_scanner_is_heard_from_any_field_and_eats_no_typing(opened, house):
     page = opened.as_role(house, "porter", phone=False)
-    delivery(page, house)
+    delivery(page)
     expect(page.get_by_label("Code or item")).to_be_focused()
     page.keyboard.type("ora", delay=90)
     expect(page.get_by_role("button", name="Orange juice on this order")).to_be_visible()
@@ -262,7 +262,7 @@ def test_a_scanner_is_heard_from_any_field_and_eats_no_typing(opened, house):
 
 def test_a_pasted_code_opens_its_line(opened, house):
     page = opened.as_role(house, "porter")
-    delivery(page, house)
+    delivery(page)
     page.get_by_label("Code or item").focus()
     page.evaluate(
         """(code) => {
@@ -306,7 +306,7 @@ def test_the_keyboard_alone_receives_a_line(opened, house):
 
 def test_SY2_a_line_that_was_not_answered_is_sent_again_as_the_same_bytes(opened, house):
     page = opened.as_role(house, "porter")
-    delivery(page, house)
+    delivery(page)
     line(page, "Orange juice").get_by_role("link").click()
     page.get_by_role("button", name="The pack says").click()
     sent: list[str] = []
@@ -338,7 +338,7 @@ def test_WCAG_the_back_door_is_accessible(opened, shared_house, clean, phone, da
     page = opened.as_role(shared_house, "porter", phone=phone, dark=dark)
     page.get_by_role("button", name="Later days: 9 deliveries").click()
     clean(page)
-    delivery(page, shared_house)
+    delivery(page)
     clean(page)
     scan(page, BOTTLE)
     expect(page.get_by_role("region", name="Whole milk: which is it?")).to_be_visible()

@@ -1,4 +1,4 @@
-"""The shelf: batches of an item, how long each has left, what a figure is made of, where it went."""
+"""The shelf: batches of an item, how long each has left, what a figure is made of."""
 
 import pytest
 from playwright.sync_api import Page, expect
@@ -59,7 +59,7 @@ def test_a_code_and_a_label_open_what_they_are_on(opened, shared_house):
     page.go_back()
     page.get_by_label("Code, label or item").fill("Q-9999")
     page.keyboard.press("Enter")
-    expect(page.get_by_role("alert")).to_contain_text("no code")
+    expect(page.get_by_role("alert")).to_contain_text("carries the code Q-9999")
 
 
 def test_SY10_a_porter_sees_no_costs_and_a_chef_sees_the_meals(opened, shared_house):

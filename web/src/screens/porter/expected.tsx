@@ -42,6 +42,11 @@ export function Expected() {
           {answer.value && <CodeAnswer answer={answer.value} zone={zone} now={now.value} />}
           <JustRecorded order={null} />
           <RecordedBefore order={null} />
+          <p>
+            <Link class="touch" to="/shelf">
+              To what is on the shelf
+            </Link>
+          </p>
         </section>
       </div>
     </Place>
