@@ -36,3 +36,18 @@ def new_id() -> str:
     value = (value & ~(0xF << 76)) | (0x7 << 76)
     value = (value & ~(0x3 << 62)) | (0x2 << 62)
     return str(uuid.UUID(int=value))
+
+
+def new_secret() -> str:
+    """A secret of 256 random bits, safe in a URL and a header."""
+    return secrets.token_urlsafe(32)
+
+
+_CODE_LETTERS = "ABCDEFGHJKMNPQRSTUVWXYZ23456789"
+"""Without those that are read for one another: I and 1, L, O and 0."""
+
+
+def new_code() -> str:
+    """A code to be read out and typed once, of some 59 random bits: `K7QF-9M2X-4TWB`."""
+    groups = ("".join(secrets.choice(_CODE_LETTERS) for _ in range(4)) for _ in range(3))
+    return "-".join(groups)

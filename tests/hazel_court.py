@@ -59,7 +59,7 @@ class House:
         """One movement in a transaction of its own; answers what the source then holds."""
         movement = ledger.Movement(batch, quantity, source, target, at or self.now, **more)
         with self.books() as books:
-            return ledger.post(books, movement)
+            return ledger.post(books, movement).left
 
     def keep(self, number, **more):
         """One applied command in the journal, in a transaction of its own."""

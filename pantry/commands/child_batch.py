@@ -1,6 +1,6 @@
 """Part of a batch treated otherwise becomes a child batch with a life of its own (SL3)."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TypeVar
 
@@ -9,7 +9,7 @@ from pantry.commands.facts import Decant, Freeze, Open, Thaw, VacuumPack
 from pantry.commands.given import Given
 from pantry.commands.labels import label_for
 from pantry.commands.lives import as_columns
-from pantry.commands.shelf import ANYWHERE, draw, take
+from pantry.commands.shelf import ANYWHERE, parts_of, take
 from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.costs import share_of_cost
@@ -78,26 +78,20 @@ def split(books: Books, part: Part, child: Child) -> BatchRow:
     Raises:
         NotNow: `batch_taken`, `label_taken`.
     """
+    parent, into = part.parent, accounts.MADE_INTO
+    wanted = Movement(parent.id, part.quantity, part.source, into, part.at, part.pieces)
+    taken = parts_of(books, parent, wanted)
+    part = replace(part, pieces=sum(each.pieces or 0 for each in taken) or None)
     row = _row(books, part, child)
     add(books.connection, row)
-    parent = part.parent
-    source = draw(
-        books,
-        parent,
-        Movement(
-            parent.id, part.quantity, part.source, accounts.MADE_INTO, part.at, pieces=part.pieces
-        ),
-    )
+    for each in taken:
+        take(books, parent, each)
     link = BatchParentRow(
         house=books.id, batch=row.id, parent=parent.id, quantity=part.quantity, link="scanned"
     )
     add(books.connection, link)
-    target = _target(books, part, child, source)
-    take(
-        books,
-        row,
-        Movement(row.id, part.quantity, accounts.MADE_INTO, target, part.at, pieces=part.pieces),
-    )
+    target = _target(books, part, child, taken[0].source)
+    take(books, row, Movement(row.id, part.quantity, into, target, part.at, part.pieces))
     return row
 
 

@@ -1,29 +1,13 @@
 """Two clocks that leave open what came first, where that changes a quantity (SY8)."""
 
 from dataclasses import dataclass
-from datetime import timedelta
-
-from sqlalchemy import bindparam, text
 
 from pantry.commands.counting import Counting
-from pantry.commands.envelope import bound_of
+from pantry.records import accounts, ledger
+from pantry.records.books import Books
 from pantry.records.questions import ask
-from pantry.records.rows import table
-from pantry.records.tables import BatchRow, ItemRow, MovementRow
-
-_WIDEST = timedelta(minutes=10)
-"""Clocks whose bounds are wider in all are not measured, and nothing near a count is looked at."""
-
-_instant = table(MovementRow).c.at.type
-_AROUND = (
-    text(
-        "SELECT m.source, m.target, m.quantity, m.at, j.device, j.envelope FROM movement m"
-        " JOIN journal j ON j.house = m.house AND j.id = m.command"
-        " WHERE m.house = :house AND m.batch = :batch AND m.at >= :first AND m.at <= :last"
-    )
-    .bindparams(bindparam("first", type_=_instant), bindparam("last", type_=_instant))
-    .columns(at=_instant)
-)
+from pantry.records.rows import every, one
+from pantry.records.tables import AreaRow, BatchRow, ItemRow, MovementRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,31 +28,51 @@ class Doubt:
 
 
 def doubt_about(counting: Counting, batch: str) -> Doubt | None:
-    """What may have come before or after the count of a batch; None: the order is known."""
-    books, given = counting.books, counting.given
-    around = {"first": given.at - _WIDEST, "last": given.at + _WIDEST}
-    rows = books.connection.execute(_AROUND, {"house": books.id, "batch": batch} | around).all()
+    """What may have come before or after the count of a batch; None: the order is known.
+
+    Every movement of the batch is looked at, however far off the clocks may be: each says so. What
+    a count posted is none: it is what that count found.
+    """
+    books, counted = counting.books, counting.moment
     before = after = 0
-    for source, target, quantity, at, device, envelope in rows:
-        together = given.bound + bound_of(envelope)
-        if device == given.device or not together or abs(at - given.at) > together:
+    for row in every(books.connection, MovementRow, house=books.id, batch=batch):
+        moment = ledger.moment_of(row)
+        is_count = accounts.COUNT_DIFFERENCE in (row.source, row.target)
+        if is_count or not moment.may_be_either_side_of(counted):
             continue
-        moved = quantity * ((target in counting.accounts) - (source in counting.accounts))
-        if at <= given.at:
-            before += moved
+        sign = (row.target in counting.accounts) - (row.source in counting.accounts)
+        if moment.is_before(counted):
+            before += row.quantity * sign
         else:
-            after += moved
+            after += row.quantity * sign
     return Doubt(before, after) if before or after else None
 
 
-def ask_which_was_first(counting: Counting, item: ItemRow, batch: BatchRow) -> None:
-    """Ask, and leave the books as they are, where neither order makes them agree."""
+def ask_where_neither_fits(counting: Counting, batch: BatchRow) -> None:
+    """Ask about a count, and leave the books as they are: neither order makes them agree."""
+    against = "Another device moved some of it at the same time, and neither order fits."
+    _ask(counting.books, batch, counting.area, against)
+
+
+def ask_about_movement(books: Books, batch: BatchRow, account: str) -> None:
+    """Ask about a movement beside a count of an account that was handed in before it.
+
+    Time has decided so far: the count's difference is on the books, and somebody may have said by
+    now what it was.
+    """
+    area = one(books.connection, AreaRow, house=books.id, id=accounts.place(account))
+    against = "Another device moved some of it at the same time, and handed that in afterwards."
+    _ask(books, batch, area, against)
+
+
+def _ask(books: Books, batch: BatchRow, area: AreaRow, against: str) -> None:
+    item = one(books.connection, ItemRow, house=books.id, id=batch.item)
     ask(
-        counting.books,
+        books,
         "which_was_first",
         "chef",
-        f"{counting.given.id}|{batch.id}",
-        recorded=f"{item.name}, batch {batch.label}, was counted in {counting.area.name}.",
-        against="Another device moved some of it at the same time, and neither order fits.",
+        f"{accounts.area(area.id)}|{batch.id}",
+        recorded=f"{item.name}, batch {batch.label}, was counted in {area.name}.",
+        against=against,
         answers=("count again", "it was counted before", "it was counted after"),
     )

@@ -1,7 +1,9 @@
 """Count a storage area: the books follow the shelf; a person is asked where that is too far."""
 
+from collections.abc import Sequence
+
 from pantry.commands import naming
-from pantry.commands.counted import compare, set_up
+from pantry.commands.counted import Found, compare, set_up
 from pantry.commands.counting import Counting
 from pantry.commands.facts import Count
 from pantry.commands.given import Given
@@ -9,7 +11,7 @@ from pantry.commands.lives import dies_first
 from pantry.commands.parts import CountedPart
 from pantry.records.books import Books
 from pantry.records.rows import every
-from pantry.records.tables import BatchRow
+from pantry.records.tables import BatchRow, ItemRow
 from pantry.refusals import UnreadableInput, declare
 
 COUNTED_NOTHING = declare("counted_nothing", "A counted line names neither batch nor item.")
@@ -33,10 +35,17 @@ def count(books: Books, given: Given[Count]) -> None:
         if line.batch is not None:
             batch = naming.batch(books, line.batch, f"{field}.batch")
             item = naming.item(books, batch.item)
-            found = naming.quantity(books, line.quantity, item, f"{field}.quantity", least=0)
-            compare(counting, item, batch, found, line)
+            compare(counting, item, batch, _found(books, line, item, field), line)
         else:
             _count_item(counting, line, field)
+
+
+def _found(books: Books, line: CountedPart, item: ItemRow, field: str) -> Found:
+    """What a line says was found; the pieces too of what is counted while weighed (MS1)."""
+    return Found(
+        naming.quantity(books, line.quantity, item, f"{field}.quantity", least=0),
+        naming.pieces(line.quantity, f"{field}.quantity"),
+    )
 
 
 def _count_item(counting: Counting, line: CountedPart, field: str) -> None:
@@ -54,18 +63,30 @@ def _count_item(counting: Counting, line: CountedPart, field: str) -> None:
         )
     books = counting.books
     item = naming.item(books, line.item, f"{field}.item")
-    total = naming.quantity(books, line.quantity, item, f"{field}.quantity", least=0)
+    total = _found(books, line, item, field)
     rows = every(books.connection, BatchRow, house=books.id, item=item.id)
     stood = {row.id: counting.stood(row.id) for row in rows}
     there = sorted((row for row in rows if stood[row.id] > 0), key=dies_first)
-    missing = sum(stood[row.id] for row in there) - total
-    for number, row in enumerate(there):
-        is_last = number == len(there) - 1
-        gone = min(missing, stood[row.id]) if missing > 0 or is_last else 0
-        missing -= gone
-        compare(counting, item, row, stood[row.id] - gone, line)
+    weights = _left([stood[row.id] for row in there], total.quantity)
+    pieces: list[int] | list[None] = [None] * len(there)
+    if total.pieces is not None:
+        pieces = _left([counting.pieces_stood(row.id) for row in there], total.pieces)
+    for row, weight, counted in zip(there, weights, pieces, strict=True):
+        compare(counting, item, row, Found(weight, counted), line)
     for row in rows:
         if stood[row.id] < 0:
-            compare(counting, item, row, 0, line)
-    if total and not there:
+            compare(counting, item, row, Found(0), line)
+    if total.quantity and not there:
         set_up(counting, item, total)
+
+
+def _left(stood: Sequence[int], total: int) -> list[int]:
+    """What is left of each: the first miss what is missing, the last has what is beyond."""
+    missing = sum(stood) - total
+    left = []
+    for number, there in enumerate(stood):
+        is_last = number == len(stood) - 1
+        gone = min(missing, there) if missing > 0 or is_last else 0
+        missing -= gone
+        left.append(there - gone)
+    return left

@@ -1,6 +1,7 @@
 """One batch counted in one storage area, against what the books had there then (LG3, SY8)."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from pantry.commands import clocks, taken_out_already
 from pantry.commands.counting import Counting
@@ -17,34 +18,48 @@ from pantry.rules.measure import show
 from pantry.rules.stock import BaseUnit, DateKind, State
 
 
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What was found of a batch, in thousandths; `pieces` where they were counted too (MS1)."""
+
+    quantity: int
+    pieces: int | None = None
+
+
 def compare(
-    counting: Counting, item: ItemRow, batch: BatchRow, found: int, line: CountedPart
+    counting: Counting, item: ItemRow, batch: BatchRow, found: Found, line: CountedPart
 ) -> None:
     """Make the books say what was found, and ask where that is too far from what they said."""
     if counting.is_overtaken(batch.id):
         return
     stands = counting.standing(batch.id)
     stood = sum(stands.values())
-    difference = found - stood
+    difference = found.quantity - stood
     doubt = clocks.doubt_about(counting, batch.id) if difference else None
     if doubt and doubt.explains(difference):
         difference = 0
     elif doubt:
-        clocks.ask_which_was_first(counting, item, batch)
+        clocks.ask_where_neither_fits(counting, batch)
         return
     is_missing = difference < 0 and line.taken_out is None
     if is_missing and taken_out_already.asked(counting, item, batch, -difference):
         return
     if difference < 0 and line.taken_out:
         taken_out_already.write(counting, batch, -difference)
-    elif difference:
-        _post(counting, batch, difference, stands)
-        if not within_tolerance(stood, found, high_risk=item.high_risk):
-            _ask_why(counting, item, batch, stood, found)
+    elif difference or found.pieces is not None:
+        _post(counting, batch, difference, stands, _more_pieces(counting, batch, found))
+        if not within_tolerance(stood, found.quantity, high_risk=item.high_risk):
+            _ask_why(counting, item, batch, stood, found.quantity)
     counting.mark(batch)
 
 
-def set_up(counting: Counting, item: ItemRow, quantity: int) -> None:
+def _more_pieces(counting: Counting, batch: BatchRow, found: Found) -> int:
+    """How many more pieces were found than stood there; where nothing stands there is no piece."""
+    pieces = found.pieces if found.quantity else 0
+    return 0 if pieces is None else pieces - counting.pieces_stood(batch.id)
+
+
+def set_up(counting: Counting, item: ItemRow, found: Found) -> None:
     """What was found of an item without any batch there: a batch of its own, on hold.
 
     Nobody knows how long it keeps; the chef decides before anybody uses it.
@@ -59,7 +74,8 @@ def set_up(counting: Counting, item: ItemRow, quantity: int) -> None:
         state=State.SEALED.value,
         state_at=given.at,
         date_kind=DateKind.NONE.value,
-        quantity=quantity,
+        quantity=found.quantity,
+        pieces=found.pieces,
         sealed_quantity=0,
         since=given.at,
     )
@@ -67,35 +83,47 @@ def set_up(counting: Counting, item: ItemRow, quantity: int) -> None:
     place = accounts.hold(counting.area.id)
     reason = given.body.reason or "counted"
     source = accounts.COUNT_DIFFERENCE
-    take(books, row, Movement(row.id, quantity, source, place, given.at, reason=reason))
+    came = Movement(row.id, found.quantity, source, place, given.at, found.pieces, reason)
+    take(books, row, came)
     counting.mark(row)
     ask(
         books,
         "found",
         "chef",
         row.id,
-        recorded=f"{show(quantity, BaseUnit(item.base_unit))} of {item.name} was counted in "
+        recorded=f"{show(found.quantity, BaseUnit(item.base_unit))} of {item.name} was counted in "
         f"{counting.area.name}; it stands on hold there as batch {row.label}.",
         against="The books know no batch of it there.",
         answers=("release", "throw it away", "it is another batch"),
     )
 
 
-def _post(counting: Counting, batch: BatchRow, difference: int, stands: Mapping[str, int]) -> None:
-    """The difference, from or to what stands there; what is on hold is missed last."""
+def _post(
+    counting: Counting, batch: BatchRow, difference: int, stands: Mapping[str, int], pieces: int
+) -> None:
+    """The difference, from or to what stands there; what is on hold is missed last.
+
+    Its pieces go with it. Where the weight agrees and they do not, a thousandth of it goes out
+    with them and comes back: pieces alone are nothing that can be moved.
+    """
     books, given = counting.books, counting.given
     reason = given.body.reason or "counted"
-    if difference > 0:
-        account = max(stands, key=lambda each: stands[each], default=counting.accounts[0])
-        source = accounts.COUNT_DIFFERENCE
-        take(books, batch, Movement(batch.id, difference, source, account, given.at, reason=reason))
-        return
+    lost = accounts.COUNT_DIFFERENCE
+    fullest = max(stands, key=lambda each: stands[each], default=counting.accounts[0])
+    out: dict[str, int] = {}
+    if difference == 0 and pieces:
+        out, difference = {fullest: 1}, 1
     missing = -difference
-    for account in counting.accounts:
-        part = min(missing, max(0, stands.get(account, 0)))
-        target = accounts.COUNT_DIFFERENCE
-        take(books, batch, Movement(batch.id, part, account, target, given.at, reason=reason))
-        missing -= part
+    for account in counting.accounts if missing > 0 else ():
+        out[account] = min(missing, max(0, stands.get(account, 0)))
+        missing -= out[account]
+    for account, part in out.items():
+        gone = Movement(batch.id, part, account, lost, given.at, -pieces or None, reason)
+        take(books, batch, gone)
+        pieces = 0 if part else pieces
+    if difference > 0:
+        come = Movement(batch.id, difference, lost, fullest, given.at, pieces or None, reason)
+        take(books, batch, come)
 
 
 def _ask_why(counting: Counting, item: ItemRow, batch: BatchRow, stood: int, found: int) -> None:

@@ -8,7 +8,8 @@ from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.questions import close
 from pantry.records.rows import every
-from pantry.records.tables import AreaRow, BalanceRow, BatchRow
+from pantry.records.tables import AreaRow, BalanceRow, BatchRow, MovementRow
+from pantry.rules.moments import Moment
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +21,11 @@ class Counting:
     area: AreaRow
 
     @property
+    def moment(self) -> Moment:
+        """When it was counted."""
+        return self.books.moment(self.given.at)
+
+    @property
     def accounts(self) -> tuple[str, ...]:
         """Everything that stands in the area: on hold and the emergency meal are counted too."""
         place = self.area.id
@@ -27,25 +33,36 @@ class Counting:
 
     def standing(self, batch: str) -> dict[str, int]:
         """What stood there of a batch when it was counted, by account."""
-        held = ledger.balances_at(self.books, batch, self.given.at)
+        held = ledger.balances_at(self.books, batch, self.moment)
         return {account: held[account] for account in self.accounts if held.get(account)}
 
     def stood(self, batch: str) -> int:
         """What stood there of a batch in all when it was counted."""
         return sum(self.standing(batch).values())
 
+    def pieces_stood(self, batch: str) -> int:
+        """How many pieces stood there of a batch when it was counted, in thousandths (MS1)."""
+        rows = every(self.books.connection, MovementRow, house=self.books.id, batch=batch)
+        moved = [row for row in rows if row.pieces and not ledger.is_after(row, self.moment)]
+        came = sum(row.pieces or 0 for row in moved if row.target in self.accounts)
+        return came - sum(row.pieces or 0 for row in moved if row.source in self.accounts)
+
     def is_overtaken(self, batch: str) -> bool:
         """Whether it was counted there again since: then the later count stands (SY8)."""
-        counted = (row.counted_at for row in self._balances(batch))
-        return any(at is not None and at > self.given.at for at in counted)
+        counted = (ledger.last_counted(row) for row in self._balances(batch) if row.counted_at)
+        return any(self.moment.is_before(each) for each in counted)
 
     def mark(self, batch: BatchRow) -> None:
         """Write that it was counted; what asked about its shelf has its answer."""
+        shelf = accounts.area(self.area.id)
         stood_on = {row.account for row in self._balances(batch.id)}
-        for account in sorted(stood_on | {accounts.area(self.area.id)}):
-            ledger.counted(self.books, batch.id, account, self.given.at)
-            about = f"{batch.id}|{account}"
-            close(self.books, "overdrawn", about, "it was counted", self.given.person)
+        for account in sorted(stood_on | {shelf}):
+            ledger.counted(self.books, batch.id, account, self.moment)
+            self._close("overdrawn", f"{batch.id}|{account}")
+        self._close("which_was_first", f"{shelf}|{batch.id}")
+
+    def _close(self, kind: str, about: str) -> None:
+        close(self.books, kind, about, "it was counted", self.given.person)
 
     def _balances(self, batch: str) -> list[BalanceRow]:
         rows = every(self.books.connection, BalanceRow, house=self.books.id, batch=batch)

@@ -106,7 +106,7 @@ def _first_answer(books: Books, envelope: Envelope) -> Answer | None:
 
 def _keep(books: Books, envelope: Envelope) -> Answer:
     books.position += 1
-    books.command = envelope.id
+    books.command, books.device, books.bound = envelope.id, envelope.device, envelope.bound
     outcome, said = _try(books, envelope)
     answer = Answer(envelope.id, outcome, books.position, said)
     books.write_notes()
@@ -163,7 +163,6 @@ def _do(books: Books, envelope: Envelope) -> None:
     given: Given[Any] = Given(
         id=envelope.id,
         at=envelope.at,
-        bound=envelope.bound,
         person=envelope.person,
         role=role,
         device=envelope.device,

@@ -104,12 +104,6 @@ def read_envelope(raw: object) -> Envelope:
     )
 
 
-def bound_of(written: str) -> timedelta:
-    """How far off the clock of a command may be that was kept as canonical JSON."""
-    clock = msgspec.json.decode(written).get("clock")
-    return timedelta(milliseconds=clock["bound_ms"] if clock else 0)
-
-
 def _parts(raw: object) -> tuple[_Wire, str, datetime, str]:
     """The fields of an envelope, its id and instant read, and the whole as canonical JSON."""
     try:

@@ -1,7 +1,7 @@
 """A command as its verb receives it: read, allowed, on the books."""
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Generic, TypeVar
 
 from pantry.commands.decisions import Base
@@ -16,14 +16,12 @@ class Given(Generic[Body]):
 
     Attributes:
         at: when it happened, in UTC.
-        bound: how far `at` may be off (SY8).
         device: whose outbox it came from; None: it was given at a desk.
         base: the version it was taken on, or the id of one's own earlier command.
     """
 
     id: str
     at: datetime
-    bound: timedelta
     person: str
     role: str
     device: str | None

@@ -4,7 +4,7 @@ from collections.abc import Container, Iterable
 
 from pantry.commands import menu_needs
 from pantry.records.books import Books
-from pantry.records.rows import add, remove
+from pantry.records.rows import add, remove_all
 from pantry.records.tables import NeedRow
 from pantry.rules.kitchen import Projection
 
@@ -27,14 +27,11 @@ def write(
         for need in needs
         if need.via in preparations
     }
-    for identity, row in old.items():
-        if identity not in new or not _same(row, new[identity]):
-            remove(books.connection, NeedRow, house=books.id, id=identity)
-    add(
-        books.connection,
-        *(row for row in new.values() if row.id not in old or not _same(old[row.id], row)),
-    )
+    same = {name for name in old.keys() & new.keys() if _same(old[name], new[name])}
+    gone = [{"house": books.id, "id": name} for name in old if name not in same]
+    remove_all(books.connection, NeedRow, gone)
+    add(books.connection, *(row for name, row in new.items() if name not in same))
 
 
 def _same(one: NeedRow, other: NeedRow) -> bool:
-    return one.model_dump() == other.model_dump()
+    return all(getattr(one, name) == getattr(other, name) for name in NeedRow.model_fields)

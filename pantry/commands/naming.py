@@ -161,7 +161,7 @@ def quantity(
     return amount
 
 
-def pieces(written: Written) -> int | None:
+def pieces(written: Written, field: str = "body.quantity") -> int | None:
     """Thousandths of an each, where a quantity says how many pieces it was too (MS1).
 
     Raises:
@@ -172,7 +172,7 @@ def pieces(written: Written) -> int | None:
     try:
         return quantity_from_json({"value": written.pieces, "unit": "each"}, _ONE_EACH)
     except Refusal as refusal:
-        raise refusal.at("body.quantity.pieces") from refusal
+        raise refusal.at(f"{field}.pieces") from refusal
 
 
 def _shown(written: Written) -> str:

@@ -41,7 +41,7 @@ def forget_count(books: Books, row: JournalRow, moved: Sequence[MovementRow]) ->
     if row.kind != "count":
         return
     for batch, account in sorted({(m.batch, _shelf(m)) for m in moved}):
-        ledger.counted(books, batch, account, None)
+        ledger.forget_count(books, batch, account)
         for late in every(books.connection, MovementRow, house=books.id, batch=batch, at=row.at):
             if late.command != row.id and _is_taken_up(late) and _shelf(late) == account:
                 _let_count(books, late)

@@ -168,6 +168,7 @@ def _projected(
         fixed=_fixed(books, part),
         handling=books.lives.handling_of(part.sources),
         zone=books.zone,
+        made_until=books.lives.made_until,
     )
     covered: dict[str, int] = {}
     for (need, _), row in part.held.items():

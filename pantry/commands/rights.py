@@ -1,21 +1,27 @@
-"""Who may do what: one matrix of roles, as data.
+"""Who may do what and see what: one matrix of roles, as data.
 
 The person who approves menus chooses; who stands at the door receives; what costs or binds the
 house is the manager's, what touches safety the chef's. Common practice, no source; a house that
 has entered no people yet is run from its own machine with every right.
 """
 
+from collections.abc import Iterable, Mapping
+from typing import Any
+
 from pantry.records.books import Books
 from pantry.refusals import NotAllowed, declare
 
 PERSON_UNKNOWN = declare("person_unknown", "Nobody of that name works in this house.")
 ROLE_LACKING = declare("role_lacking", "The person's role does not include this command.")
+REPORT_LACKING = declare("report_lacking", "The person's role does not include this report.")
 
 _ALL = frozenset({"porter", "chef", "manager"})
 _KITCHEN = frozenset({"chef", "manager"})
 _MENU = frozenset({"chef", "manager", "approver"})
 _CHEF = frozenset({"chef"})
 _MANAGER = frozenset({"manager"})
+_PORTER = frozenset({"porter"})
+_EVERYBODY = frozenset({"porter", "chef", "manager", "approver"})
 
 RIGHTS: dict[str, frozenset[str]] = {
     "add_guest": _MENU,
@@ -60,6 +66,43 @@ RIGHTS: dict[str, frozenset[str]] = {
     "waste": _ALL,
 }
 
+READS: dict[str, frozenset[str]] = {
+    "changes": _EVERYBODY,
+    "code": _ALL,
+    "coverage": _KITCHEN,
+    "days": _ALL,
+    "dishes": _MENU,
+    "expected": _ALL,
+    "house": _EVERYBODY,
+    "items": _ALL,
+    "menus": _MENU,
+    "morning": _ALL,
+    "notice": _KITCHEN,
+    "people": _MANAGER,
+    "plan": _KITCHEN,
+    "questions": _ALL,
+    "stock": _ALL,
+    "trace": _ALL,
+    "use-first": _ALL,
+}
+"""Which report is told to which roles."""
+
+HIDDEN: dict[str, dict[str, frozenset[str]]] = {
+    "stock": {"value": _PORTER},
+}
+"""By report, the columns that a role is not told: no costs and no prices at the back door."""
+
+OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
+    "questions": ("owner", _PORTER),
+}
+"""By report, the column that names a role, and who is told only the rows of their own."""
+
+UNTOLD: dict[str, tuple[str, dict[str, frozenset[str]]]] = {
+    "changes": ("what", {"constraint": _PORTER}),
+}
+"""By report, a column and the values of it whose rows a role is not told: the key of a constraint
+names a person and what they cannot eat is behind it (SY10)."""
+
 
 def check(books: Books, kind: str, name: str) -> str:
     """The role in which a person gives a command.
@@ -88,3 +131,45 @@ def check(books: Books, kind: str, name: str) -> str:
             field="person",
         )
     return role
+
+
+def check_reads(role: str, report: str) -> None:
+    """See to it that a role is told a report.
+
+    Raises:
+        NotAllowed: `report_lacking`.
+    """
+    may = READS.get(report, _MANAGER)
+    if role not in may:
+        raise NotAllowed(
+            REPORT_LACKING,
+            f"A {role} is not told the report {report}.",
+            "Ask a " + " or a ".join(sorted(may)) + ".",
+            value=report,
+        )
+
+
+def as_told(role: str, report: str, rows: Iterable[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """The rows of a report as a role is told them, without what it is not to see."""
+    hidden = {column for column, roles in HIDDEN.get(report, {}).items() if role in roles}
+    return [
+        {name: value for name, value in row.items() if name not in hidden}
+        for row in rows
+        if _is_told(role, report, row)
+    ]
+
+
+def _is_told(role: str, report: str, row: Mapping[str, Any]) -> bool:
+    if report in OWN_ONLY:
+        column, only_own = OWN_ONLY[report]
+        if role in only_own and row[column] != role:
+            return False
+    if report in UNTOLD:
+        column, untold = UNTOLD[report]
+        return role not in untold.get(row[column], frozenset())
+    return True
+
+
+def commands_of(role: str) -> list[str]:
+    """The kinds of commands that a role may give."""
+    return sorted(kind for kind, roles in RIGHTS.items() if role in roles)

@@ -31,18 +31,18 @@ class _Table:
     recipes: Mapping[str, Recipe]
     larder: Larder
 
-    def blocking(self, person: Constraint, serving: ServingRow) -> Conflict | None:
-        """The worst conflict of a person with a dish that must not simply be served."""
+    def blocking(self, theirs: Sequence[Constraint], serving: ServingRow) -> Conflict | None:
+        """The worst conflict of a person, by all they cannot eat, with a dish as it is served."""
         dish = with_variant(self.recipes[serving.dish], serving.variant)
-        found = conflicts([person], dish, self.service.dining_table, self.service.on, self.larder)
+        found = conflicts(theirs, dish, self.service.dining_table, self.service.on, self.larder)
         return next((each for each in found if each.certainty in _BLOCKING), None)
 
-    def safe(self, person: Constraint, dish: Recipe, welcome: Iterable[str]) -> str:
-        """What the person can eat instead, in words: of the dishes that are welcome first."""
+    def safe(self, theirs: Sequence[Constraint], dish: Recipe, welcome: Iterable[str]) -> str:
+        """What a person can eat instead, in words: of the dishes that are welcome first."""
         first = [self.recipes[each] for each in welcome]
         found = safe_alternatives(
-            person.person,
-            [person],
+            theirs[0].person,
+            theirs,
             dish,
             [*first, *(each for each in self.recipes.values() if each not in first)],
             table=self.service.dining_table,
@@ -127,20 +127,24 @@ def conflicts_of(
 
 def _first_conflict(
     table: _Table, people: Iterable[Constraint], servings: Sequence[ServingRow]
-) -> tuple[Conflict, Constraint, ServingRow] | None:
-    for person in people:
+) -> tuple[Conflict, Sequence[Constraint], ServingRow] | None:
+    """A dish of a course in which everything is against one thing or another a person says."""
+    of_person: dict[str, list[Constraint]] = {}
+    for each in people:
+        of_person.setdefault(each.person, []).append(each)
+    for theirs in of_person.values():
         for serving in servings:
-            conflict = table.blocking(person, serving)
+            conflict = table.blocking(theirs, serving)
             course = [each for each in servings if each.course == serving.course]
-            if conflict and all(table.blocking(person, each) for each in course):
-                return conflict, person, serving
+            if conflict and all(table.blocking(theirs, each) for each in course):
+                return conflict, theirs, serving
     return None
 
 
 def _refusal(
     table: _Table,
     conflict: Conflict,
-    person: Constraint,
+    theirs: Sequence[Constraint],
     serving: ServingRow,
     proposed: Iterable[ServingRow],
 ) -> NotNow:
@@ -150,8 +154,9 @@ def _refusal(
     welcome = [each.dish for each in proposed if each.course == serving.course]
     return NotNow(
         ALLERGEN_CONFLICT,
-        f"{person.person} cannot eat {conflict.cannot_eat}: {dish.name} {certainty} it ({chain}).",
-        f"{table.safe(person, dish, welcome)} Or name {person.person} in `overrides`, knowingly. "
+        f"{conflict.person} cannot eat {conflict.cannot_eat}: "
+        f"{dish.name} {certainty} it ({chain}).",
+        f"{table.safe(theirs, dish, welcome)} Or name {conflict.person} in `overrides`, knowingly. "
         "Read the label; local codes and medical advice come first.",
         value=conflict.cannot_eat,
         field="body.dishes",

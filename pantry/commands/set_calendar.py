@@ -12,7 +12,8 @@ from pantry.records.books import Books
 from pantry.records.read import menu, supply
 from pantry.records.rows import add, among, change, remove
 from pantry.records.tables import ClosureRow, DeliveryRuleRow, NeedRow
-from pantry.refusals import UnreadableInput, declare
+from pantry.refusals import Refusal, UnreadableInput, declare
+from pantry.rules.deliveries import refuse_late_cutoff
 
 WEEKDAY_UNREADABLE = declare("weekday_unreadable", "The weekday has no such name.")
 WALL_TIME_UNREADABLE = declare("wall_time_unreadable", "The time is not 24-hour local time.")
@@ -29,7 +30,7 @@ def set_calendar(books: Books, given: Given[SetCalendar]) -> None:
         NotThere: `supplier_unknown`.
         Moved: `base_moved`.
         UnreadableInput: `weekday_unreadable`, `wall_time_unreadable`, `date_unreadable`,
-            `calendar_twice`.
+            `calendar_twice`, `cutoff_after_delivery`.
     """
     body = given.body
     row = naming.supplier(books, body.supplier)
@@ -107,7 +108,7 @@ def reckon_deadlines(books: Books, supplier: str) -> None:
 
 
 def _rule(books: Books, supplier: str, part: DeliveryRulePart) -> DeliveryRuleRow:
-    return DeliveryRuleRow(
+    row = DeliveryRuleRow(
         house=books.id,
         supplier=supplier,
         weekday=weekday(part.weekday, "body.deliveries.weekday"),
@@ -115,6 +116,11 @@ def _rule(books: Books, supplier: str, part: DeliveryRulePart) -> DeliveryRuleRo
         cutoff_days_before=part.cutoff_days_before,
         cutoff_at=wall_time(part.cutoff_time, "body.deliveries.cutoff_time"),
     )
+    try:
+        refuse_late_cutoff(supply.delivery_rule(row))
+    except Refusal as refusal:
+        raise refusal.at("body.deliveries.cutoff_time") from refusal
+    return row
 
 
 def _closure(books: Books, supplier: str, part: ClosurePart) -> ClosureRow:

@@ -2,12 +2,12 @@
 
 from dataclasses import replace
 
-from pantry.commands import doubts
+from pantry.commands import clocks, doubts
 from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
 from pantry.records.rows import every, one
-from pantry.records.tables import AreaRow, BatchRow, ItemRow
+from pantry.records.tables import AreaRow, BalanceRow, BatchRow, ItemRow
 
 ANYWHERE = ""
 """The source of a movement when nobody said where the batch stood."""
@@ -36,12 +36,28 @@ def draw(books: Books, batch: BatchRow, wanted: Movement) -> str:
 
 
 def parts_of(books: Books, batch: BatchRow, wanted: Movement) -> list[Movement]:
-    """The movements that `draw` would post, one for each place taken from; pieces in the first."""
+    """The movements that `draw` would post, one for each place taken from; pieces in the first.
+
+    Where nobody said how many pieces it was, what takes all that stands takes all its pieces (MS1).
+    """
     parts = _parts(_places(books, batch, wanted), wanted.quantity)
+    if wanted.pieces is None and batch.pieces is not None:
+        return [
+            replace(wanted, source=source, quantity=quantity, pieces=_all(books, batch, source))
+            if quantity == ledger.balances(books, batch.id).get(source)
+            else replace(wanted, source=source, quantity=quantity)
+            for source, quantity in parts
+        ]
     return [
         replace(wanted, source=source, quantity=quantity, pieces=None if number else wanted.pieces)
         for number, (source, quantity) in enumerate(parts)
     ]
+
+
+def _all(books: Books, batch: BatchRow, account: str) -> int:
+    """How many pieces of a batch stand on an account."""
+    of_batch = {"house": books.id, "batch": batch.id, "account": account}
+    return one(books.connection, BalanceRow, **of_batch).pieces
 
 
 def take(books: Books, batch: BatchRow, movement: Movement) -> None:
@@ -51,13 +67,15 @@ def take(books: Books, batch: BatchRow, movement: Movement) -> None:
     """
     if not movement.quantity:
         return
-    left = ledger.post(books, movement)
+    posted = ledger.post(books, movement)
     books.touched.add(batch.item)
     for account in (movement.source, movement.target):
         if accounts.is_service(account):
             books.taken.add((accounts.place(account), batch.item))
-    if left < 0 and accounts.kind(movement.source) in accounts.PHYSICAL:
-        doubts.ask_about_overdraw(books, batch, movement.source, left)
+    if posted.left < 0 and accounts.kind(movement.source) in accounts.PHYSICAL:
+        doubts.ask_about_overdraw(books, batch, movement.source, posted.left)
+    for account in posted.beside:
+        clocks.ask_about_movement(books, batch, account)
     if accounts.kind(movement.target) in {"kitchen", "served"}:
         doubts.ask_about_use(books, batch, movement)
 

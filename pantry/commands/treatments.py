@@ -6,6 +6,7 @@ from pantry.commands import naming
 from pantry.commands.child_batch import Child, Part, part_of, split
 from pantry.commands.facts import Decant, Freeze, Open, Thaw, VacuumPack
 from pantry.commands.given import Given
+from pantry.commands.lineage import pasts
 from pantry.commands.lives import life_of
 from pantry.records.books import Books
 from pantry.records.questions import ask
@@ -13,7 +14,7 @@ from pantry.records.read import stock
 from pantry.records.tables import BatchRow
 from pantry.refusals import UnsafeFood
 from pantry.rules import shelf_life
-from pantry.rules.refreezing import Treatment, refuse_refreezing
+from pantry.rules.refreezing import refuse_refreezing
 from pantry.rules.shelf_life import Life
 from pantry.rules.stock import State
 
@@ -57,7 +58,8 @@ def freeze_part(books: Books, part: Part) -> None:
     parent = part.parent
     item = naming.item(books, parent.item)
     try:
-        refuse_refreezing(_history(parent))
+        for past in pasts(books, parent):
+            refuse_refreezing(past)
         life = shelf_life.frozen(life_of(parent), part.at, item.frozen_life_days, books.zone)
     except UnsafeFood as refusal:
         stopped = Life(parent.usable_until, parent.good_until, frozen=True)
@@ -89,12 +91,6 @@ def _opened(books: Books, parent: BatchRow, at: datetime) -> Life:
 def _unless_frozen(parent: BatchRow, state: State) -> State:
     """What is opened or packed in the freezer is frozen food still."""
     return State.FROZEN if parent.state == State.FROZEN else state
-
-
-def _history(batch: BatchRow) -> list[Treatment]:
-    """What was done to a batch since it was raw, oldest first, as far as its row says."""
-    history = [Treatment.COOKED] if batch.cooked else []
-    return [*history, Treatment.THAWED] if batch.was_thawed else history
 
 
 def _ask(books: Books, row: BatchRow, refusal: UnsafeFood) -> None:

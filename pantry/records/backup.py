@@ -1,7 +1,8 @@
 """Backup and restore: every row into one SQLite file, verified before it counts (SY7, SY11).
 
 The same file comes from either database and goes back into either. A restored server has a new
-epoch, so that every device hands in again what it still holds.
+epoch, so that every device hands in again what it still holds. Who is signed in is not in it: a
+session that was ended since must not come back.
 
 A backup is written beside its place and moved there once it is verified and on the disk, so that
 a file of that name is always whole. It is never opened where it lies: restoring works on a copy,
@@ -23,7 +24,7 @@ from sqlalchemy.exc import DatabaseError, OperationalError
 from pantry.records.database import open_database, reading, writing
 from pantry.records.rows import change, every, table
 from pantry.records.schema import bring_up_to_date
-from pantry.records.tables import HouseRow, SQLModel
+from pantry.records.tables import PASSING, HouseRow, SQLModel
 from pantry.records.verify import disagreements
 from pantry.refusals import NotNow, NotThere, UnreadableInput, declare
 
@@ -130,6 +131,8 @@ def _opened(part: Path) -> Iterator[Engine]:
 
 def _copy_rows(source: Connection, target: Connection) -> None:
     for each in SQLModel.metadata.sorted_tables:
+        if each.info.get(PASSING):
+            continue
         rows = source.execute(select(each), execution_options={"yield_per": _CHUNK})
         for part in rows.mappings().partitions():
             target.execute(insert(each), [dict(row) for row in part])

@@ -5,11 +5,11 @@ held it already, a house book that is imported or a list from the command line h
 so be given by one transaction at a time, and a visible one never precedes an invisible lower one.
 """
 
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import cached_property
 from zoneinfo import ZoneInfo
 
-from sqlalchemy import Connection, bindparam, insert, select, update
+from sqlalchemy import Connection, bindparam, insert, select, text, update
 
 from pantry.records.read import menu, stock
 from pantry.records.read.lives import house_lives
@@ -17,11 +17,15 @@ from pantry.records.rows import every, one, table
 from pantry.records.tables import ChangeRow, HouseRow, PersonRow
 from pantry.rules.house_lives import HouseLives
 from pantry.rules.menu import Recipe
+from pantry.rules.moments import Moment
 from pantry.rules.stock import Item
 
 _NOTE = insert(table(ChangeRow))
 _HEADS = update(table(HouseRow)).where(table(HouseRow).c.id == bindparam("of_house"))
 _HOLD = select(table(HouseRow)).where(table(HouseRow).c.id == bindparam("house")).with_for_update()
+
+_HOLD_ALL = text("SELECT pg_advisory_xact_lock(7_426_267_294)")
+"""Any number that every server of ours agrees on; there may be no row to lock."""
 
 
 def hold_house(connection: Connection, house: str) -> HouseRow | None:
@@ -31,6 +35,15 @@ def hold_house(connection: Connection, house: str) -> HouseRow | None:
     """
     row = connection.execute(_HOLD, {"house": house}).mappings().first()
     return None if row is None else HouseRow.model_construct(**row)
+
+
+def hold_every_house(connection: Connection) -> None:
+    """Hold what concerns all houses, or one that is not there yet, until the transaction ends.
+
+    On SQLite a writing transaction does already.
+    """
+    if connection.dialect.name == "postgresql":
+        connection.execute(_HOLD_ALL)
 
 
 class Books:
@@ -43,6 +56,8 @@ class Books:
         house: the settings as they stand.
         now: the server's instant, `recorded_at` of everything noted.
         command: the id of the command that is being kept.
+        device: whose outbox that came from, if any.
+        bound: how far its clock may have been off (SY8).
         touched: items whose stock or needs have moved, to be planned anew.
         taken: services, each with an item of which something was taken out or put back.
         promises: what the command has changed of each promise so far, by service, need and batch.
@@ -65,6 +80,8 @@ class Books:
         self.change = self.house.change
         self.chain = self.house.chain
         self.command = ""
+        self.device: str | None = None
+        self.bound = timedelta(0)
         self.touched: set[str] = set()
         self.taken: set[tuple[str, str]] = set()
         self.promises: dict[tuple[str, str, str], int] = {}
@@ -100,6 +117,10 @@ class Books:
         self.house = one(self.connection, HouseRow, id=self.id)
         for read in ("zone", "people", "lives", "recipes", "items"):
             self.__dict__.pop(read, None)
+
+    def moment(self, at: datetime) -> Moment:
+        """The moment of what the command that is being kept says happened at an instant (SY8)."""
+        return Moment(at, self.bound, self.device, self.position)
 
     def promise(self, service: str, need: str, batch: str, quantity: int) -> None:
         """So much more, or less, of a batch is promised to a need; written when the command is."""

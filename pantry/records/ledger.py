@@ -1,15 +1,17 @@
 """The ledger: movements, never changed, and the balances kept beside them (LG1)."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
+from typing import Any
 
 from sqlalchemy import bindparam, text
 
 from pantry.records import accounts
 from pantry.records.accounts import COUNT_DIFFERENCE
 from pantry.records.books import Books
-from pantry.records.rows import every, put, table
+from pantry.records.rows import change, every, one, put, table
 from pantry.records.tables import BalanceRow, MovementRow
+from pantry.rules.moments import Moment
 
 _BALANCES = text(
     "INSERT INTO balance (house, batch, account, quantity, pieces)"
@@ -17,17 +19,23 @@ _BALANCES = text(
     " (:house, :batch, :source, -:quantity, -:pieces)"
     " ON CONFLICT (house, batch, account) DO UPDATE SET"
     " quantity = balance.quantity + excluded.quantity, pieces = balance.pieces + excluded.pieces"
-    " RETURNING account, quantity, counted_at"
+    " RETURNING account, quantity, counted_at, counted_bound_ms, counted_device, counted_position"
 ).columns(
     account=table(BalanceRow).c.account.type,
     quantity=table(BalanceRow).c.quantity.type,
     counted_at=table(BalanceRow).c.counted_at.type,
+    counted_bound_ms=table(BalanceRow).c.counted_bound_ms.type,
+    counted_device=table(BalanceRow).c.counted_device.type,
+    counted_position=table(BalanceRow).c.counted_position.type,
 )
 
 _COUNTED = text(
-    "INSERT INTO balance (house, batch, account, quantity, pieces, counted_at)"
-    " VALUES (:house, :batch, :account, 0, 0, :at)"
-    " ON CONFLICT (house, batch, account) DO UPDATE SET counted_at = excluded.counted_at"
+    "INSERT INTO balance (house, batch, account, quantity, pieces, counted_at, counted_bound_ms,"
+    " counted_device, counted_position)"
+    " VALUES (:house, :batch, :account, 0, 0, :at, :bound_ms, :device, :position)"
+    " ON CONFLICT (house, batch, account) DO UPDATE SET counted_at = excluded.counted_at,"
+    " counted_bound_ms = excluded.counted_bound_ms, counted_device = excluded.counted_device,"
+    " counted_position = excluded.counted_position"
 ).bindparams(bindparam("at", type_=table(BalanceRow).c.counted_at.type))
 
 _STOOD_ON = text(
@@ -38,7 +46,12 @@ _STOOD_ON = text(
 _SINCE = text(
     "SELECT source, target, quantity FROM movement"
     " WHERE house = :house AND batch = :batch AND at > :at"
+    " AND (device IS NULL OR device <> :device)"
+    " AND :difference NOT IN (source, target)"
 ).bindparams(bindparam("at", type_=table(MovementRow).c.at.type))
+
+
+_MILLISECOND = timedelta(milliseconds=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,13 +70,53 @@ class Movement:
     link: str = "scanned"
 
 
-def post(books: Books, movement: Movement) -> int:
+@dataclass(frozen=True, slots=True)
+class Posted:
+    """What a movement came to.
+
+    Attributes:
+        left: what its source account then holds, in thousandths.
+        beside: accounts whose last count may have been before it or after (SY8).
+    """
+
+    left: int
+    beside: tuple[str, ...]
+
+
+def post(books: Books, movement: Movement) -> Posted:
     """Write one movement and both balances; answer what the source account then holds.
 
     A negative answer for an account that stands in the house is what a question is opened about
     (LG3); the books never refuse a fact for it. What happened before an account was counted, but is
     written only now, had been counted already: the count's difference takes it up (SY8).
     """
+    moment = _moment(books, movement)
+    _write(books, movement, moment)
+    left = 0
+    beside: list[str] = []
+    is_count = COUNT_DIFFERENCE in (movement.source, movement.target)
+    for row in books.connection.execute(_BALANCES, _sides(books, movement)).all():
+        held = row.quantity
+        if row.counted_at is not None and not is_count:
+            last = last_counted(row)
+            if moment.is_before(last):
+                _take_up(books, movement, row.account, last.at)
+                held += movement.quantity if row.account == movement.source else 0
+            if moment.may_be_either_side_of(last):
+                beside.append(row.account)
+        if row.account == movement.source:
+            left = held
+    return Posted(left, tuple(beside))
+
+
+def _moment(books: Books, movement: Movement) -> Moment:
+    """When it happened; what takes another movement back is on the same side of every count."""
+    if movement.reverses is None:
+        return books.moment(movement.at)
+    return moment_of(one(books.connection, MovementRow, house=books.id, number=movement.reverses))
+
+
+def _write(books: Books, movement: Movement, moment: Moment) -> None:
     put(
         books.connection,
         MovementRow,
@@ -71,28 +124,22 @@ def post(books: Books, movement: Movement) -> int:
         number=books.note("batch", movement.batch),
         recorded_at=books.now,
         command=books.command,
+        bound_ms=moment.bound // _MILLISECOND,
+        position=moment.position,
+        device=moment.device,
         **{name: getattr(movement, name) for name in Movement.__slots__},
     )
-    both = books.connection.execute(
-        _BALANCES,
-        {
-            "house": books.id,
-            "batch": movement.batch,
-            "source": movement.source,
-            "target": movement.target,
-            "quantity": movement.quantity,
-            "pieces": movement.pieces or 0,
-        },
-    )
-    left = 0
-    is_count = COUNT_DIFFERENCE in (movement.source, movement.target)
-    for account, held, counted_at in both.all():
-        late = counted_at is not None and movement.at < counted_at and not is_count
-        if late:
-            _take_up(books, movement, account, counted_at)
-        if account == movement.source:
-            left = held + (movement.quantity if late else 0)
-    return left
+
+
+def _sides(books: Books, movement: Movement) -> dict[str, object]:
+    return {
+        "house": books.id,
+        "batch": movement.batch,
+        "source": movement.source,
+        "target": movement.target,
+        "quantity": movement.quantity,
+        "pieces": movement.pieces or 0,
+    }
 
 
 def _take_up(books: Books, late: Movement, account: str, counted_at: datetime) -> None:
@@ -100,16 +147,33 @@ def _take_up(books: Books, late: Movement, account: str, counted_at: datetime) -
     if account == late.source:
         source, target = target, source
     reason = "counted after it happened"
-    post(books, Movement(late.batch, late.quantity, source, target, counted_at, reason=reason))
+    back = Movement(late.batch, late.quantity, source, target, counted_at, late.pieces, reason)
+    post(books, back)
 
 
-def counted(books: Books, batch: str, account: str, at: datetime | None) -> None:
-    """Write when an account was last counted, be it one on which the batch never stood.
+def moment_of(row: MovementRow) -> Moment:
+    """When what a movement writes down happened."""
+    return Moment(row.at, row.bound_ms * _MILLISECOND, row.device, row.position)
 
-    None where the count is taken back.
-    """
+
+def last_counted(row: Any) -> Moment:  # noqa: ANN401 - a BalanceRow, or what a statement says of one
+    """When an account was last counted that was."""
+    bound = row.counted_bound_ms * _MILLISECOND
+    return Moment(row.counted_at, bound, row.counted_device, row.counted_position)
+
+
+def counted(books: Books, batch: str, account: str, moment: Moment) -> None:
+    """Write when an account was last counted, be it one on which the batch never stood."""
+    said = {"at": moment.at, "bound_ms": moment.bound // _MILLISECOND}
+    said |= {"device": moment.device, "position": moment.position}
     of_batch = {"house": books.id, "batch": batch, "account": account}
-    books.connection.execute(_COUNTED, of_batch | {"at": at})
+    books.connection.execute(_COUNTED, of_batch | said)
+
+
+def forget_count(books: Books, batch: str, account: str) -> None:
+    """Write that an account was never counted, where its count is taken back."""
+    of_batch = {"house": books.id, "batch": batch, "account": account}
+    change(books.connection, BalanceRow, of_batch, counted_at=None)
 
 
 def balances(books: Books, batch: str) -> dict[str, int]:
@@ -118,11 +182,23 @@ def balances(books: Books, batch: str) -> dict[str, int]:
     return {row.account: row.quantity for row in rows if row.quantity}
 
 
-def balances_at(books: Books, batch: str, at: datetime) -> dict[str, int]:
-    """What each account held of a batch at an instant, by when things happened (SY8)."""
-    of_batch = {"house": books.id, "batch": batch}
+def is_after(row: MovementRow, counted: Moment) -> bool:
+    """Whether a movement happened after a count, as `balances_at` has it."""
+    if COUNT_DIFFERENCE in (row.source, row.target):
+        return False
+    return row.at > counted.at and (row.device is None or row.device != counted.device)
+
+
+def balances_at(books: Books, batch: str, counted: Moment) -> dict[str, int]:
+    """What each account held of a batch when it was counted, by when things happened (SY8).
+
+    What the device that counts has handed in came before. So did every count, or it would have
+    overtaken this one.
+    """
+    after = {"at": counted.at, "device": counted.device or "", "difference": COUNT_DIFFERENCE}
     held = balances(books, batch)
-    for source, target, quantity in books.connection.execute(_SINCE, of_batch | {"at": at}):
+    rows = books.connection.execute(_SINCE, {"house": books.id, "batch": batch} | after)
+    for source, target, quantity in rows:
         held[source] = held.get(source, 0) + quantity
         held[target] = held.get(target, 0) - quantity
     return held

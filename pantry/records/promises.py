@@ -7,7 +7,7 @@ now is kept beside them in the same transaction.
 from collections.abc import Mapping
 
 from pantry.records.books import Books
-from pantry.records.rows import add, among, change, put, remove
+from pantry.records.rows import add, among, change, put_all, remove_all
 from pantry.records.tables import PromisedRow, PromiseRow
 
 Held = tuple[str, str]
@@ -27,6 +27,8 @@ def settle(
     service_of: Mapping[str, str],
 ) -> None:
     """Make what is held what is wanted; a need that serves another service now goes with it."""
+    gone: list[dict[str, object]] = []
+    fresh: list[dict[str, object]] = []
     for key in sorted(held.keys() | wanted.keys()):
         before = held[key].quantity if key in held else 0
         after = wanted.get(key, 0)
@@ -35,7 +37,15 @@ def settle(
         if before != after or was != service:
             books.promise(was, *key, -before)
             books.promise(service, *key, after)
-            _keep(books, key, service, before, after)
+            where: dict[str, object] = {"house": books.id, "need": key[0], "batch": key[1]}
+            if not after:
+                gone.append(where)
+            elif before:
+                change(books.connection, PromisedRow, where, quantity=after, service=service)
+            else:
+                fresh.append(where | {"service": service, "quantity": after, "pinned": False})
+    remove_all(books.connection, PromisedRow, gone)
+    put_all(books.connection, PromisedRow, fresh)
 
 
 def write_differences(books: Books) -> None:
@@ -55,14 +65,3 @@ def write_differences(books: Books) -> None:
     ]
     books.promises.clear()
     add(books.connection, *rows)
-
-
-def _keep(books: Books, key: Held, service: str, before: int, after: int) -> None:
-    where = {"house": books.id, "need": key[0], "batch": key[1]}
-    if not after:
-        remove(books.connection, PromisedRow, **where)
-    elif before:
-        change(books.connection, PromisedRow, where, quantity=after, service=service)
-    else:
-        fresh = {"service": service, "quantity": after, "pinned": False}
-        put(books.connection, PromisedRow, **where, **fresh)

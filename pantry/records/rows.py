@@ -131,6 +131,14 @@ def put(connection: Connection, model: type[SQLModel], **values: object) -> None
     connection.execute(_insert(model), values)
 
 
+def put_all(
+    connection: Connection, model: type[SQLModel], rows: Sequence[Mapping[str, object]]
+) -> None:
+    """Insert rows as `put` does, in one statement."""
+    if rows:
+        connection.execute(_insert(model), rows)
+
+
 def change(
     connection: Connection, model: type[SQLModel], where: Mapping[str, object], **to: object
 ) -> None:
@@ -142,6 +150,15 @@ def change(
 def remove(connection: Connection, model: type[SQLModel], **equal: object) -> None:
     """Delete the rows of what is only derived; the ledger, promises and journal never are."""
     connection.execute(_delete(model, _columns(equal)), _of(equal))
+
+
+def remove_all(
+    connection: Connection, model: type[SQLModel], keys: Sequence[Mapping[str, object]]
+) -> None:
+    """As `remove`, by several keys of the same columns, none of them empty, in one statement."""
+    if keys:
+        statement = _delete(model, _columns(keys[0]))
+        connection.execute(statement, [_of(key) for key in keys])
 
 
 def among(

@@ -6,7 +6,12 @@ from datetime import datetime
 from functools import cached_property
 
 from pantry.reports.coverage import coverage
-from pantry.reports.coverage_rows import Covered, dish_choose_by, dish_flags
+from pantry.reports.coverage_rows import (
+    Covered,
+    dish_choose_by,
+    dish_conflicts,
+    dish_flags,
+)
 from pantry.reports.expected import OpenOrder, open_orders
 from pantry.reports.plan import plan
 from pantry.reports.report import Row
@@ -91,7 +96,8 @@ class Ahead:
         """A dish of which no item is measured: nothing of it can be short (MS3)."""
         dish = Covered(service, serving, (), {}, {})
         chosen_by = dish_choose_by(self.view, dish)
-        return DishAhead(chosen_by.at, (), tuple(dish_flags(self.view, dish, chosen_by)))
+        against = dish_conflicts(self.view, dish)
+        return DishAhead(chosen_by.at, (), tuple(dish_flags(self.view, dish, chosen_by, against)))
 
 
 def _together(rows: Sequence[Row]) -> DishAhead:

@@ -1,9 +1,11 @@
 """What is different since a number of the house's one sequence (SY6)."""
 
-from sqlalchemy import bindparam, select
+from typing import NamedTuple
+
+from sqlalchemy import Connection, bindparam, select
 
 from pantry.records.rows import table
-from pantry.records.tables import ChangeRow
+from pantry.records.tables import ChangeRow, HouseRow
 from pantry.reports.report import Row
 from pantry.reports.view import View
 
@@ -17,6 +19,20 @@ _SINCE = (
     .order_by(table(ChangeRow).c.number)
     .limit(MOST)
 )
+
+_HEADS = select(table(HouseRow).c.id, table(HouseRow).c.position, table(HouseRow).c.change)
+
+
+class Head(NamedTuple):
+    """How far a house's one sequence has come."""
+
+    position: int
+    change: int
+
+
+def heads(connection: Connection) -> dict[str, Head]:
+    """How far every house has come, by its id."""
+    return {row.id: Head(row.position, row.change) for row in connection.execute(_HEADS)}
 
 
 def changes(view: View, since: int = 0) -> list[Row]:

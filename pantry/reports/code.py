@@ -7,12 +7,12 @@ from functools import cached_property
 
 from pantry.records.rows import every
 from pantry.records.tables import BatchRow, ItemRow
-from pantry.refusals import MissingFact, UnreadableInput
+from pantry.refusals import UnreadableInput
 from pantry.reports.report import Row, amount
 from pantry.reports.view import View
 from pantry.rules.codes import Scan, read_code
+from pantry.rules.codes.stated import DIGITS, numbers, stated_quantity
 from pantry.rules.house_time import local_date
-from pantry.rules.measure import UnitSystem, read_quantity
 from pantry.rules.stock import Item
 from pantry.rules.supply import Pack
 
@@ -57,7 +57,7 @@ class _Matches:
         """The packs with the number, by supplier and size."""
         for pack in self._packs:
             item = self.view.items[pack.item]
-            stated = self._stated(item, pack.quantity)
+            stated = stated_quantity(self.scan, item, pack.quantity)
             yield _match("pack", pack.id, item) | {
                 "pack": pack.name,
                 "pack_id": pack.id,
@@ -68,7 +68,7 @@ class _Matches:
     def items(self) -> Iterator[Row]:
         """The items with the number."""
         for item in self._items:
-            stated = self._stated(item, None)
+            stated = stated_quantity(self.scan, item)
             yield _match("item", item.id, item) | {
                 "quantity": None if stated is None else amount(stated, item)
             }
@@ -101,42 +101,11 @@ class _Matches:
         return [self.view.items[row.id] for row in rows if self._carries(row.gtin)]
 
     def _carries(self, gtin: str | None) -> bool:
-        return gtin is not None and gtin.zfill(14) in self._numbers
+        return gtin is not None and gtin.zfill(DIGITS) in self._numbers
 
     @cached_property
     def _numbers(self) -> frozenset[str]:
-        """The numbers of the scan: of a product, of what is inside, a shop's own; 14 digits."""
-        scan = self.scan
-        own = scan.store_number.number.zfill(14) if scan.store_number else None
-        named = (scan.gtin, scan.content_gtin, own)
-        return frozenset(number for number in named if number is not None)
-
-    def _stated(self, item: Item, each: int | None) -> int | None:
-        """What the code says there is, in thousandths; `each` is what one of what is inside holds.
-
-        A weight or volume, or else so many of what is inside (AI 37), or so many pieces (AI 30).
-        """
-        scan = self.scan
-        if scan.quantity is not None:
-            return _in_base_unit(f"{scan.quantity.value} {scan.quantity.unit}", item)
-        if scan.count is None:
-            return None
-        if scan.content_gtin is not None:
-            return None if each is None else scan.count * each
-        return _in_base_unit(str(scan.count), item)
-
-
-def _in_base_unit(written: str, item: Item) -> int | None:
-    """An amount as codes write it, whose gallons are those of the US; None: it cannot be known.
-
-    Nobody counts the item, or its density or piece weight is not on the books (MS3).
-    """
-    if not item.measured:
-        return None
-    try:
-        return read_quantity(written, item, UnitSystem.US, decimal_mark=".")
-    except MissingFact:
-        return None
+        return numbers(self.scan)
 
 
 def _match(kind: str, id_: str, item: Item) -> Row:

@@ -7,8 +7,9 @@ from functools import cached_property
 
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
+from pantry.reports.ways import Dish, ways_out_for
 from pantry.rules.allergens import Certainty
-from pantry.rules.conflicts import conflicts
+from pantry.rules.conflicts import Conflict, conflicts, safe_alternatives
 from pantry.rules.deadlines import ChooseBy, choose_by
 from pantry.rules.fefo import Need, Pick, Source
 from pantry.rules.implied_use import FOREVER
@@ -124,7 +125,9 @@ def rows(found: Projected, dish: Covered) -> Iterator[Row]:
     """A row for each item of a dish: the dish's own first, then those of what is made for it."""
     view = found.view
     chosen_by = dish_choose_by(view, dish)
-    flags = dish_flags(view, dish, chosen_by)
+    against = dish_conflicts(view, dish)
+    flags = dish_flags(view, dish, chosen_by, against)
+    safe = [each for person in _people(against) for each in _safe_for(view, dish, person)]
     for need in sorted(dish.needs, key=lambda n: (n.via != "", view.item_name(n.item), n.id)):
         item = view.items[need.item]
         lacking = dish.lacking(need)
@@ -146,6 +149,8 @@ def rows(found: Projected, dish: Covered) -> Iterator[Row]:
             "short": amount(lacking, item),
             "mend_until": instant(view.last_order_by(need)) if lacking else None,
             "choose_by": instant(chosen_by.at),
+            "ways_out": _ways_out(found, dish, need) if lacking else [],
+            "safe": safe,
             "flags": [*flags, *_need_flags(found, dish, need)],
         }
 
@@ -165,6 +170,16 @@ def _from(found: Projected, need: Need, pick: Pick) -> Row:
     return row
 
 
+def _ways_out(found: Projected, dish: Covered, need: Need) -> list[Row]:
+    """What is left where no order can bring it any more; of a confirmed dish the plan tells it."""
+    order_by = found.view.last_order_by(need)
+    ahead = order_by is not None and order_by >= found.view.now
+    if ahead or dish.service.state is not ServiceState.PROPOSED:
+        return []
+    short_of = Dish(found.view, found.confirmed, dish.service, dish.serving)
+    return ways_out_for(short_of, need, dish.lacking(need))
+
+
 def dish_choose_by(view: View, dish: Covered) -> ChooseBy:
     """By when a dish has to be chosen, of what it lacks and its lead (PL5)."""
     lacking = [view.last_order_by(need) for need in dish.needs if dish.lacking(need)]
@@ -172,23 +187,55 @@ def dish_choose_by(view: View, dish: Covered) -> ChooseBy:
     return choose_by(dish.service.at, lead, lacking, view.house.notice, view.zone)
 
 
-def dish_flags(view: View, dish: Covered, chosen_by: ChooseBy) -> list[str]:
+def dish_conflicts(view: View, dish: Covered) -> Sequence[Conflict]:
+    """Who at the table cannot eat the dish as it is served, the worst first (AL3)."""
+    served = with_variant(view.recipes[dish.serving.dish], dish.serving.variant)
+    table, on = dish.service.table, dish.service.date
+    return conflicts(view.constraints, served, table, on, view.larder)
+
+
+def _people(against: Iterable[Conflict]) -> Iterable[str]:
+    return dict.fromkeys(conflict.person for conflict in against)
+
+
+def _safe_for(view: View, dish: Covered, person: str) -> list[Row]:
+    """What a person can eat instead: the dish in a variant, or what the course has beside it."""
+    beside = [
+        view.recipes[serving.dish]
+        for serving in dish.service.servings
+        if serving.course == dish.serving.course
+    ]
+    found = safe_alternatives(
+        person,
+        view.constraints,
+        view.recipes[dish.serving.dish],
+        dict.fromkeys(beside),
+        table=dish.service.table,
+        on=dish.service.date,
+        larder=view.larder,
+    )
+    return [
+        {"person": person, "dish": view.recipes[each.dish].name, "variant": each.variant}
+        for each in found
+    ]
+
+
+def dish_flags(
+    view: View, dish: Covered, chosen_by: ChooseBy, against: Sequence[Conflict]
+) -> list[str]:
     """What a person should know of the dish, whatever the item."""
-    recipe = view.recipes[dish.serving.dish]
     flags = []
     if dish.service.state is ServiceState.PROPOSED and chosen_by.earlier_than_notice:
-        flags.append("cannot_be_had" if chosen_by.at is None else "choose_early")
-    if not recipe.approved:
+        gone = chosen_by.at is None or chosen_by.at < view.now
+        flags.append("cannot_be_had" if gone else "choose_early")
+    if not view.recipes[dish.serving.dish].approved:
         flags.append("recipe_not_approved")
-    served = with_variant(recipe, dish.serving.variant)
-    table, on = dish.service.table, dish.service.date
-    found = conflicts(view.constraints, served, table, on, view.larder)
     flags += [
         f"{conflict.certainty.value}:{conflict.cannot_eat}:{conflict.person}"
-        for conflict in found
+        for conflict in against
         if conflict.certainty is not Certainty.UNKNOWN
     ]
-    if any(conflict.certainty is Certainty.UNKNOWN for conflict in found):
+    if any(conflict.certainty is Certainty.UNKNOWN for conflict in against):
         flags.append("allergens_unknown")
     return list(dict.fromkeys(flags))
 
@@ -202,7 +249,15 @@ def _need_flags(found: Projected, dish: Covered, need: Need) -> list[str]:
             flags.append("past_its_best")
         if pick.thaw_from is not None:
             flags.append("thaw")
+        if source and _may_not_come(found.view, source):
+            flags.append("may_not_come")
     if dish.service.state is ServiceState.PROPOSED:
         others = found.shared.get((dish.service.id, need.item), ())
         flags += [f"shared_with:{other}" for other in others]
     return list(dict.fromkeys(flags))
+
+
+def _may_not_come(view: View, source: Source) -> bool:
+    """Whether it is on its way from a supplier who may fail (PL2)."""
+    supplier = view.suppliers.get(source.id.partition("/")[0])
+    return source.kind == "delivery" and supplier is not None and supplier.may_fail

@@ -2,7 +2,7 @@
 
 from pantry.records.read.house import numbers_of
 from pantry.records.rows import every
-from pantry.records.tables import AreaRow
+from pantry.records.tables import AreaRow, SupplierRow
 from pantry.reports.report import Row
 from pantry.reports.view import View
 from pantry.rules.house_time import write_span
@@ -60,5 +60,9 @@ def _tables(view: View) -> list[Row]:
 
 
 def _suppliers(view: View) -> list[Row]:
-    names = sorted(view.supplier_names.items(), key=lambda pair: pair[1])
-    return [{"id": id_, "supplier": name} for id_, name in names]
+    """Each with its version, on which the decision to order of it is taken."""
+    rows = every(view.connection, SupplierRow, house=view.id)
+    return [
+        {"id": row.id, "supplier": row.name, "version": row.version}
+        for row in sorted(rows, key=lambda row: row.name)
+    ]

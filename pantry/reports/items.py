@@ -34,6 +34,7 @@ def _row(
     return {
         "id": row.id,
         "item": row.name,
+        "version": row.version,
         "unit": row.base_unit,
         "group": row.group,
         "area": view.areas.get(row.area) if row.area else None,

@@ -5,6 +5,8 @@ from pantry.records.read.stock import Standing
 from pantry.records.tables import BatchRow
 from pantry.reports.report import Row, amount, instant, money
 from pantry.reports.view import View
+from pantry.rules.measure import Quantity
+from pantry.rules.stock import BaseUnit
 
 
 def stock(view: View) -> list[Row]:
@@ -31,6 +33,12 @@ def _value(row: BatchRow, standing: Standing) -> int:
     return row.cost - cost_between(row, 0, gone - standing.emergency)
 
 
+def _pieces(row: BatchRow, standing: Standing) -> Row | None:
+    """How many pieces stand there, of what is counted while weighed (MS1)."""
+    held = row.pieces is not None or standing.pieces != 0
+    return Quantity(standing.pieces, BaseUnit.EACH).as_json() if held else None
+
+
 def _row(view: View, row: BatchRow, standing: Standing) -> Row:
     item = view.items[row.item]
     promised = view.promised.get(row.id, 0)
@@ -55,6 +63,7 @@ def _row(view: View, row: BatchRow, standing: Standing) -> Row:
         "usable_until": instant(row.usable_until),
         "good_until": instant(row.good_until),
         "on_hand": amount(standing.on_hand, item),
+        "pieces": _pieces(row, standing),
         "promised": amount(promised, item),
         "on_hold": amount(held, item),
         "emergency": amount(standing.emergency, item),

@@ -36,7 +36,7 @@ def trace(view: View, name: str) -> list[Row]:
     Raises:
         NotThere: `traced_nothing`.
     """
-    begun = [row for row in view.batches if name in (row.lot, row.label, row.id)]
+    begun = [row for row in view.every_batch.values() if name in (row.lot, row.label, row.id)]
     if not begun:
         raise NotThere(
             TRACED_NOTHING,
@@ -63,8 +63,7 @@ def _reached(view: View, begun: list[BatchRow], steps: Iterable[tuple[str, str]]
         new = [target for target in onward.get(batch, ()) if target not in found]
         found |= dict.fromkeys(new)
         waiting.extend(new)
-    by_id = {row.id: row for row in view.batches}
-    return [by_id[name] for name in found]
+    return [view.every_batch[name] for name in found]
 
 
 def _row(view: View, direction: str, row: BatchRow, link: str) -> Row:
@@ -84,7 +83,7 @@ def _back(view: View, row: BatchRow, links: list[BatchParentRow]) -> Row:
     origins: list[Row] = [
         {
             "batch": link.parent,
-            "label": view.label_of[link.parent],
+            "label": view.every_batch[link.parent].label,
             "link": link.link,
             "quantity": amount(link.quantity, _item_of(view, link.parent)),
         }
@@ -115,7 +114,7 @@ def _forward(view: View, row: BatchRow, links: list[BatchParentRow]) -> Row:
     destinations: list[Row] = [
         {
             "batch": link.batch,
-            "label": view.label_of[link.batch],
+            "label": view.every_batch[link.batch].label,
             "link": link.link,
             "quantity": amount(link.quantity, item),
         }
@@ -159,7 +158,7 @@ def _flows(view: View, row: BatchRow) -> list[tuple[str, str, str, int]]:
 
 
 def _item_of(view: View, batch: str) -> Item:
-    return view.items[next(row.item for row in view.batches if row.id == batch)]
+    return view.items[view.every_batch[batch].item]
 
 
 def _same_items(view: View, begun: list[BatchRow], forward: list[BatchRow]) -> list[BatchRow]:

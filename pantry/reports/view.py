@@ -86,8 +86,13 @@ class View:
 
     @cached_property
     def batches(self) -> Sequence[BatchRow]:
-        """Every batch."""
+        """The batches of which something stands in the house."""
         return stock.batch_rows(self.connection, self.id)
+
+    @cached_property
+    def every_batch(self) -> Mapping[str, BatchRow]:
+        """Every batch there ever was, by id: only what is traced looks so far back."""
+        return {row.id: row for row in every(self.connection, BatchRow, house=self.id)}
 
     @cached_property
     def standing(self) -> Mapping[str, Standing]:
@@ -200,12 +205,13 @@ class View:
 
     @cached_property
     def fixed(self) -> Mapping[str, Sequence[Pick]]:
-        """The picks that stay, as they are held (AL2)."""
+        """The picks that stay, as they are held (AL2); of what stands there no more, none does."""
         item_of = {row.id: row.item for row in self.batches}
         found: dict[str, list[Pick]] = {}
         for row in self.held:
-            pick = Pick(row.need, row.batch, row.quantity)
-            found.setdefault(item_of[row.batch], []).append(pick)
+            if row.batch in item_of:
+                pick = Pick(row.need, row.batch, row.quantity)
+                found.setdefault(item_of[row.batch], []).append(pick)
         return found
 
     @cached_property
@@ -219,6 +225,7 @@ class View:
             fixed=self.fixed,
             handling=lives.handling_of(self.sources),
             zone=self.zone,
+            made_until=lives.made_until,
         )
 
     @cached_property
@@ -245,7 +252,7 @@ class View:
 
     @cached_property
     def label_of(self) -> Mapping[str, str]:
-        """The label of every batch by its id."""
+        """The label of every batch that stands in the house, by its id."""
         return {row.id: row.label for row in self.batches}
 
     def item_name(self, item: str) -> str:

@@ -10,7 +10,7 @@ from pantry.reports.view import View
 from pantry.rules.allocation import Need, Source
 from pantry.rules.buying import Purchase
 from pantry.rules.conflicts import Conflict, conflicts
-from pantry.rules.kitchen import project
+from pantry.rules.kitchen import Projection, project
 from pantry.rules.menu import Recipe, Service, Serving
 from pantry.rules.plan import Plan, PlanRow
 from pantry.rules.recipes import direct_needs, piece_of
@@ -40,9 +40,14 @@ def ways_out_of(view: View, plan: Plan, row: PlanRow) -> list[Row]:
         service = services.get(line.need.service)
         serving = _serving(service, line.need) if service else None
         if service is not None and serving is not None and line.lacking:
-            dish = _Dish(view, plan, service, serving, line.need)
-            found.extend(_row(view, service, serving, way) for way in dish.ways(line.lacking))
+            dish = Dish(view, plan.projection, service, serving)
+            found.extend(ways_out_for(dish, line.need, line.lacking))
     return found
+
+
+def ways_out_for(dish: "Dish", need: Need, short: int) -> list[Row]:
+    """What is left for a dish that is so much short of something, in thousandths of its item."""
+    return [_row(dish.view, dish.service, dish.serving, way) for way in dish.ways(need, short)]
 
 
 def _serving(service: Service, need: Need) -> Serving | None:
@@ -50,20 +55,23 @@ def _serving(service: Service, need: Need) -> Serving | None:
 
 
 @dataclass(frozen=True)
-class _Dish:
-    """A dish that is short of something, and everything its ways out are checked against."""
+class Dish:
+    """A dish that is short of something, and everything its ways out are checked against.
+
+    Attributes:
+        projection: what is given to confirmed services, this one among them or not.
+    """
 
     view: View
-    plan: Plan
+    projection: Projection
     service: Service
     serving: Serving
-    need: Need
 
-    def ways(self, short: int) -> Sequence[WayOut]:
+    def ways(self, need: Need, short: int) -> Sequence[WayOut]:
         """Every way out, the least change to the menu first."""
         view, serving = self.view, self.serving
         shortage = Shortage(
-            need=self.need,
+            need=need,
             short=short,
             on=self.service.date,
             dish=view.recipes[serving.dish],
@@ -93,7 +101,7 @@ class _Dish:
     def _taken_by_others(self) -> Mapping[str, int]:
         own = f"{self.service.id}|"
         taken: dict[str, int] = {}
-        for allocation in self.plan.projection.allocations.values():
+        for allocation in self.projection.allocations.values():
             for pick in allocation.picks:
                 mine = pick.need.startswith(own) and f"|{self.serving.dish}|" in pick.need
                 if not mine:

@@ -11,7 +11,13 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cached_property, lru_cache
 
-from pantry.handbook.allergens import AllergenList, allergen_named, families_of, kinds_of
+from pantry.handbook.allergens import (
+    AllergenList,
+    allergen_named,
+    families_of,
+    is_listed,
+    kinds_of,
+)
 from pantry.rules.menu import Recipe
 from pantry.rules.stock import Declared
 
@@ -100,6 +106,26 @@ def by_list(declared: Declared, allergens: AllergenList) -> dict[str, Certainty]
         else _worst(certainty_of(declared, each) for each in family.members or (family.allergen,))
         for family in allergens.families
     }
+
+
+def of_label(
+    contains: frozenset[str], may_contain: frozenset[str], allergens: AllergenList
+) -> Declared:
+    """What is known of something whose label was read and declares this much (AL3).
+
+    It is free of whatever else that legal list could name. With a word on no list (a misspelt nut,
+    a kiwi) nothing is taken to be free of anything: unknown is not free.
+    """
+    known = Declared(contains, may_contain - contains)
+    if not all(is_listed(word) for word in contains | may_contain):
+        return known
+    free_of = frozenset(
+        name
+        for family in allergens.families
+        for name in (family.allergen, *family.members)
+        if certainty_of(known, name) is Certainty.UNKNOWN
+    )
+    return Declared(known.contains, known.may_contain, free_of)
 
 
 def together(parts: Iterable[Declared]) -> Declared:

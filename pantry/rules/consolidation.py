@@ -11,8 +11,9 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from pantry.rules.basket import Basket
+from pantry.rules.covering import FINE
 from pantry.rules.deliveries import Delivery
-from pantry.rules.lot_sizing import FINE, Option, Sizing, cheapest_lots, least_cost
+from pantry.rules.lot_sizing import Option, Sizing, cheapest_lots, least_cost
 from pantry.rules.lots import Lot
 from pantry.rules.market import Market
 from pantry.rules.outlook import Outlook, trimmed, with_lots
@@ -100,7 +101,6 @@ class Consolidation:
         A start from a supplier looks upon all of their deliveries as costing nothing beside their
         goods; it is kept if what it leads to is cheaper.
         """
-        self._resize()
         self._descend()
         for deliveries in self._by_supplier():
             if self.effort <= 0:
@@ -111,17 +111,17 @@ class Consolidation:
             more = self._to_save(items)
             for item in items:
                 self._size(item, NONE, deliveries, more)
-            self._resize()
             self._descend()
             if self._cost() >= before:
                 for item, known in undo.items():
                     self._put(item, *known)
 
     def _descend(self) -> None:
-        """Give up and take up deliveries until that makes nothing cheaper."""
+        """Size lots, give up and take up deliveries until that makes nothing cheaper."""
         before = None
         while self.effort > 0 and self._cost() != before:
             before = self._cost()
+            self._resize()
             self._give_up()
             self._take_up()
 
@@ -211,13 +211,14 @@ class Consolidation:
         """The most that moving all of these items' lots can save."""
         used = {lot.offer.delivery for item in items for lot in self.lots[item]}
         beside = FINE * sum(self.basket.beside(delivery) for delivery in used)
-        goods = FINE * sum(lot.goods for item in items for lot in self.lots[item])
-        return beside + goods + sum(self.lost[item] - self._least[item] for item in items)
+        return beside + sum(self._alone(item) - self._least[item] for item in items)
 
     def _size(self, item: str, without: frozenset[str], towards: frozenset[str], more: int) -> bool:
         """Size one item's lots against all the others'; False where nothing is found.
 
-        They may cost `more` than now, in thousandths.
+        They have to cost less than they add now; or less than their goods and `more`, in
+        thousandths, where other items are to follow: what these leave behind may fall below its
+        minimum until then.
         """
         wanted = self.wanted[item]
         self.basket.remove(self.lots[item])
@@ -225,11 +226,11 @@ class Consolidation:
         def adds(delivery: Delivery, goods: int) -> int:
             if delivery.id in towards:
                 return 0
-            more = self.basket.adding(delivery, goods)
-            return max(0, more) if towards else more
+            added = self.basket.adding(delivery, goods)
+            return max(0, added) if towards else added
 
         options = self._worth_trying(wanted, without, towards)
-        under = self._cost_of(item) + more
+        under = self._alone(item) + more if more else self._cost_of(item)
         found = cheapest_lots(replace(wanted, options=options), adds, under)
         self.effort -= found.tried
         self.basket.add(self.lots[item])
@@ -244,7 +245,11 @@ class Consolidation:
         for lot in self.lots[item]:
             goods[lot.offer.delivery] = goods.get(lot.offer.delivery, 0) + lot.goods
         beside = sum(self.basket.adding(delivery, price) for delivery, price in goods.items())
-        return FINE * (sum(goods.values()) + beside) + self.lost[item]
+        return FINE * beside + self._alone(item)
+
+    def _alone(self, item: str) -> int:
+        """What the item's lots cost without what their deliveries cost beside, in thousandths."""
+        return FINE * sum(lot.goods for lot in self.lots[item]) + self.lost[item]
 
     def _worth_trying(
         self, wanted: Sizing, without: frozenset[str], towards: frozenset[str]

@@ -6,8 +6,13 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from pantry.refusals import UnreadableInput, declare
 from pantry.rules.house_time import days_of, instant_of, local_date, write_instant
 from pantry.rules.supply import ClosureKind, DeliveryRule, Supplier
+
+CUTOFF_AFTER_DELIVERY = declare(
+    "cutoff_after_delivery", "A delivery's cut-off is later than the delivery itself."
+)
 
 _DAY = timedelta(days=1)
 _LOOK_BACK = timedelta(days=35)
@@ -57,6 +62,22 @@ def coming(
             if first <= delivery.at <= last and (not known or known.cutoff < delivery.cutoff):
                 found[delivery.at] = delivery
     return tuple(found[at] for at in sorted(found))
+
+
+def refuse_late_cutoff(rule: DeliveryRule) -> None:
+    """Refuse a delivery that could still be ordered when it has come (PL2).
+
+    Raises:
+        UnreadableInput: `cutoff_after_delivery`.
+    """
+    if rule.cutoff_days_before == 0 and rule.cutoff_at > rule.at:
+        raise UnreadableInput(
+            CUTOFF_AFTER_DELIVERY,
+            f"The cut-off is at {rule.cutoff_at:%H:%M} on the day of the delivery, which comes at "
+            f"{rule.at:%H:%M}.",
+            "Give an earlier cut-off, or how many days before the delivery it is.",
+            value=f"{rule.cutoff_at:%H:%M}",
+        )
 
 
 class Calendar:
@@ -144,13 +165,15 @@ def _arrival_date(day: date, no_delivery: Mapping[date, date | None]) -> date | 
     return day
 
 
-def _cutoff_date(day: date, arrival: date, no_orders: Mapping[date, date | None]) -> date:
-    """The date of a cut-off due on that day; a move to after the delivery is no move."""
+def _cutoff_date(rule: DeliveryRule, arrival: date, no_orders: Mapping[date, date | None]) -> date:
+    """The date of a rule's cut-off; a move to after the delivery is no move."""
+    day = arrival - rule.cutoff_days_before * _DAY
+    last = arrival if rule.cutoff_at <= rule.at else arrival - _DAY
     seen: set[date] = set()
     while day in no_orders:
         seen.add(day)
         instead = no_orders[day]
-        usable = instead is not None and instead not in seen and instead <= arrival
+        usable = instead is not None and instead not in seen and instead <= last
         day = instead if instead is not None and usable else day - _DAY
     return day
 
@@ -163,8 +186,7 @@ def _delivery(
     zone: ZoneInfo,
 ) -> Delivery:
     at = instant_of(arrival, rule.at, zone)
-    due = arrival - rule.cutoff_days_before * _DAY
-    cutoff = instant_of(_cutoff_date(due, arrival, no_orders), rule.cutoff_at, zone)
+    cutoff = instant_of(_cutoff_date(rule, arrival, no_orders), rule.cutoff_at, zone)
     return Delivery(
         f"{supplier.id}/{write_instant(at)}", supplier.id, at, cutoff, cutoff - supplier.send
     )

@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 from pantry.handbook.policies import Policy
 from pantry.rules.allocation import Handling, Source
 from pantry.rules.house_time import end_of_day, last_day, local_date
+from pantry.rules.menu import Recipe
 from pantry.rules.recipes import piece_of
 from pantry.rules.safety import thaw_time
 from pantry.rules.shelf_life import resumed
@@ -53,6 +54,11 @@ class HouseLives:
             return life_days, None
         number = self.policy.life("prepared", "any")
         return number.days, number.hours
+
+    def made_until(self, recipe: Recipe, at: datetime) -> datetime | None:
+        """The last instant at which what is made of a recipe at an instant may be used (SL4)."""
+        until = self._kept(*self.prepared(recipe.life_days))
+        return until(at) if until else None
 
     def vacuum_days(self) -> int:
         """Days a chilled food keeps once vacuum packed, the day of packing being day 1."""
@@ -99,7 +105,9 @@ class HouseLives:
         return of
 
     def _opened_until(self, item: Item) -> _Then | None:
-        days, hours = self.opened(item)
+        return self._kept(*self.opened(item))
+
+    def _kept(self, days: int | None, hours: int | None) -> _Then | None:
         if days is not None:
             return lambda at: end_of_day(last_day(local_date(at, self.zone), days), self.zone)
         if hours is not None:

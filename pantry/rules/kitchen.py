@@ -14,7 +14,7 @@ from zoneinfo import ZoneInfo
 
 from pantry.rules.allocation import Allocation, Handling, Need, Pick, Source
 from pantry.rules.fefo import allocate
-from pantry.rules.makings import Making, Makings, ingredients_of
+from pantry.rules.makings import MadeUntil, Making, Makings, ingredients_of
 from pantry.rules.menu import Recipe
 from pantry.rules.recipes import levels
 from pantry.rules.stock import Item
@@ -37,6 +37,7 @@ class Kitchen:
         fixed: picks that stay, by item id.
         handling: what using an item implies.
         zone: the house's.
+        made_until: how long what is made keeps, the house's own life where the recipe has none.
     """
 
     items: Mapping[str, Item]
@@ -45,6 +46,7 @@ class Kitchen:
     fixed: Mapping[str, Sequence[Pick]]
     handling: Callable[[Item], Handling]
     zone: ZoneInfo
+    made_until: MadeUntil
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +184,7 @@ def _prepared(
     For the allocation a making is something that can be bought as long as it is wanted. What can
     be made no more, for want of something, takes from what is there before that.
     """
-    makings = Makings(recipe, terms.now, kitchen.zone)
+    makings = Makings(recipe, terms.now, kitchen.zone, kitchen.made_until)
     fixed = tuple(kitchen.fixed.get(item, ()))
     pressing = {need.id for need in needs if need.last_order_by and need.last_order_by < terms.now}
     makeable = [_ordered_by(need, max(need.wanted_by, terms.now)) for need in needs]

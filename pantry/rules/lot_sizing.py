@@ -2,12 +2,10 @@
 
 The needs are gone through in the order of time; each is given what dies first of what would do
 for it. Where something is lacking, now or later, a lot is bought that would do for this need: as
-much as is lacking so far, or up to a later need. So a lot may also be bought for a need that is
-covered, to leave for a later one what lives longer. Only the most promising partial answers are
-kept (a beam search), so that it is quick and not always the best.
-
-What would do for which need is worked out beforehand, once, as bits of a whole number: bit n for
-the need n. Dates play no part any more.
+much as is lacking so far, or up to a later need, or as fills up a delivery to its minimum. So a
+lot may also be bought for a need that is covered, to leave for a later one what lives longer. Only
+the most promising partial answers are kept (a beam search), so that it is quick and not always the
+best.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -17,6 +15,7 @@ from math import inf
 from operator import itemgetter
 from typing import NamedTuple, TypeAlias
 
+from pantry.rules.covering import FINE, Part, Partial, give, lacking_of
 from pantry.rules.deliveries import Delivery
 from pantry.rules.lots import Lot, packs_for
 from pantry.rules.market import Offer
@@ -33,27 +32,8 @@ PATIENCE = 4000
 MUCH = 10**12
 """Goods that fill up any minimum, in minor units."""
 
-FINE = 1000
-"""Costs in here are in thousandths of the minor unit, so that a share of a price is whole."""
-
 Adds: TypeAlias = Callable[[Delivery, int], int]
 """What so much goods on a delivery add beside their price: its charge, what fills its minimum."""
-
-
-class Part(NamedTuple):
-    """What is there of one source or lot.
-
-    Attributes:
-        dies: sorts what dies first before what dies later.
-        serves: bit n says whether it would do for need n.
-        price: minor units for `size` of it that are lost if it dies; 0: it is lost for nothing.
-    """
-
-    dies: float
-    serves: int
-    amount: int
-    price: int = 0
-    size: int = 1
 
 
 class Option(NamedTuple):
@@ -76,7 +56,7 @@ class Sizing:
         quantities: of the needs, in the order of time.
         there: batches, open orders, harvests.
         options: packs and deliveries that would do for one need or another.
-        only_latest: everything is bought on its latest delivery, nothing is bought early (PL3).
+        only_latest: what is bought for a need comes on the latest delivery that does (PL3).
     """
 
     quantities: tuple[int, ...]
@@ -85,29 +65,9 @@ class Sizing:
     only_latest: bool
 
 
-@dataclass(slots=True)
-class _Partial:
-    """What covers the first needs; costs in thousandths of the minor unit.
-
-    Attributes:
-        cost: goods and what they cost beside.
-        lost: the price of what died.
-        parts: what is there for the needs that follow, what dies first being first.
-        lacking: of each need that follows, if nothing more is bought.
-        goods: minor units by delivery.
-    """
-
-    cost: int
-    lost: int
-    parts: tuple[Part, ...]
-    lacking: list[int]
-    goods: dict[str, int]
-    lots: tuple[Lot, ...]
-
-
 def least_cost(sizing: Sizing) -> int:
     """What the goods cost at least, in thousandths of the minor unit: as if bought by the gram."""
-    lacking = _lacking(sorted(sizing.there), sizing.quantities, 0)
+    lacking = lacking_of(sorted(sizing.there), sizing.quantities, 0)
     return _cheapest(sizing) * sum(lacking) // FINE
 
 
@@ -150,27 +110,27 @@ class _Search:
         self.tried = 0
         self.cheapest = _cheapest(sizing)
 
-    def found(self) -> _Partial | None:
+    def found(self) -> Partial | None:
         """The best answer; None where there is none under the limit."""
         start = tuple(sorted(self.sizing.there))
-        kept = [_Partial(0, 0, start, _lacking(start, self.sizing.quantities, 0), {}, ())]
+        kept = [Partial(0, 0, start, lacking_of(start, self.sizing.quantities, 0), {}, ())]
         for number, quantity in enumerate(self.sizing.quantities):
             ready = [longer for partial in kept for longer in self._bought(partial, number)]
             if self.tried > PATIENCE:
                 return None
             for partial in ready:
-                _give(partial, number, quantity)
+                give(partial, number, quantity)
             kept = self._best(ready)
         return kept[0] if kept else None
 
-    def _promise(self, partial: _Partial) -> int:
+    def _promise(self, partial: Partial) -> int:
         """The least the whole can come to: as if what is lacking were bought by the gram."""
         return partial.cost + partial.lost + self.cheapest * sum(partial.lacking) // FINE
 
-    def _best(self, partials: Iterable[_Partial]) -> list[_Partial]:
+    def _best(self, partials: Iterable[Partial]) -> list[Partial]:
         """The most promising ones, less goods first, no two of them with the same parts."""
         promises = [(self._promise(one), sum(one.goods.values()), one) for one in partials]
-        kept: dict[tuple[Part, ...], _Partial] = {}
+        kept: dict[tuple[Part, ...], Partial] = {}
         for promise, _, one in sorted(promises, key=itemgetter(0, 1)):
             if promise >= self.under:
                 break
@@ -179,11 +139,21 @@ class _Search:
                 break
         return list(kept.values())
 
-    def _bought(self, partial: _Partial, number: int) -> Iterator[_Partial]:
-        """The partial answer as it is, and with each lot that may be bought for this need."""
-        lacks = partial.lacking[0]
-        if not lacks:
+    def _bought(self, partial: Partial, number: int) -> Iterator[Partial]:
+        """The partial answers that cover this need: as it is, with one lot more, or with two.
+
+        Two where the first is no more than what fills up its delivery to the minimum.
+        """
+        if not partial.lacking[0]:
             yield partial
+        for longer in self._longer(partial, number):
+            if not longer.lacking[0]:
+                yield longer
+            else:
+                yield from (two for two in self._longer(longer, number) if not two.lacking[0])
+
+    def _longer(self, partial: Partial, number: int) -> Iterator[Partial]:
+        """The partial answer with each lot that may be bought for this need."""
         if not any(partial.lacking):
             return
         for option in self.sizing.options:
@@ -196,29 +166,32 @@ class _Search:
             different = {tuple(lot.goods for lot, _ in lots): lots for lots in chain(*sizes)}
             for lots in different.values():
                 longer = self._with(partial, lots, number)
-                if longer is not None and not longer.lacking[0]:
+                if longer is not None:
                     yield longer
 
     def _amounts(self, lacking: Sequence[int], option: Option, number: int) -> list[int]:
         """What is lacking up to this need, and up to each of the next ones.
 
-        Where nothing is lacking yet, up to those for which the option itself would come too early.
+        Where this need lacks nothing: up to those that the option itself would not live to see;
+        and as many packs as this need uses up, so that of these none is left to die.
         """
-        if self.sizing.only_latest and not lacking[0]:
-            return []
+        lacks = lacking[0] > 0
         total = 0
         amounts = []
         for later, short in enumerate(lacking, start=number):
-            if short and self.sizing.only_latest and not option.latest >> later & 1:
+            if short and lacks and self.sizing.only_latest and not option.latest >> later & 1:
                 break
             total += short
-            if short and (lacking[0] or not option.part.serves >> later & 1):
+            if short and (lacks or not option.part.serves >> later & 1):
                 amounts.append(total)
                 if len(amounts) == AHEAD:
                     break
+        if amounts and not lacks:
+            wanted = self.sizing.quantities[number]
+            amounts.append(min(wanted - wanted % option.offer.pack.quantity, total))
         return amounts
 
-    def _filling(self, partial: _Partial, option: Option) -> int:
+    def _filling(self, partial: Partial, option: Option) -> int:
         """As much as fills the delivery up to the minimum, or is lacking; 0: there is no need."""
         pack, delivery = option.offer.pack, option.offer.delivery
         before = partial.goods.get(delivery.id, 0)
@@ -245,8 +218,8 @@ class _Search:
                 yield ((Lot(offer, whole.packs - 1), option.part), (last, other.part))
 
     def _with(
-        self, partial: _Partial, lots: tuple[tuple[Lot, Part], ...], number: int
-    ) -> _Partial | None:
+        self, partial: Partial, lots: tuple[tuple[Lot, Part], ...], number: int
+    ) -> Partial | None:
         """The partial answer with these lots of one delivery put in; None where it is too dear."""
         self.tried += 1
         delivery = lots[0][0].offer.delivery
@@ -260,11 +233,11 @@ class _Search:
             return None
         new = (Part(p.dies, p.serves, lot.quantity, p.price, p.size) for lot, p in lots)
         parts = tuple(sorted((*partial.parts, *new)))
-        return _Partial(
+        return Partial(
             cost,
             partial.lost,
             parts,
-            _lacking(parts, self.sizing.quantities, number),
+            lacking_of(parts, self.sizing.quantities, number),
             {**partial.goods, delivery.id: before + price},
             partial.lots + tuple(lot for lot, _ in lots),
         )
@@ -274,36 +247,3 @@ def _cheapest(sizing: Sizing) -> int:
     """The least price of a thousand thousandths, in thousandths of the minor unit."""
     packs = (option.offer.pack for option in sizing.options)
     return min((FINE * FINE * pack.price // pack.quantity for pack in packs), default=0)
-
-
-def _lacking(parts: Sequence[Part], quantities: Sequence[int], first: int) -> list[int]:
-    """What each need from `first` on lacks, given what dies first of what would do."""
-    left = [part.amount for part in parts]
-    lacking = []
-    for number in range(first, len(quantities)):
-        wanted = quantities[number]
-        for place, part in enumerate(parts):
-            if left[place] and part.serves >> number & 1:
-                taken = min(wanted, left[place])
-                left[place] -= taken
-                wanted -= taken
-                if not wanted:
-                    break
-        lacking.append(wanted)
-    return lacking
-
-
-def _give(partial: _Partial, number: int, quantity: int) -> None:
-    """Give the need what it is wanted; what would do for no later need has died."""
-    parts = []
-    for part in partial.parts:
-        left = part.amount
-        if quantity and part.serves >> number & 1:
-            left -= min(quantity, left)
-            quantity -= part.amount - left
-        if left and part.serves >> (number + 1):
-            parts.append(Part(part.dies, part.serves, left, part.price, part.size))
-        elif left and part.price:
-            partial.lost += FINE * left * part.price // part.size
-    partial.parts = tuple(parts)
-    partial.lacking = partial.lacking[1:]

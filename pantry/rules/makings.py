@@ -1,15 +1,19 @@
 """The makings of a preparation: when it is made, how much of it, for whom, of what (RQ1, RQ2)."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TypeAlias
 from zoneinfo import ZoneInfo
 
 from pantry.rules.allocation import Need, Pick, Source
-from pantry.rules.house_time import before, end_of_day, last_day, local_date
+from pantry.rules.house_time import before, local_date
 from pantry.rules.menu import Dating, Recipe
 from pantry.rules.recipes import needs_of_making
 from pantry.rules.stock import Item
+
+MadeUntil: TypeAlias = Callable[[Recipe, datetime], datetime | None]
+"""The last instant at which what is made of a recipe at an instant may be used; None: no limit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,12 +59,13 @@ class Makings:
     is over of a full recipe is left for later needs within its life.
     """
 
-    __slots__ = ("lots", "now", "recipe", "zone")
+    __slots__ = ("lots", "now", "recipe", "until", "zone")
 
-    def __init__(self, recipe: Recipe, now: datetime, zone: ZoneInfo) -> None:
+    def __init__(self, recipe: Recipe, now: datetime, zone: ZoneInfo, until: MadeUntil) -> None:
         self.recipe = recipe
         self.now = now
         self.zone = zone
+        self.until = until
         self.lots: list[_Lot] = []
 
     def make(self, need: Need, short: int) -> Source | None:
@@ -122,10 +127,7 @@ class Makings:
     def _new_lot(self, at: datetime, id_: str) -> _Lot:
         start = before(at, self.recipe.lead, self.zone)
         late, start = start < self.now, max(start, self.now)
-        life = self.recipe.life_days
-        made_on = local_date(start, self.zone)
-        usable_until = end_of_day(last_day(made_on, life), self.zone) if life else None
-        return _Lot(id_, start, at, usable_until, late)
+        return _Lot(id_, start, at, self.until(self.recipe, start), late)
 
 
 def in_recipes(recipe: Recipe, short: int) -> int:

@@ -6,8 +6,9 @@ from itertools import groupby
 from typing import NamedTuple
 
 from pantry.rules.allocation import Source
+from pantry.rules.covering import Part
 from pantry.rules.implied_use import FOREVER
-from pantry.rules.lot_sizing import Option, Part, Sizing
+from pantry.rules.lot_sizing import Option, Sizing
 from pantry.rules.lots import Lot, LotKey
 from pantry.rules.market import Market, Offer
 from pantry.rules.outlook import Outlook
@@ -24,10 +25,10 @@ class Wanted(NamedTuple):
 def sizing_of(outlook: Outlook, market: Market, horizon: datetime) -> Sizing:
     """What is wanted of the item and what is there, so that lots can be sized anew.
 
-    Where nobody who sells it asks for a charge or a minimum, an earlier delivery saves nothing, and
-    the latest is kept (PL3). Where opening or thawing matters or something is fixed, only what the
-    lots cover now is wanted, and nothing else is there; where opening matters, what a lot covers
-    stays together.
+    Where nobody who sells it asks for a charge or a minimum, nothing is saved by a delivery before
+    the latest that does for a need, and the latest is kept (PL3). Where opening or thawing matters
+    or something is fixed, only what the lots cover now is wanted, and nothing else is there; where
+    opening matters, what a lot covers stays together.
 
     Args:
         outlook: the item's, with the lots it has now.

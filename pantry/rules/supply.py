@@ -117,6 +117,7 @@ class House:
         last_call: how long before order-by the last call begins.
         receiving_margin: how long before an ingredient is wanted its delivery must be in.
         people: how many people are in the house, for daily use (RQ5).
+        decimal_mark: `.` or `,`, where an amount can be read either way (MS2).
     """
 
     id: str
@@ -131,3 +132,4 @@ class House:
     policy: str
     allergen_list: str
     people: int = 0
+    decimal_mark: str = "."

@@ -12,8 +12,12 @@ import click
 from rich.console import Console
 
 from pantry import world
+from pantry.access import passwords
 from pantry.commands.book.files import read_book
 from pantry.commands.book.sheets import HouseBook
+from pantry.records.database import writing
+from pantry.records.rows import every
+from pantry.records.tables import PersonRow
 from pantry.refusals import NotNow, NotThere, declare
 from pantry.reports.report import SCHEMA
 from pantry.rules.house_time import instant_of, local_date, write_instant, zone
@@ -23,6 +27,7 @@ from pantry.terminal.importing import take_in
 from pantry.terminal.printing import console, json_option, plain, print_json
 from pantry.terminal.progress import progress
 from pantry.terminal.reporting import looking, words_of
+from pantry.terminal.serving import serve
 from pantry.terminal.settings import DATABASE_FILE, Settings, from_environment, present
 from pantry.terminal.shifted import shifted, weeks_between
 from pantry.terminal.words import many
@@ -45,11 +50,22 @@ NEXT = {
 }
 """Five commands to try, and what they answer."""
 
+OPENS_ONTO = {
+    "porter": "goods in",
+    "chef": "the menus of the next days",
+    "manager": "the deadlines",
+    "approver": "the menus, as the household sees them",
+}
+"""What each role sees first."""
+
 
 @click.command("demo")
+@click.option("--serve", "then_serve", is_flag=True, help="Open it to browsers, with its people.")
 @json_option
-def demo(*, as_json: bool) -> None:
+def demo(*, then_serve: bool, as_json: bool) -> None:
     """Make the demo house and show its morning, its next days, its plan, its questions.
+
+    With --serve it is opened to browsers instead; where to go and who to be is printed.
 
     It is made in CHOOSEBY_DATA where that is set, or else in `demo` in the data folder, afresh
     every time; a house of your own is never touched. Its dates are moved by whole weeks to this
@@ -59,6 +75,9 @@ def demo(*, as_json: bool) -> None:
     book = demo_book()
     again = _clear(settings)
     weeks = _make(settings, book)
+    if then_serve:
+        _open(settings, again=again, weeks=weeks)
+        return
     with looking(settings) as seen:
         if as_json:
             print_json(
@@ -164,6 +183,23 @@ def _greet(terminal: Console, settings: Settings, *, again: bool, weeks: int) ->
     )
     if not settings.database_named and not settings.now_fixed:
         terminal.print("Its own clock began at seven in the morning, and runs on from there.")
+
+
+def _open(settings: Settings, *, again: bool, weeks: int) -> None:
+    """Give everybody of the house a password, say who they are, and serve it."""
+    password = world.new_code()
+    with database(settings) as engine, writing(engine) as connection:
+        known, now = passwords.hashed(password), world.now()
+        people = every(connection, PersonRow)
+        for person in people:
+            passwords.keep(connection, person.house, person.id, known, now)
+    terminal = console()
+    _greet(terminal, settings, again=again, weeks=weeks)
+    terminal.print(plain(f"Come in as one of its people; the password of each is  {password}"))
+    for person in people:
+        opens = f"opens onto {OPENS_ONTO[person.role]}"
+        terminal.print(plain(f"    {person.name:<18}{person.role:<10}{opens}"))
+    serve(settings)
 
 
 def _say_what_next(terminal: Console, settings: Settings, weeks: int) -> None:

@@ -2,50 +2,27 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
-from datetime import datetime
+from dataclasses import asdict
 from pathlib import Path
 
 import click
 from sqlalchemy import Connection, Engine
 
-from pantry import world
-from pantry.commands import door
-from pantry.commands.answers import Answer
+from pantry.commands.book import taking_in
 from pantry.commands.book.check import check_book
 from pantry.commands.book.files import read_book
-from pantry.commands.book.founding import found_house
-from pantry.commands.book.known import NOTHING, Known, known
-from pantry.commands.book.sheets import HouseBook, as_body
-from pantry.records.books import hold_house
+from pantry.commands.book.sheets import HouseBook
+from pantry.commands.book.taking_in import Taken
 from pantry.records.database import reading, writing
-from pantry.records.rows import every, find
-from pantry.records.slugs import slug
-from pantry.records.tables import HouseRow, PersonRow
-from pantry.refusals import Fault, Refusal
+from pantry.records.rows import every
+from pantry.records.tables import HouseRow
+from pantry.refusals import Fault
 from pantry.reports.report import SCHEMA
-from pantry.rules.house_time import write_instant
 from pantry.terminal.endings import REFUSED
 from pantry.terminal.houses import chosen, database, existing_database, is_missing
 from pantry.terminal.printing import add, console, json_option, plain, print_json, table
 from pantry.terminal.settings import Settings, from_environment, present
 from pantry.terminal.words import many
-
-NOBODY = "house book"
-"""Who gives the import where neither the house nor the book has a manager."""
-
-
-@dataclass(frozen=True, slots=True)
-class Taken:
-    """What became of a house book: taken in, or not, with everything that is wrong with it."""
-
-    applied: bool
-    faults: Sequence[Fault] = ()
-
-    def as_json(self) -> dict[str, object]:
-        """`{schema, applied, faults: [{file, row, column, value, code, problem, todo}]}`."""
-        faults = [asdict(fault) for fault in self.faults]
-        return {"schema": SCHEMA, "applied": self.applied, "faults": faults}
 
 
 @click.command("import")
@@ -64,7 +41,7 @@ def import_command(book: Path, *, only_check: bool, as_json: bool) -> None:
         with database(settings) as engine:
             taken = take_in(engine, found, settings)
     if as_json:
-        print_json(taken.as_json())
+        print_json(_as_json(taken))
     else:
         _tell(taken, found, only_check=only_check)
     if taken.faults:
@@ -75,9 +52,9 @@ def check(settings: Settings, book: HouseBook) -> Sequence[Fault]:
     """Everything that is wrong with a book, for the house it is of; nothing is made or written."""
     at = present(settings)
     if is_missing(settings):
-        return _faults(book, NOTHING, at)
+        return check_book(book, at=at) if book.sheets else book.faults
     with existing_database(settings) as engine, reading(engine) as connection:
-        return _faults(book, _known(connection, book, settings), at)
+        return taking_in.check(connection, book, _meant(connection, book, settings), at)
 
 
 def take_in(engine: Engine, book: HouseBook, settings: Settings) -> Taken:
@@ -86,65 +63,22 @@ def take_in(engine: Engine, book: HouseBook, settings: Settings) -> Taken:
     Raises:
         Refusal: the door refuses the command for another reason than a fault of the book.
     """
-    at = present(settings)
     with writing(engine) as connection:
-        faults = _faults(book, _known(connection, book, settings), at)
-        if faults:
-            return Taken(applied=False, faults=faults)
-        house = (
-            found_house(connection, book, world.new_id(), at=at)
-            if "house" in book.sheets
-            else chosen(connection, settings).id
-        )
-        hold_house(connection, house)
-        command = _command(book, _giver(connection, house, book), at)
-        (answer,) = door.apply(connection, house, [command], at)
-        _refuse_unless_applied(answer)
-    return Taken(applied=True)
+        house = _meant(connection, book, settings)
+        return taking_in.take_in(connection, book, house, present(settings))
 
 
-def _faults(book: HouseBook, of_house: Known, at: datetime) -> Sequence[Fault]:
-    """Everything that is wrong with a book; where no sheet of it can be read, only that."""
-    return check_book(book, of_house, at=at) if book.sheets else book.faults
+def _meant(connection: Connection, book: HouseBook, settings: Settings) -> str | None:
+    """The house that a book is of, or else the one that is meant; None: it is yet to be founded."""
+    if "house" in book.sheets:
+        return taking_in.house_of(connection, book)
+    return chosen(connection, settings).id if every(connection, HouseRow) else None
 
 
-def _known(connection: Connection, book: HouseBook, settings: Settings) -> Known:
-    """What the house that a book is of has already; nothing where it is yet to be founded."""
-    sheet = book.sheets.get("house")
-    if sheet is None:
-        houses = every(connection, HouseRow)
-        return known(connection, chosen(connection, settings).id) if houses else NOTHING
-    name = sheet.rows[0][1].get("name", "") if sheet.rows else ""
-    house = find(connection, HouseRow, id=slug(name))
-    return known(connection, house.id) if house else NOTHING
-
-
-def _giver(connection: Connection, house: str, book: HouseBook) -> str:
-    """Who gives the command: the house's first manager, or else the book's."""
-    for person in every(connection, PersonRow, house=house):
-        if person.active and person.role == "manager":
-            return person.name
-    sheet = book.sheets.get("people")
-    people = [row for _, row in sheet.rows] if sheet else []
-    names = (row["name"] for row in people if row.get("role", "").casefold() == "manager")
-    return next(names, NOBODY)
-
-
-def _command(book: HouseBook, person: str, at: datetime) -> dict[str, object]:
-    return {
-        "id": world.new_id(),
-        "kind": "import_book",
-        "at": write_instant(at),
-        "person": person,
-        "body": {"sheets": as_body(book)},
-    }
-
-
-def _refuse_unless_applied(answer: Answer) -> None:
-    """Undo everything where the command was not applied, the founding included."""
-    said = answer.problem
-    if answer.outcome != "applied" and said is not None:
-        raise Refusal(said.code, said.detail, said.todo, said.value, said.field)
+def _as_json(taken: Taken) -> dict[str, object]:
+    """`{schema, applied, faults: [{file, row, column, value, code, problem, todo}]}`."""
+    faults = [asdict(fault) for fault in taken.faults]
+    return {"schema": SCHEMA, "applied": taken.applied, "faults": faults}
 
 
 def _tell(taken: Taken, book: HouseBook, *, only_check: bool) -> None:

@@ -11,6 +11,10 @@ from pantry import world
 from pantry.refusals import NotAllowed, UnreadableInput, declare
 
 NOW_REFUSED = declare("now_refused", "CHOOSEBY_NOW cannot be used as it is set.")
+PORT_UNREADABLE = declare("port_unreadable", "CHOOSEBY_PORT is no port.")
+
+HOST = "127.0.0.1"
+PORT = 8710
 
 DATABASE_FILE = "chooseby.db"
 DEMO_FILE = "demo-house.json"
@@ -28,6 +32,9 @@ class Settings:
         database_named: `CHOOSEBY_DATABASE_URL` names it.
         house: a house's name or id; None: the only one.
         now_fixed: `CHOOSEBY_NOW` says what time it is.
+        host: the address to serve on.
+        port_written: the port to serve on, as it is written.
+        first_manager: the one-time secret of the first sign-in; empty: one is made.
     """
 
     data: Path
@@ -36,6 +43,26 @@ class Settings:
     database_named: bool
     house: str | None
     now_fixed: bool
+    host: str = HOST
+    port_written: str = str(PORT)
+    first_manager: str = ""
+
+    @property
+    def port(self) -> int:
+        """The port to serve on.
+
+        Raises:
+            UnreadableInput: `port_unreadable`.
+        """
+        text = self.port_written
+        if text.isascii() and text.isdigit() and int(text[:6]) < 2**16:
+            return int(text)
+        raise UnreadableInput(
+            PORT_UNREADABLE,
+            f"CHOOSEBY_PORT is {text!r}, and that is no port.",
+            f"Set it to a number up to 65535 (0 is any that is free), or unset it for {PORT}.",
+            value=text,
+        )
 
     def in_folder(self, data: Path) -> "Settings":
         """The same, with the data folder and the database in it named."""
@@ -61,6 +88,9 @@ def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
         database_named=bool(url),
         house=known.get("CHOOSEBY_HOUSE") or None,
         now_fixed=bool(known.get("CHOOSEBY_NOW")),
+        host=known.get("CHOOSEBY_HOST") or HOST,
+        port_written=known.get("CHOOSEBY_PORT") or str(PORT),
+        first_manager=known.get("CHOOSEBY_FIRST_MANAGER", ""),
     )
 
 

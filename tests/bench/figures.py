@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from order_costs import Costs
 from planning import Ladder
 from rounds import Ratio, Timing
 
@@ -98,6 +99,15 @@ def alone(timings: Iterable[Timing], start: Ratio) -> str:
     rows.append((start.ours, _figure(start.side("ours")), ""))
     rows.append((start.twin, _figure(start.side("twin")), ""))
     return _table(("what", "seconds", "rows"), rows)
+
+
+def order_costs(found: Iterable[Costs]) -> str:
+    """How far orders are from the bound, kind by kind."""
+    rows = [
+        (len(costs.houses), costs.kind, f"{costs.mean:.4f}", f"{costs.worst:.3f}", costs.above)
+        for costs in found
+    ]
+    return _table(("houses", "where", "mean", "worst", "above 1.15"), rows)
 
 
 def failures(found: Sequence[str]) -> str:

@@ -35,6 +35,7 @@ def versions() -> dict[str, str]:
         "sqlite": sqlite3.sqlite_version,
         "sqlalchemy": version("sqlalchemy"),
         "sqlmodel": version("sqlmodel"),
+        "scipy": version("scipy"),
         "chooseby": f"{version('chooseby')}{_commit()}",
     }
 

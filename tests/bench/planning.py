@@ -75,6 +75,7 @@ def planned(house: Scenario) -> Planned:
         fixed={},
         handling=lives.handling_of(house.sources),
         zone=ZONE,
+        made_until=lives.made_until,
     )
     first = Planned(house, kitchen, {}).project()
     batches = {batch.id for batch in house.batches}

@@ -4,7 +4,8 @@
     python tests/bench/run.py --quick    tiny houses, in seconds: that the bench still runs
 
 The results go to `bench-results/` as JSON. It ends with 1 where the bench itself was wrong: a
-command that was not applied, a twin that wrote other rows. Noise is said and does not end it so.
+command that was not applied, a twin that wrote other rows; or where orders cost more than they may
+(PL4). Noise is said and does not end it so.
 """
 
 import argparse
@@ -24,6 +25,7 @@ from drawing import scenario
 from founding import found
 from given_commands import Command, confirmations, morning
 from machine import machine, today, versions
+from order_costs import Costs, order_costs
 from planning import Ladder, ladder
 from processes import import_of_the_demo_house, start_up
 from rounds import NOISE_GATE, Ratio, Timing
@@ -53,6 +55,7 @@ class Scale:
         house: items of the house whose door is measured.
         facts, choices: how each kind of command is given, one way after the other.
         rounds: of each side.
+        costed: houses of each kind whose orders are held against a proven bound.
     """
 
     sizes: tuple[int, ...]
@@ -61,6 +64,7 @@ class Scale:
     facts: tuple[Giving, ...]
     choices: tuple[Giving, ...]
     rounds: int
+    costed: int
 
 
 FULL = Scale(
@@ -70,6 +74,7 @@ FULL = Scale(
     facts=(Giving(64, 1, 1), Giving(96, 1, 32), Giving(200, 200, 1)),
     choices=(Giving(4, 1, 1), Giving(32, 1, 32)),
     rounds=3,
+    costed=200,
 )
 QUICK = Scale(
     sizes=(60, 120),
@@ -78,6 +83,7 @@ QUICK = Scale(
     facts=(Giving(12, 1, 1), Giving(12, 1, 6), Giving(12, 12, 1)),
     choices=(Giving(2, 1, 1), Giving(4, 1, 2)),
     rounds=1,
+    costed=4,
 )
 
 
@@ -124,7 +130,7 @@ class Found:
     """What one run found.
 
     Attributes:
-        wrong: what the bench itself did wrong.
+        wrong: what the bench itself did wrong, and orders that cost more than they may.
     """
 
     facts: dict[str, Any]
@@ -132,6 +138,7 @@ class Found:
     plans: Ladder
     start: Ratio
     alone: list[Timing]
+    costs: list[Costs]
     wrong: list[str]
 
     @property
@@ -154,6 +161,7 @@ class Found:
             "ratios": [ratio.as_data() for ratio in ratios],
             "growth": {"exponents": growth, "steps": self.plans.steps},
             "alone": [timing.as_data() for timing in self.alone],
+            "order_costs": [costs.as_data() for costs in self.costs],
             "failures": [*self.wrong, *self.noisy],
         }
 
@@ -164,6 +172,7 @@ class Found:
             "door": figures.at_the_door(self.door),
             "plan": figures.planning(self.plans),
             "alone": figures.alone(self.alone, self.start),
+            "order costs": figures.order_costs(self.costs),
             "failures": figures.failures([*self.wrong, *self.noisy]),
         }
 
@@ -182,9 +191,12 @@ def measure(scale: Scale, folder: Path) -> Found:
     start = start_up(scale.rounds)
     _say("commands through the door")
     door = list(run.door())
+    _say("what orders cost")
+    costs = order_costs(scale.costed)
+    wrong = [*run.failures, *(each for of_kind in costs for each in of_kind.wrong)]
     here["took_seconds"] = round(perf_counter() - began)
     facts = {"machine": here, "versions": versions(), "scale": asdict(scale)}
-    return Found(facts, door, plans, start, alone, run.failures)
+    return Found(facts, door, plans, start, alone, costs, wrong)
 
 
 def _say(what: str) -> None:

@@ -36,5 +36,8 @@ def test_the_bench_runs_and_its_twin_writes_the_same_rows(tmp_path: Path) -> Non
     assert all(ratio["ours"]["seconds_each"] > 0 for ratio in found["ratios"])
     assert all(ratio["twin"]["seconds_each"] > 0 for ratio in found["ratios"])
     assert set(found["machine"]) >= {"cpu", "cores", "memory_gib", "file_system", "seed"}
-    assert set(found["versions"]) == {"python", "sqlite", "sqlalchemy", "sqlmodel", "chooseby"}
+    names = {"python", "sqlite", "sqlalchemy", "sqlmodel", "scipy", "chooseby"}
+    assert set(found["versions"]) == names
+    assert [len(of_kind["houses"]) for of_kind in found["order_costs"]] == [4, 4]
+    assert all(of_kind["worst"] >= 1 - 1e-6 for of_kind in found["order_costs"])
     assert found["versions"]["sqlite"] in page.read_text(encoding="utf-8")

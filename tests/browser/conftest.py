@@ -17,15 +17,17 @@ from pathlib import Path
 
 import httpx
 import pytest
-from pantry.access import passwords
 from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
+from pantry.access import passwords
 from pantry.records.database import open_database, writing
 from pantry.records.rows import every
 from pantry.records.tables import PersonRow
 from pantry.world import now
 
 WEB = Path(__file__).parents[2] / "web"
+
+CHOOSEBY = Path(sys.executable).with_name("chooseby")
 
 PASSWORD = "kelp lantern ferry"
 """Everybody's, in the house of a test."""
@@ -82,7 +84,7 @@ def serving(data: Path, **more: str) -> Iterator[Served]:
     }
     environment.pop("CHOOSEBY_DATABASE_URL", None)
     log = (data / "server.log").open("wb")
-    call = [sys.executable, "-m", "pantry.cli", "serve"]
+    call = [CHOOSEBY, "serve"]
     process = subprocess.Popen(call, env=environment, stdout=log, stderr=subprocess.STDOUT)
     url = f"http://localhost:{port}"
     try:
@@ -111,7 +113,7 @@ def demo_folder(tmp_path_factory) -> Path:
     data = tmp_path_factory.mktemp("demo")
     environment = os.environ | {"CHOOSEBY_DATA": str(data)}
     environment.pop("CHOOSEBY_DATABASE_URL", None)
-    call = [sys.executable, "-m", "pantry.cli", "demo", "--json"]
+    call = [CHOOSEBY, "demo", "--json"]
     subprocess.run(call, env=environment, check=True, stdout=subprocess.DEVNULL)
     engine = open_database(f"sqlite:///{data / 'chooseby.db'}")
     known = passwords.hashed(PASSWORD)

@@ -50,7 +50,8 @@ def test_SY3_an_order_placed_by_somebody_else_meanwhile_is_a_conflict(opened, ho
     chef.get_by_role("button", name="It is ordered: 1 line").click()
     expect(chef.get_by_text("Nothing presses.")).to_be_visible()
     manager.get_by_role("button", name="It is ordered: 1 line").click()
-    expect(manager.get_by_role("alert").first).to_contain_text("changed meanwhile")
+    told = manager.get_by_role("alert").filter(has_text="changed meanwhile")
+    expect(told).to_be_visible()
 
 
 def test_the_keyboard_alone_places_an_order(opened, house):

@@ -5,6 +5,14 @@ import pytest
 from tests.cli.commands import lines, receive
 
 REPORTS = [
+    ("house",),
+    ("days",),
+    ("morning",),
+    ("menus",),
+    ("dishes",),
+    ("expected",),
+    ("items",),
+    ("code", "R-0001"),
     ("stock",),
     ("use-first",),
     ("plan",),
@@ -127,6 +135,63 @@ def test_trace_says_where_it_came_from_and_went(asked):
     assert "for a recall, look at these too" in said
 
 
+def test_the_days_have_a_line_for_each_kind_of_thing(asked):
+    said = asked.words("days")
+    thursday = said.partition("Thu 11 Mar")[2].partition("Fri 12 Mar")[0]
+    assert "12:00 Alston Stores" in thursday
+    assert "meals      19:30 dinner, family (4)" in thursday
+    assert "600 g Trout fillet R-0003 for Thu 11 Mar dinner, family" in said
+    assert "19:30 dinner, family (4, proposed, 1 item short)" in said
+    cream = line_with(said, "order by", "Weardale Dairy")
+    assert "16:50 Weardale Dairy, 1 item for Sat 13 Mar 06:45" in cream
+    assert "Double cream R-0001" in line_with(said, "dies", "R-0001")
+
+
+def test_the_morning_says_what_dies_and_what_was_left(asked):
+    said = asked.words("morning")
+    assert "Double cream R-0005, 300 ml in Cold room, promised to nobody" in said
+    assert line_with(said, "Comes today").split() == ["Comes", "today", "nothing"]
+    later = asked.words("morning", CHOOSEBY_NOW="2027-03-12T07:00:00Z")
+    assert "Not recorded as served: Thu 11 Mar dinner, family" in later
+    assert "Thu 11 Mar 12:00: Still awaited from Alston Stores: Caster sugar." in later
+
+
+def test_menus_say_what_a_dish_lacks_and_by_when_to_choose(asked):
+    said = asked.words("menus")
+    assert "Sat 13 Mar dinner, family: 4 covers, confirmed" in said
+    assert "Double cream" in line_with(said, "pudding", "Lemon posset", "4")
+
+
+def test_a_dish_says_what_it_contains_and_when_it_was_served(asked):
+    said = asked.words("dishes")
+    assert "Tue 9 Mar family" in line_with(said, "Grilled trout", "fish")
+    assert "3 dishes." in said
+
+
+def test_what_is_expected_says_where_it_goes(asked):
+    said = asked.words("expected")
+    assert "Thu 11 Mar 12:00 Alston Stores" in said
+    assert "Pantry" in line_with(said, "2 kg bag", "Caster sugar", "2 kg")
+
+
+def test_items_say_what_nobody_counts_and_what_nobody_knows(asked):
+    said = " ".join(asked.words("items").split())
+    assert "Salt (not counted: plenty)" in said
+    assert "unknown: cereals containing gluten" in said
+
+
+def test_a_code_says_what_carries_it(asked):
+    said = asked.words("code", "R-0001")
+    assert "2 l" in line_with(said, "batch", "Double cream", "R-0001")
+    assert "Nothing in the house carries it." in asked.words("code", "9521234543213")
+
+
+def test_a_house_says_what_it_has(asked):
+    said = asked.words("house")
+    assert "5 items; 5 batches; 3 recipes; 4 services; 3 people who work with it." in said
+    assert "Menus are chosen 3 days ahead; money in GBP" in said
+
+
 def test_questions_have_an_owner_and_answers(asked):
     said = asked.words("questions")
     assert "For the chef, since Wed 10 Mar 07:00" in said
@@ -146,6 +211,12 @@ def test_an_empty_house_is_said_to_be_empty(empty, tmp_path):
     )
     empty.run("import", tmp_path)
     for words, sentence in (
+        ("house", "0 items; 0 batches"),
+        ("days", "Nothing is known of these days."),
+        ("menus", "No menu is proposed."),
+        ("dishes", "No dish is known yet."),
+        ("expected", "Nothing is on order."),
+        ("items", "No item is known yet."),
         ("stock", "Nothing stands in the house."),
         ("use-first", "Nothing that is promised to nobody dies within a fortnight."),
         ("plan", "nothing is to be ordered"),

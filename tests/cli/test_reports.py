@@ -210,7 +210,60 @@ def test_LG5_time_alone_raises_a_question(asked):
     assert {row["about"] for row in answer["rows"]} >= {POSSET, "2027-03-11/dinner/family"}
 
 
+def test_the_days_are_one_line_of_time(asked):
+    """Thursday's sugar and trout, Friday's dead cream and the order for Saturday's."""
+    found = [(row["day"], row["what"]) for row in rows(asked, "days")]
+    for row in (
+        ("2027-03-11", "delivery"),
+        ("2027-03-11", "service"),
+        ("2027-03-12", "cut_off"),
+        ("2027-03-12", "dies"),
+        ("2027-03-13", "service"),
+        ("2027-03-16", "service"),
+    ):
+        assert row in found
+    two = rows(asked, "days", "--days", 2)
+    assert {row["day"] for row in two} == {"2027-03-10", "2027-03-11"}
+    asked.run("days", "--days", "0", code=2)
+    asked.run("days", "--days", "29", code=2)
+
+
+def test_the_morning_has_today_and_what_was_left(asked):
+    found = rows(asked, "morning")
+    assert {row["what"] for row in found} >= {"dies", "left"}
+    assert all(row["day"] == "2027-03-10" for row in found if row["what"] != "left")
+
+
+def test_what_is_expected_and_what_a_code_says(asked):
+    (order,) = rows(asked, "expected")
+    assert (order["supplier"], order["at"]) == ("Alston Stores", "2027-03-11T12:00:00Z")
+    (row,) = rows(asked, "code", "R-0001")
+    assert [match["label"] for match in row["matches"]] == ["R-0001"]
+    assert "[not_a_code]" in asked.run("code", "?!", code=1).stderr
+
+
+def test_what_a_house_is_serves_and_stocks(asked):
+    (house,) = rows(asked, "house")
+    assert house["has"]["items"] == len(rows(asked, "items")) == 5
+    assert {row["dish"] for row in rows(asked, "dishes")} == {
+        "Grilled trout",
+        "Honey cream",
+        "Lemon posset",
+    }
+    services = [row["service"] for row in rows(asked, "menus")]
+    assert services[0] == "2027-03-09/dinner/family"
+    assert POSSET in services
+
+
 REPORTS = [
+    ("house",),
+    ("days",),
+    ("morning",),
+    ("menus",),
+    ("dishes",),
+    ("expected",),
+    ("items",),
+    ("code", "R-0001"),
     ("stock",),
     ("use-first",),
     ("plan",),

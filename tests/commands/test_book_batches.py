@@ -178,3 +178,9 @@ def test_what_one_unopened_unit_of_a_batch_holds(item, quantity, more, sealed):
 def test_MS1_a_batch_s_quantity_is_rounded_once_and_its_cost_is_whole_minor_units():
     row = read(quantity="1/3 l", cost="€1.05", lot="L1", supplier="bay DAIRY")
     assert (row.quantity, row.cost, row.lot, row.supplier) == (333_333, 105, "L1", "bay-dairy")
+
+
+@pytest.mark.parametrize(("written", "pieces"), [("2", 2_000), ("", None)])
+def test_MS1_what_is_counted_while_weighed_has_its_pieces_beside_the_weight(written, pieces):
+    row = read(item="Rhubarb", quantity="3.46 kg", pieces=written)
+    assert (row.quantity, row.pieces) == (3_460_000, pieces)

@@ -255,3 +255,12 @@ def test_SL3_food_frozen_after_its_use_by_must_not_be_used():
 def test_checking_takes_no_time_of_its_own():
     other = datetime(2031, 7, 1, 7, tzinfo=UTC)
     assert check_book(from_body(body()), at=other) == ()
+
+
+def test_PL2_a_cut_off_later_than_its_delivery_is_a_fault_of_its_cell():
+    sheets = changed("deliveries", 2, "cutoff_days_before", "0")
+    (fault,) = faults(sheets)
+    assert (fault.file, fault.row, fault.column) == ("deliveries", 2, "cutoff_time")
+    assert (fault.code, fault.value) == ("cutoff_after_delivery", "17:00")
+    sheets["deliveries"][0]["cutoff_time"] = "6:30"
+    assert faults(sheets) == ()

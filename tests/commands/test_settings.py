@@ -83,6 +83,7 @@ def test_PL5_a_calendar_reckons_the_deadlines_of_what_is_confirmed_anew(house):
         (calendar(deliveries=[rule(cutoff="25:00")]), "wall_time_unreadable"),
         (calendar(deliveries=[rule(days=-1)]), "body_unreadable"),
         (calendar(deliveries=[rule(), rule("mon")]), "calendar_twice"),
+        (calendar(deliveries=[rule(time="7:00", days=0, cutoff="7:01")]), "cutoff_after_delivery"),
         (calendar(closures=[{"date": "soon", "what": "no_orders"}]), "date_unreadable"),
         (calendar(closures=[{"date": "2027-03-29", "what": "shut"}]), "body_unreadable"),
         (calendar(closures=[{"date": "2027-03-29", "what": "no_orders"}] * 2), "calendar_twice"),

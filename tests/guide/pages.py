@@ -15,8 +15,10 @@ from pantry.commands.book.sheets import SHEETS
 from pantry.commands.decisions import DECISIONS
 from pantry.commands.facts import FACTS
 from pantry.commands.parts import Part
-from pantry.commands.rights import RIGHTS
+from pantry.commands.rights import HIDDEN, OWN_ONLY, READS, RIGHTS, UNTOLD
+from pantry.http.operations import OPERATIONS, Operation
 from pantry.refusals import CODES
+from pantry.reports.asked import ASKED
 
 GUIDE = Path("pantry/guide")
 
@@ -31,7 +33,8 @@ it. Codes are stable: a script may rely on them.
 
 COMMANDS = """# Commands
 
-Everything that changes anything is a command: one JSON object, in a file of one a line for `chooseby apply`.
+Everything that changes anything is a command: one JSON object, in a file of one a line for `chooseby apply`,
+or in a list to a [server](http.md).
 
 ```json
 {"id": "0196f000-0000-7000-8000-000000000001", "kind": "waste", "at": "2027-03-08T17:10:00Z", "person": "Pia",
@@ -69,6 +72,9 @@ What the cells mean, where it is not plain:
 
 - **Lengths of time** (`notice`, `warning`, `last_call`, `receiving_margin`, `lead`): `72 h`, `90 min`, `3 days`, or ISO 8601. `P3D` keeps
   the wall time over a clock change, `PT72H` does not. Left out, they are 72 h, 24 h, 2 h, nothing and nothing.
+- **`decimal_mark`** of the house, `point` or `comma`, says what `1,500 kg` is, here and in commands: one and a half with a comma. While no
+  book has said it, such an amount is refused in a book, and taken as fifteen hundred in a command. `1,5` and `1.5` need no mark.
+- **`pieces`** of a batch: how many pieces it is, where it is counted while weighed: two chickens of 3.46 kg.
 - **Lists** in a cell are separated by `;`.
 - **`contains`**: what a label declares, and then whatever it does not name is free; `none` is free of all; empty is *unknown*, and unknown
   is not free.
@@ -79,6 +85,44 @@ What the cells mean, where it is not plain:
 - **Recipes**: the yield of a dish is in portions, of a preparation a quantity. An ingredient is `as_bought`, or `trimmed` with the
   `trimming_yield` (0.80: 1 kg bought gives 0.8 kg; a yield above 1 is right for what swells). `fixed` lines do not grow with the portions.
 - **Services** that are confirmed take the rows of `choices` that are `chosen` (all of them, if none is marked).
+"""
+
+HTTP = """# The server
+
+`chooseby serve` serves the houses of its database; `/openapi.json` (OpenAPI 3.1) says everything that stands here to programs, the
+[commands](commands.md) as one union on `kind`. Bodies and answers are JSON; a refusal is a problem (RFC 9457, `application/problem+json`)
+with one of the [codes](refusals.md).
+
+**Getting in.** Where nobody can sign in yet, `serve` prints a secret, once, with which the first manager comes in (and founds the house
+where there is none). A manager makes a one-time code for each other person, who sets a password of their own with it. A browser keeps its
+session in the cookie `__Host-chooseby`; it ends 30 days after it was last used, and after 90 in any case. A script signs in with
+`"keep": "token"` and sends `Authorization: Bearer TOKEN`:
+
+```sh
+TOKEN=$(curl -s localhost:8710/api/sign-in -d '{"name": "Mara Quill", "password": "...", "keep": "token"}' | jq -r .token)
+curl -s localhost:8710/api/commands -H "Authorization: Bearer $TOKEN" -d '[{"id": "0196f000-0000-7000-8000-000000000001",
+  "kind": "waste", "at": "2027-03-08T17:10:00Z", "body": {"batch": "B-2", "quantity": "200 g", "reason": "spoiled", "destination": "composting"}}]'
+```
+
+Wrong passwords slow down the next try, by person and by address, to one in five minutes at most; nobody is locked out for good.
+
+**Privacy on the way.** A password is taken over HTTPS, or over plain HTTP on the machine itself; nothing else. Put a reverse proxy with a
+certificate before the server; where it runs on the same machine, its `X-Forwarded-Proto` and `X-Forwarded-For` are believed (elsewhere
+name its address in `FORWARDED_ALLOW_IPS`).
+
+**Writing is safe to repeat.** A command counts once, whatever becomes of the answer: send the same bytes again and the first answer comes
+back. `/api/exchange` takes an outbox's commands in order and tells what has changed since its cursor, after one durable commit;
+`/api/news` only says that there is something. When the server is told to stop it finishes what it began.
+
+| | who | what | refuses with |
+| --- | --- | --- | --- |
+"""
+
+HTTP_REPORTS = """
+Reports answer `{schema, house, zone, as_of, position, rows}`, the same as `chooseby NAME --json`; their arguments stand in the query.
+
+| | who | not told to them |
+| --- | --- | --- |
 """
 
 
@@ -131,7 +175,44 @@ def house_book() -> str:
     return HOUSE_BOOK + rows + HOUSE_BOOK_NOTES
 
 
-PAGES = {"refusals.md": refusals, "commands.md": commands, "house-book.md": house_book}
+def http() -> str:
+    """The page of every route and every report."""
+    routes = "".join(_route(each) for each in OPERATIONS)
+    reports = "".join(_report(name) for name in sorted(ASKED))
+    return HTTP + routes + HTTP_REPORTS + reports
+
+
+def _route(each: Operation) -> str:
+    who = "all" if each.is_open else "manager" if "for managers" in each.says else "signed in"
+    says = each.says.replace("; for managers", "")
+    refuses = ", ".join(str(status) for status in sorted(each.problems))
+    return f"| `{each.method.upper()} {each.path}` | {who} | {says} | {refuses} |\n"
+
+
+def _report(name: str) -> str:
+    takes = "&".join(f"{argument}=" for argument in ASKED[name].takes)
+    hidden = [
+        f"{', '.join(sorted(roles))}: `{column}`" for column, roles in HIDDEN.get(name, {}).items()
+    ]
+    if name in OWN_ONLY:
+        column, roles = OWN_ONLY[name]
+        hidden.append(f"{', '.join(sorted(roles))}: what has another `{column}`")
+    if name in UNTOLD:
+        column, untold = UNTOLD[name]
+        hidden += [
+            f"{', '.join(sorted(roles))}: what has the `{column}` {value}"
+            for value, roles in untold.items()
+        ]
+    asked = f"`GET /api/reports/{name}{'?' + takes if takes else ''}`"
+    return f"| {asked} | {', '.join(sorted(READS[name]))} | {'; '.join(hidden)} |\n"
+
+
+PAGES = {
+    "refusals.md": refusals,
+    "commands.md": commands,
+    "house-book.md": house_book,
+    "http.md": http,
+}
 
 if __name__ == "__main__":
     for name, page in PAGES.items():

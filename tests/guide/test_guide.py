@@ -19,6 +19,9 @@ def test_every_setting_is_named_in_the_guide():
         "CHOOSEBY_DATABASE_URL",
         "CHOOSEBY_DATA",
         "CHOOSEBY_HOUSE",
+        "CHOOSEBY_HOST",
+        "CHOOSEBY_PORT",
+        "CHOOSEBY_FIRST_MANAGER",
         "CHOOSEBY_NOW",
         "CHOOSEBY_ENV",
     ):

@@ -17,6 +17,7 @@ from pantry.rules.house_time import Span
 from pantry.rules.kitchen import Kitchen, Projection, project
 from pantry.rules.menu import Ingredient, Recipe, RecipeKind
 from pantry.rules.stock import BaseUnit, Item
+from tests.rules.planned_house import own_life
 
 ZONE = ZoneInfo("Etc/UTC")
 NOW = datetime(2026, 12, 7, 6, tzinfo=UTC)
@@ -69,6 +70,7 @@ def worked_out(needs: list[Need], recipes: list[Recipe], sources: list[Source]) 
         fixed={},
         handling=lambda _: Handling(),
         zone=ZONE,
+        made_until=own_life(ZONE),
     )
     return project(needs, kitchen, NOW)
 

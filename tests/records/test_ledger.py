@@ -67,7 +67,7 @@ def test_LG1_every_batch_sums_to_zero_and_balances_are_the_movements_sums(house,
             add(connection, batch_row("extra", "whole-milk", 0))
     answered = []
     with house.books() as books:
-        answered.extend(ledger.post(books, movement) for movement in moved)
+        answered.extend(ledger.post(books, movement).left for movement in moved)
     quantities, pieces = Counter(), Counter()
     for row in house.rows(MovementRow):
         for account, sign in ((row.source, -1), (row.target, 1)):
@@ -184,7 +184,7 @@ def test_SY8_what_stood_at_an_instant_is_what_had_happened_by_then(house, moved,
             by_then[row.source] -= row.quantity
             by_then[row.target] += row.quantity
     with house.books() as books:
-        stood = ledger.balances_at(books, "milk", at)
+        stood = ledger.balances_at(books, "milk", books.moment(at))
     assert {k: v for k, v in stood.items() if v} == {k: v for k, v in by_then.items() if v}
 
 
@@ -194,7 +194,7 @@ def test_SY8_what_happened_before_a_count_and_is_written_after_it_had_been_count
     house.post("milk", 2_000_000, SUPPLIER, COLD_ROOM, at=at[0])
     house.post("milk", 500_000, COLD_ROOM, COUNT_DIFFERENCE, at=at[3])
     with house.books() as books:
-        ledger.counted(books, "milk", COLD_ROOM, at[3])
+        ledger.counted(books, "milk", COLD_ROOM, books.moment(at[3]))
     house.post("milk", 500_000, COLD_ROOM, KITCHEN, at=at[2])
     assert balances(house) == {
         SUPPLIER: -2_000_000,

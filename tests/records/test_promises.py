@@ -4,6 +4,7 @@ from collections import Counter
 
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from sqlalchemy import event
 
 from pantry.records.database import writing
 from pantry.records.promises import held_by, settle, write_differences
@@ -128,3 +129,15 @@ def test_LG2_promises_that_agree_with_their_needs_and_the_shelf_are_not_complain
     with writing(house.database) as connection:
         remove(connection, NeedRow, house=house.id, id=PUDDING)
     assert house.disagreements() == []
+
+
+def test_LG2_what_is_held_is_written_in_one_statement_of_each_kind(house):
+    asked = []
+    event.listen(house.database, "before_cursor_execute", lambda *told: asked.append(told[2]))
+    first = {(PUDDING, name): 100 for name in ("milk", "cream", "butter")}
+    want(house, first)
+    assert len([each for each in asked if "promised" in each and "SELECT" not in each]) == 1
+    asked.clear()
+    want(house, {(SAUCE, name): 100 for name in ("milk", "cream", "butter")})
+    assert len([each for each in asked if "promised" in each and "SELECT" not in each]) == 2
+    assert held(house) == {(SAUCE, name): 100 for name in ("milk", "cream", "butter")}

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 
+from pantry.handbook.allergens import allergen_list
 from pantry.handbook.policies import policy
 from pantry.records.database import reading, writing
 from pantry.records.read import house as read_house
@@ -16,6 +17,7 @@ from pantry.records.tables import (
     ConstraintRow,
     IngredientRow,
     PackRow,
+    PersonRow,
     PolicyOverrideRow,
     RecipeRow,
     ServingRow,
@@ -163,6 +165,41 @@ def test_services_between_two_instants_are_read_with_their_dishes(told):
     assert ask(menu.service, service_row(DINNER)) == dinner
 
 
+def serving_row(service, dish):
+    return ServingRow(house=ID, service=service, line=0, course="main", dish=dish, chosen=True)
+
+
+def test_a_dish_was_last_served_to_each_table_on_a_date_that_was_served(told):
+    menus = {
+        "2027-03-06/dinner/family": ("pie", "served"),
+        "2027-03-08/dinner/family": ("pie", "served"),
+        "2027-03-07/lunch/staff": ("pie", "served"),
+        "2027-03-09/dinner/family": ("pie", "taken_off"),
+        "2027-03-10/dinner/family": ("tart", "confirmed"),
+    }
+    services = [service_row(service, state) for service, (_, state) in menus.items()]
+    servings = [serving_row(service, dish) for service, (dish, _) in menus.items()]
+    assert told(*services, *servings)(menu.last_served) == {
+        "pie": {"family": date(2027, 3, 8), "staff": date(2027, 3, 7)}
+    }
+
+
+def test_a_house_is_counted_by_what_it_has_and_only_people_who_are_still_there(told):
+    ask = told(
+        recipe_row("pie"),
+        service_row(DINNER),
+        PersonRow(house=ID, id="una", name="Una Aske", role="chef", active=False),
+    )
+    assert ask(read_house.numbers_of) == {
+        "items": 2,
+        "batches": 2,
+        "recipes": 1,
+        "services": 1,
+        "suppliers": 1,
+        "people": 1,
+    }
+
+
 def test_LG2_what_a_need_still_wants_is_what_was_not_taken_out():
     row = need_row("need", DINNER, quantity=1_000)
     assert menu.need(row).quantity == 1_000
@@ -194,7 +231,10 @@ def test_AL3_an_item_is_as_the_worst_of_its_products(told, house):
     assert "nuts" in found.declared["whole-milk"].may_contain
     assert found.names["whole-milk"] == "Whole milk"
     assert "gone" not in found.declared
-    assert product(other).contains == {"milk"}
+    label = product(other, allergen_list("uk"))
+    assert label.contains == {"milk"}
+    assert "fish" in label.free_of
+    assert "nuts" not in label.free_of
     assert house.disagreements() == []
 
 

@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from sqlalchemy import event
 
 from pantry.records.database import reading, writing
 from pantry.records.read import supply
@@ -217,3 +218,14 @@ def test_PL2_a_price_that_changed_is_read_as_it_is(house):
     with writing(house.database) as connection:
         change(connection, PackRow, {"house": ID, "id": MILK}, price=225)
     assert read(house, supply.packs)[0].price == 225
+
+
+def test_of_what_is_on_order_only_the_items_concerned_are_read(house):
+    write(house, milk_pack(), order(), order_line())
+    asked = []
+    event.listen(house.database, "before_cursor_execute", lambda *told: asked.append(told[2]))
+    assert read(house, supply.on_order, LONDON, NOW, ["plain-flour"]) == []
+    assert len([each for each in asked if "order" in each]) == 1
+    assert read(house, supply.on_order, LONDON, NOW, ["whole-milk"]) == read(
+        house, supply.on_order, LONDON, NOW
+    )

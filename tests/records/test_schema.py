@@ -7,22 +7,24 @@ from contextlib import ExitStack
 from importlib.resources import files
 
 import pytest
+from alembic import command
 from alembic.migration import MigrationContext
 from alembic.operations import Operations
 from alembic.script import ScriptDirectory
-from sqlalchemy import Column, String, inspect, text
+from sqlalchemy import Column, String, bindparam, inspect, text
 from sqlalchemy.exc import DBAPIError
 
 from pantry.records import database as database_module
 from pantry.records import migrate, schema
+from pantry.records.accounts import WASTE
 from pantry.records.database import BooksBusy, open_database, reading, writing
-from pantry.records.guard import unguarded
+from pantry.records.guard import put_right, unguarded
 from pantry.records.migrate import configuration, differences
 from pantry.records.rows import add, every
 from pantry.records.schema import bring_up_to_date, revision, versions
 from pantry.records.tables import AreaRow, MovementRow, SQLModel
 from pantry.refusals import NotNow
-from tests.hazel_court import ID, House, found
+from tests.hazel_court import COLD_ROOM, HOUR, ID, NOW, House, found
 
 PATIENCE = 30
 
@@ -132,8 +134,10 @@ def test_no_reference_deletes_what_points_to_it(database):
 
 
 def test_every_table_belongs_to_a_house(database):
+    """But for two: a token says no house before it is found, and a wrong guess may name none."""
     tables = shape(database)
-    del tables["house"]
+    for of_the_server in ("house", "session", "sign_in_try"):
+        del tables[of_the_server]
     for name, table in tables.items():
         assert table["key"][0] == "house", name
         assert [r[2] for r in table["references"]] == ["house"], name
@@ -168,7 +172,7 @@ def upgrading_by(change):
 
     def upgrade(connection):
         change(Operations(MigrationContext.configure(connection)))
-        connection.execute(text("UPDATE alembic_version SET version_num = '0002'"))
+        connection.execute(text("UPDATE alembic_version SET version_num = 'next'"))
         migrate.put_right(connection)
 
     return upgrade
@@ -176,13 +180,49 @@ def upgrading_by(change):
 
 @pytest.fixture
 def next_version(monkeypatch):
-    """Give the program a second version, whose migration changes what the test says."""
+    """Give the program one more version, whose migration changes what the test says."""
+    with_next = (*versions(), "next")
 
     def give(change):
-        monkeypatch.setattr(schema, "versions", lambda: ("0001", "0002"))
+        monkeypatch.setattr(schema, "versions", lambda: with_next)
         monkeypatch.setattr(migrate, "upgrade", upgrading_by(change))
 
     return give
+
+
+OLD_ROWS = (
+    """INSERT INTO movement
+        (house, number, batch, quantity, source, target, at, recorded_at, command, link)
+        VALUES (:house, 1, 'milk', 5, 'supplier', :area, :at, :at, 'c', 'scanned')""",
+    """INSERT INTO change (house, number, position, what, key)
+        VALUES (:house, 1, 0, 'batch', 'milk')""",
+    """INSERT INTO balance (house, batch, account, quantity, pieces, counted_at)
+        VALUES (:house, 'milk', 'supplier', -5, 0, NULL), (:house, 'milk', :area, 5, 0, :at)""",
+    "UPDATE house SET change = 1",
+)
+
+
+def test_SY8_books_of_before_moments_were_kept_go_on_with_their_times_alone(new_url, opened):
+    """Counted before the migration, used before the count, handed in after the migration."""
+    engine = opened(new_url)
+    at = bindparam("at", type_=MovementRow.__table__.c.at.type)
+    with writing(engine) as connection:
+        command.upgrade(configuration(connection), "0001")
+        put_right(connection)
+        found(connection)
+        for statement in OLD_ROWS:
+            named = [at] if ":at" in statement else []
+            values = {"house": ID, "area": COLD_ROOM, "at": NOW}
+            connection.execute(text(statement).bindparams(*named), values)
+    bring_up_to_date(engine)
+    house = House(engine)
+    (movement,) = house.rows(MovementRow)
+    assert (movement.bound_ms, movement.position, movement.device) == (0, 0, None)
+    assert house.post("milk", 2, COLD_ROOM, WASTE, at=NOW - HOUR) == 5
+    assert house.post("milk", 2, COLD_ROOM, WASTE, at=NOW + HOUR) == 3
+    assert house.disagreements() == []
+    with reading(engine) as connection:
+        assert unguarded(connection) == []
 
 
 def rebuild(table):

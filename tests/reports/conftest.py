@@ -1,17 +1,14 @@
 """The demo house, only to be asked, and Larkfield Lodge, to be told things and then asked."""
 
-from pathlib import Path
-from uuid import UUID
+from functools import cache
 
 import pytest
 
-from pantry.commands import door
-from pantry.commands.book import files, founding, sheets
-from pantry.records.database import open_database, writing
+from pantry.records.database import open_database
 from pantry.records.schema import bring_up_to_date
 from tests.commands.house import House
 from tests.commands.larkfield import found_database, open_copy
-from tests.reports.asking import NOW
+from tests.reports.demo_house import NOW, asked, found_in
 
 
 @pytest.fixture(scope="session")
@@ -19,20 +16,19 @@ def house(tmp_path_factory):
     """The demo house on an SQLite file of its own: the engine and the house's id."""
     engine = open_database(f"sqlite:///{tmp_path_factory.mktemp('demo')}/demo.db")
     bring_up_to_date(engine)
-    book = files.read_book(Path("seed"))
-    command = {
-        "id": str(UUID(int=1)),
-        "kind": "import_book",
-        "at": "2027-03-10T07:00:00Z",
-        "person": "house book",
-        "body": {"sheets": sheets.as_body(book)},
-    }
-    with writing(engine) as connection:
-        found = founding.found_house(connection, book, "first", at=NOW)
-        (answer,) = door.apply(connection, found, [command], NOW)
-        assert answer.outcome == "applied", answer.problem
-    yield engine, found
+    yield engine, found_in(engine)
     engine.dispose()
+
+
+@pytest.fixture(scope="session")
+def told(house):
+    """The rows of a report of the demo house, read once for each instant; nobody changes them."""
+
+    @cache
+    def rows(question, *arguments, at=NOW):
+        return asked(house, question, *arguments, at=at)
+
+    return rows
 
 
 @pytest.fixture(scope="session")

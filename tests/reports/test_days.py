@@ -1,19 +1,24 @@
 """One line of time: the demo house's days against its sheets, and small cases."""
 
+from collections import Counter
 from datetime import date, datetime, timedelta
 from decimal import Decimal
+from functools import partial
 
 import pytest
 
 from pantry.records.database import writing
 from pantry.records.rows import change
 from pantry.records.tables import ItemRow, RecipeRow
-from pantry.reports.ahead import Ahead
+from pantry.reports import coverage, plan
 from pantry.reports.days import days
+from pantry.reports.menus import menus
+from pantry.reports.morning import morning
 from pantry.rules.house_time import read_instant
-from tests.commands.house import HOUR, at, use_by
+from tests.commands.house import at, use_by
 from tests.commands.larkfield import ID
-from tests.reports.asking import asked, one, sheet, those, told, value
+from tests.reports.asking import told
+from tests.reports.demo_house import asked, one, only, sheet, value
 
 TODAY = date(2027, 3, 10)
 WEEK = [(TODAY + timedelta(days=n)).isoformat() for n in range(7)]
@@ -63,7 +68,7 @@ def test_the_services_are_those_of_the_sheets_at_their_local_time(week):
         for row in sheet("services")
         if row["date"] in WEEK and row["state"] != "taken_off"
     }
-    found = those(week, what="service")
+    found = only(week, what="service")
     assert {r["service"]: (r["at"], r["covers"], r["state"]) for r in found} == expected
 
 
@@ -72,13 +77,13 @@ def test_a_service_names_each_of_its_dishes_once(week):
     for row in sheet("choices"):
         service = f"{row['date']}/{row['meal']}/{row['table']}"
         dishes.setdefault(service, {})[row["dish"]] = None
-    for row in those(week, what="service"):
+    for row in only(week, what="service"):
         assert row["dishes"] == list(dishes[row["service"]])
 
 
 def test_PL1_a_service_says_how_many_items_it_lacks(week):
     """The posset of Saturday lacks cream: both litres die on Friday. Sunday lacks a leg of lamb."""
-    short = {row["service"]: row["short"] for row in those(week, what="service")}
+    short = {row["service"]: row["short"] for row in only(week, what="service")}
     assert short["2027-03-10/lunch/staff"] == 0
     assert short["2027-03-13/dinner/family"] == 1
     assert short["2027-03-14/lunch/family"] >= 1
@@ -92,7 +97,7 @@ def test_the_deliveries_are_the_open_orders_at_their_suppliers_time(week):
             weekday = f"{date.fromisoformat(row['delivery_date']):%A}"
             at_ = f"{row['delivery_date']}T{times[row['supplier'], weekday]}:00Z"
             lines[row["supplier"], at_] = lines.get((row["supplier"], at_), 0) + 1
-    found = {(r["supplier"], r["at"]): r["lines"] for r in those(week, what="delivery")}
+    found = {(r["supplier"], r["at"]): r["lines"] for r in only(week, what="delivery")}
     assert found == lines
 
 
@@ -117,7 +122,7 @@ def test_PL5_every_cut_off_follows_from_the_suppliers_calendar(week):
     rules = {(row["supplier"], row["weekday"], row["time"]): row for row in sheet("deliveries")}
     send = {row["supplier"]: int(row["send_minutes"]) for row in sheet("suppliers")}
     moved = {row["supplier"] for row in sheet("closures") if row["date"] in WEEK}
-    found = [row for row in those(week, what="cut_off") if row["supplier"] not in moved]
+    found = [row for row in only(week, what="cut_off") if row["supplier"] not in moved]
     assert len(found) >= 4
     for row in found:
         delivery = datetime.fromisoformat(row["delivery"])
@@ -132,7 +137,7 @@ def test_PL5_a_dish_is_to_be_chosen_before_its_last_order_by(week):
 
     Duck breast: the boat of Tuesday 16 March, orders two days before until 10:00, twenty minutes.
     """
-    chosen = {(row["at"], dish) for row in those(week, what="choose_by") for dish in row["dishes"]}
+    chosen = {(row["at"], dish) for row in only(week, what="choose_by") for dish in row["dishes"]}
     assert ("2027-03-13T09:30:00Z", "Saddle of venison with redcurrant") in chosen
     assert ("2027-03-14T09:40:00Z", "Duck breast with rhubarb") in chosen
     saddle = one(week, what="choose_by", at="2027-03-13T09:30:00Z")
@@ -147,7 +152,7 @@ def test_SL2_what_dies_is_what_the_sheets_say_dies(week):
         for label, row in batches.items()
         if (day := lives_end(row, items)) is not None and day in WEEK
     }
-    found = {row["label"]: row for row in those(week, what="dies")}
+    found = {row["label"]: row for row in only(week, what="dies")}
     sheets = {
         label: row["day"] for label, row in found.items() if batches[label]["state"] != "thawed"
     }
@@ -161,12 +166,12 @@ def test_SL2_what_dies_is_what_the_sheets_say_dies(week):
 def test_SL3_what_was_thawed_dies_within_its_hours_and_not_with_a_day(week):
     """Puff pastry, thawed on 10 March with a day to live, its hour not known: noon of the next."""
     thawed = {row["label"] for row in sheet("batches") if row["state"] == "thawed"}
-    found = {row["label"]: row["at"] for row in those(week, what="dies") if row["label"] in thawed}
+    found = {row["label"]: row["at"] for row in only(week, what="dies") if row["label"] in thawed}
     assert found["B-0062"] == "2027-03-11T12:00:00Z"
 
 
 def test_LG2_on_hand_is_promised_and_available_where_nothing_is_held(week):
-    for row in those(week, what="dies"):
+    for row in only(week, what="dies"):
         assert value(row["promised"]) + value(row["available"]) == value(row["on_hand"])
     cream = one(week, what="dies", label="B-0004")
     assert value(cream["on_hand"]) == 2000
@@ -199,22 +204,20 @@ def test_RQ1_what_is_made_is_as_much_as_its_dish_wants(week):
         assert found["item"] == item
 
 
-def test_a_report_asks_coverage_and_plan_once(house, monkeypatch):
-    asked_for = []
-    for name in ("coverage", "plan"):
-        found = getattr(Ahead, name).func
-        counted = property(lambda self, n=name, f=found: _once(self, n, f, asked_for))
-        monkeypatch.setattr(Ahead, name, counted)
-    asked(house, days)
-    assert sorted(asked_for) == ["coverage", "plan"]
+@pytest.mark.parametrize(("question", "plans"), [(days, 1), (morning, 1), (menus, 0)])
+def test_coverage_and_plan_are_worked_out_once(house, monkeypatch, question, plans):
+    worked_out = []
+    for module, name in ((coverage, "Projected"), (plan, "plan_of")):
+        original = getattr(module, name)
+        counted = partial(_counted, worked_out, name, original)
+        monkeypatch.setattr(module, name, counted)
+    asked(house, question)
+    assert Counter(worked_out) == Counter({"Projected": 1, "plan_of": plans})
 
 
-def _once(ahead, name, found, asked_for):
-    key = f"counted_{name}"
-    if key not in ahead.__dict__:
-        asked_for.append(name)
-        ahead.__dict__[key] = found(ahead)
-    return ahead.__dict__[key]
+def _counted(worked_out, name, original, *arguments, **named):
+    worked_out.append(name)
+    return original(*arguments, **named)
 
 
 def frozen_salmon(lodge):
@@ -225,31 +228,33 @@ def frozen_salmon(lodge):
 
 def test_LG2_what_is_to_be_pulled_stays_on_today_until_it_is_taken_out(lodge):
     frozen_salmon(lodge)
-    lodge.menu(DINNER, "baked-salmon")
+    breakfast = "2027-03-10/breakfast/family"
+    lodge.menu(breakfast, "baked-salmon", time="08:00")
     pull = one(told(lodge, days), what="pull")
     assert pull["quantity"] == {"value": "600", "unit": "g"}
-    lodge.now = read_instant(pull["at"]) + HOUR
+    assert pull["day"] == "2027-03-09"
+    lodge.now = at(9, 23, 30)
     late = one(told(lodge, days, 1), what="pull")
-    assert (late["at"], late["label"]) == (pull["at"], pull["label"])
+    assert (late["at"], late["day"]) == (pull["at"], "2027-03-09")
     lodge.now = at(10, 7)
     overdue = one(told(lodge, days, 1), what="pull")
     assert (overdue["at"], overdue["day"]) == (pull["at"], "2027-03-10")
-    lodge.do("take_out", {"batch": "frozen", "quantity": "600 g", "service": DINNER})
-    assert those(told(lodge, days), what="pull") == []
+    lodge.do("take_out", {"batch": "frozen", "quantity": "600 g", "service": breakfast})
+    assert only(told(lodge, days), what="pull") == []
 
 
 def test_a_service_that_is_over_asks_for_nothing_more(lodge):
     frozen_salmon(lodge)
     lodge.menu(DINNER, "baked-salmon")
     lodge.now = at(10, 20)
-    assert those(told(lodge, days), what="pull") == []
+    assert only(told(lodge, days), what="pull") == []
     assert one(told(lodge, days), what="service")["state"] == "confirmed"
 
 
 def test_what_was_taken_off_is_on_no_day(lodge):
     lodge.menu(DINNER, "green-salad")
     lodge.do("take_off", {"service": DINNER, "reason": "nobody is here"})
-    assert those(told(lodge, days), what="service") == []
+    assert only(told(lodge, days), what="service") == []
 
 
 def test_a_delivery_counts_the_lines_that_are_still_awaited(lodge):
@@ -263,7 +268,7 @@ def test_a_delivery_counts_the_lines_that_are_still_awaited(lodge):
     lodge.receive("m", "whole-milk", "4 l", use_by(15), order="hill-dairy/2027-03-09")
     assert one(told(lodge, days), what="delivery")["lines"] == 1
     lodge.receive("b", "butter", "250 g", order="hill-dairy/2027-03-09")
-    assert those(told(lodge, days), what="delivery") == []
+    assert only(told(lodge, days), what="delivery") == []
 
 
 def test_SL1_a_day_is_the_houses_own_day_over_a_clock_change(lodge):
@@ -277,7 +282,7 @@ def test_SL1_a_day_is_the_houses_own_day_over_a_clock_change(lodge):
 def test_PL5_a_dish_that_cannot_be_had_has_no_choose_by(lodge):
     """Nobody sells salad leaves to the lodge."""
     lodge.propose("2027-03-12/dinner/family", "green-salad")
-    assert those(told(lodge, days), what="choose_by") == []
+    assert only(told(lodge, days), what="choose_by") == []
 
 
 def test_MS3_a_dish_of_what_nobody_counts_can_be_chosen_until_its_lead(lodge):

@@ -16,7 +16,7 @@ from pantry.reports.stock import stock
 from pantry.reports.trace import trace
 from pantry.reports.use_first import use_first
 from pantry.reports.view import view
-from tests.reports.asking import NOW, asked, value
+from tests.reports.demo_house import NOW, asked, value
 
 KEYS = {
     "stock": "item batch label area state date_mark usable_until good_until on_hand promised "

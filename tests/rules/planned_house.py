@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import UTC, datetime, time, timedelta
 
 from pantry.rules.allocation import Handling, Need, Source
-from pantry.rules.house_time import Span, end_of_day, local_date, zone
+from pantry.rules.house_time import Span, end_of_day, last_day, local_date, zone
 from pantry.rules.kitchen import Kitchen
 from pantry.rules.menu import Recipe
 from pantry.rules.plan import Plan, plan
@@ -127,9 +127,20 @@ def planned(
         dict(fixed),
         handling,
         zone(house.zone),
+        own_life(zone(house.zone)),
     )
     settings = replace(house, people=people)
     return plan(settings, kitchen, suppliers, packs, needs, now, horizon, **terms)
+
+
+def own_life(of_zone):
+    """How long what is made keeps where only its recipe says: without a life, for ever."""
+
+    def until(recipe: Recipe, at: datetime) -> datetime | None:
+        days = recipe.life_days
+        return end_of_day(last_day(local_date(at, of_zone), days), of_zone) if days else None
+
+    return until
 
 
 def figures(plan_: Plan):

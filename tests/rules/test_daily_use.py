@@ -44,7 +44,9 @@ def test_RQ5_milk_that_dies_today_is_used_today():
     now = datetime(2027, 3, 10, 9, tzinfo=UTC)
     last_day = end_of_day(date(2027, 3, 10), LONDON)
     dying = Source("batch", "b", "milk", 2_000_000, last_day, None, now)
-    kitchen = Kitchen({"milk": MILK}, {}, {"milk": [dying]}, {}, lambda _: Handling(), LONDON)
+    kitchen = Kitchen(
+        {"milk": MILK}, {}, {"milk": [dying]}, {}, lambda _: Handling(), LONDON, lambda *_: None
+    )
     allocation = project(found, kitchen, now).allocations["milk"]
     assert [(pick.need, pick.quantity) for pick in allocation.picks] == [
         ("daily|milk|2027-03-10", 1_000_000)

@@ -2,10 +2,12 @@
 
 from datetime import UTC, date, datetime, time, timedelta
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pantry.rules.deliveries import Calendar, coming
+from pantry.refusals import UnreadableInput
+from pantry.rules.deliveries import Calendar, coming, refuse_late_cutoff
 from pantry.rules.house_time import Span, before, end_of_day, zone
 from pantry.rules.market import Market
 from pantry.rules.supply import Closure, ClosureKind, DeliveryRule, Pack, Supplier
@@ -69,6 +71,28 @@ def test_PL2_closures_that_point_at_each_other_deliver_nothing_and_end():
     )
     dairy = supplier("dairy", *day_before(TUESDAY), closures=closed)
     assert [d.at for d in coming(dairy, at(8), at(16), LONDON)] == [at(16)]
+
+
+@pytest.mark.parametrize(
+    ("days", "cutoff_at", "late"),
+    [(0, time(7), False), (0, time(7, 1), True), (1, time(22), False), (0, time(6, 59), False)],
+)
+def test_PL2_no_cut_off_is_later_than_its_delivery(days, cutoff_at, late):
+    rule = DeliveryRule(TUESDAY, time(7), days, cutoff_at)
+    if not late:
+        refuse_late_cutoff(rule)
+        return
+    with pytest.raises(UnreadableInput) as refused:
+        refuse_late_cutoff(rule)
+    assert (refused.value.code, refused.value.value) == ("cutoff_after_delivery", "07:01")
+
+
+@pytest.mark.parametrize(("cutoff_at", "day"), [(time(7), 9), (time(22), 7)])
+def test_PL2_a_cut_off_moved_to_the_day_of_the_delivery_is_before_it_or_not_moved(cutoff_at, day):
+    closed = Closure(date(2027, 3, 8), ClosureKind.NO_ORDERS, date(2027, 3, 9))
+    dairy = supplier("dairy", *day_before(TUESDAY, cutoff_at=cutoff_at), closures=(closed,))
+    (delivery,) = coming(dairy, at(9), at(10), LONDON)
+    assert delivery.cutoff == at(day, cutoff_at.hour)
 
 
 def test_PL2_a_run_of_days_without_orders_moves_the_cut_off_before_all_of_them():

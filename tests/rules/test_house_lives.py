@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from fractions import Fraction
 
 import pytest
 
@@ -9,6 +10,9 @@ from pantry.handbook.policies import policy
 from pantry.rules.fefo import Need, Source, allocate
 from pantry.rules.house_lives import HouseLives
 from pantry.rules.house_time import Span, zone
+from pantry.rules.kitchen import Kitchen, project
+from pantry.rules.menu import Dating, Ingredient, Recipe, RecipeKind
+from pantry.rules.shelf_life import made
 from pantry.rules.stock import BaseUnit, Item
 
 LONDON = zone("Europe/London")
@@ -82,3 +86,41 @@ def test_RQ3_what_is_cooked_from_frozen_needs_no_thawing():
     today = need(NOW + timedelta(hours=1))
     given = allocate([today], [frozen(None)], NOW, handling=handling)
     assert not given.short
+
+
+def broth(life_days):
+    lines = (Ingredient("bones", Fraction(500)),)
+    return Recipe(
+        "broth",
+        "Broth",
+        RecipeKind.PREPARATION,
+        Fraction(1000),
+        lines,
+        makes="broth",
+        life_days=life_days,
+    )
+
+
+@pytest.mark.parametrize("policy_name", ["uk", "us"])
+def test_SL4_planning_gives_what_is_made_the_life_that_making_it_gives(policy_name):
+    """A recipe that says no life has the policy's, in the plan as on the label."""
+    lives = HouseLives(policy(policy_name), LONDON)
+    life = policy(policy_name).life("prepared", "any")
+    at = datetime(2027, 3, 10, 9, tzinfo=UTC)
+    kept = made(at, life.days, Dating.COOKED, (), LONDON, life_hours=life.hours)
+    assert lives.made_until(broth(None), at) == kept.usable_until
+    assert lives.made_until(broth(2), at) == datetime(2027, 3, 11, 23, 59, 59, tzinfo=UTC)
+
+
+@pytest.mark.parametrize(("life_days", "makings"), [(None, 2), (30, 1)])
+def test_SL4_what_dies_between_two_uses_is_not_planned_to_serve_both(life_days, makings):
+    """A full recipe is more than Tuesday's soup wants; three weeks later the rest is dead."""
+    recipe = replace(broth(life_days), full_recipes=True)
+    items = {
+        "bones": Item("bones", "Bones", BaseUnit.G),
+        "broth": Item("broth", "Broth", BaseUnit.ML),
+    }
+    kitchen = Kitchen(items, {"broth": recipe}, {}, {}, HOUSE.handling, LONDON, HOUSE.made_until)
+    days = (datetime(2027, 3, 9, 19, tzinfo=UTC), datetime(2027, 3, 27, 19, tzinfo=UTC))
+    wanted = [Need(f"n{at.day}", f"s{at.day}", "d", "broth", 400_000, at, at) for at in days]
+    assert len(project(wanted, kitchen, NOW).makings) == makings

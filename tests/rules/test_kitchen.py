@@ -15,6 +15,7 @@ from pantry.rules.house_time import Span, end_of_day, local_date
 from pantry.rules.kitchen import Kitchen, Projection, project
 from pantry.rules.menu import Dating, Ingredient, Recipe, RecipeKind, Scaling
 from pantry.rules.stock import BaseUnit, Item
+from tests.rules.planned_house import own_life
 
 LONDON = ZoneInfo("Europe/London")
 NOW = datetime(2027, 3, 8, 8, tzinfo=UTC)  # a Monday; GMT until the 28th
@@ -79,6 +80,7 @@ def kitchen(*recipes: Recipe, stock: tuple[Source, ...] = (), **facts) -> Kitche
         "fixed": {},
         "handling": lambda item: Handling(piece=50_000 if item.whole else 0),
         "zone": LONDON,
+        "made_until": own_life(LONDON),
     }
     return Kitchen(**{**defaults, **facts})
 

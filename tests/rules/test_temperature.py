@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pantry.refusals import Refusal, UnreadableInput
-from pantry.rules.temperature import read_temperature, write_temperature
+from pantry.rules.temperature import degrees, read_temperature, write_temperature
 
 
 @pytest.mark.parametrize(
@@ -44,6 +44,10 @@ def test_SL5_a_temperature_is_written_as_people_read_it():
         "−0.5 °C",
         "−18 °C",
     ]
+
+
+def test_SL5_degrees_are_decimal_text():
+    assert [degrees(t) for t in (0, 45, -5, -180)] == ["0", "4.5", "-0.5", "-18"]
 
 
 @given(st.integers(-9999, 9999))

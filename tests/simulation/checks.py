@@ -9,6 +9,7 @@ from pantry.records.verify import disagreements
 from tests.simulation import copies
 from tests.simulation.oracle import Oracle
 from tests.simulation.oracle_ledger import Posting, Shelf
+from tests.simulation.seen import Base
 from tests.simulation.thornwick import ID
 
 _JOURNAL = text(
@@ -39,16 +40,16 @@ def require(holds: object, otherwise: str) -> None:
         raise Broken(otherwise)
 
 
-def expected_on_screen(stands: Shelf, own: list[dict], given: dict[str, dict]) -> Shelf:
+def expected_on_screen(base: Base, own: list[dict], given: dict[str, dict]) -> Shelf:
     """What a phone must show: what stood when its copy was made, then its own commands in order.
 
     Args:
-        stands: by the oracle, at the position that the copy is of.
+        base: by the oracle, at the position that the copy is of.
         own: the commands the phone has saved that are not in that journal.
         given: every command ever saved, by id.
     """
-    shelf = {key: q for key, q in stands.items() if key[1].startswith(("area:", "kitchen:"))}
-    known = {batch for batch, _ in stands}
+    shelf = {key: q for key, q in base.stands.items() if key[1].startswith(("area:", "kitchen:"))}
+    known = set(base.known)
     for command in own:
         if command["kind"] == "correct":
             steps = _steps(given[command["body"]["command"]], known)
@@ -178,6 +179,9 @@ def _check_questions(connection: Connection, oracle: Oracle) -> None:
         if command["kind"] == "missing":
             is_asked = any(_is_about(command, *each) for each in asked)
             require(is_asked, f"nobody is asked about {command['device']}'s {command['n']}")
+    for account, batch in oracle.ledger.unsure():
+        is_asked = ("which_was_first", f"{account}|{batch}") in asked
+        require(is_asked, f"nobody is asked what was first of {batch} in {account}")
     for (batch, account), quantity in oracle.ledger.stands().items():
         if quantity < 0 and account.startswith(_IN_THE_HOUSE):
             is_asked = any(batch in about for _, about in asked)
@@ -203,7 +207,7 @@ def silently_wrong(connection: Connection, oracle: Oracle) -> int:
         for moved in oracle.ledger.postings:
             if count.source is None and moved.batch == count.batch and moved.source:
                 _check_bounds(count, moved)
-    have, want = oracle.ledger.stands(), oracle.ledger.truly()
+    have, want = balances(connection), oracle.ledger.truly()
     wrong = {key[0] for key in have.keys() | want.keys() if have.get(key) != want.get(key)}
     asked = [about for kind, about in questions(connection) if kind == "which_was_first"]
     return sum(not any(about.endswith(batch) for about in asked) for batch in wrong)

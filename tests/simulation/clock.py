@@ -32,10 +32,13 @@ class Clock:
         self.bound = (heard - sent) / 2 + timedelta(seconds=1)
 
     def steps(self, by: timedelta, *, while_off: bool) -> None:
-        """Somebody sets the clock; a running phone notices by its monotonic one."""
+        """Somebody sets the clock; a running phone notices by its monotonic one.
+
+        A phone that was off does not, and takes nothing that it measured before for true.
+        """
         self.off += by
         if while_off:
-            self.bound += NEVER_MEASURED
+            self.offset, self.bound = _NOTHING, NEVER_MEASURED
         else:
             self.offset -= by
             self.bound += timedelta(seconds=1)

@@ -11,7 +11,7 @@ from tests.simulation.history import Giver, History, Kinds, Under
 from tests.simulation.phone import Phone
 from tests.simulation.premises import Premises
 from tests.simulation.restoring import FAULTS, Restoring
-from tests.simulation.thornwick import LATE_PHONE, MANAGER, STRANGER
+from tests.simulation.thornwick import CHEF, LATE_PHONE, MANAGER, STRANGER
 
 TOLD = 30
 """So many of the last steps are told of a history that failed."""
@@ -86,6 +86,7 @@ class Course:
     def _befalls(self) -> None:
         happenings = (
             (44, self._somebody_gives),
+            (2, self._two_at_one_shelf),
             (26, self._phones_exchange),
             (7 if self.has_desk else 0, self._desk_gives),
             (6 if self.has_desk else 0, self._desk_exchanges),
@@ -114,6 +115,22 @@ class Course:
         for _ in range(self.draw.choice([1, 1, 2, 3])):
             self.world.now += timedelta(seconds=self.draw.randint(1, 40))
             self.world.give(phone)
+
+    def _two_at_one_shelf(self) -> None:
+        """Two people, one counts what the other spills; or one, whose phone was off between."""
+        one, other = self.draw.sample(self.world.phones, 2)
+        count = self.world.people.count(one)
+        if count is None:
+            return
+        does = [(one, count), (other, self.world.people.beside(count))]
+        self.draw.shuffle(does)
+        is_alone = self.draw.random() < 0.3
+        for giver, wish in does:
+            self.world.now += timedelta(seconds=self.draw.randint(1, 40))
+            self.world.record(one if is_alone else giver, {"person": CHEF} | wish)
+            if is_alone:
+                one.crash()
+                self._set_clock(one, while_off=True)
 
     def _desk_gives(self) -> None:
         if self.draw.random() < 0.06:

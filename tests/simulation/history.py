@@ -128,14 +128,14 @@ class History:
         """What the screen shows is the copy and one's own commands, each once."""
         if isinstance(giver, Desk):
             return
-        base = self.seen.copies.get(giver.name, Base({}, frozenset(), frozenset()))
+        base = self.seen.copies.get(giver.name, Base({}, frozenset(), frozenset(), frozenset()))
         own = [
             self.seen.given[key]
             for key in self.seen.saved - base.heard - self.excused
             if self.seen.given[key]["device"] == giver.name
         ]
         own.sort(key=lambda command: command["n"])
-        want = checks.expected_on_screen(base.stands, own, self.seen.given)
+        want = checks.expected_on_screen(base, own, self.seen.given)
         have = giver.shown()
         wrong = [key for key in have.keys() | want.keys() if have.get(key) != want.get(key)]
         wrong = sorted(key for key in wrong if key[0] not in base.doubtful)
@@ -177,9 +177,8 @@ class History:
         for answer in done.committed["answers"]:
             self.hear_answer(by_id[answer["id"]], answer)
         ledger = self.oracle.ledger
-        done.committed["base"] = Base(
-            ledger.stands(), frozenset(self.oracle.heard), ledger.doubtful()
-        )
+        known, heard = frozenset(self.oracle.homes), frozenset(self.oracle.heard)
+        done.committed["base"] = Base(ledger.stands(), known, heard, ledger.doubtful())
 
     def _hear_missing(self, missing: list[dict]) -> None:
         """Numbers that nobody holds: each has its place in the journal, and nothing follows."""

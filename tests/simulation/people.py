@@ -45,7 +45,7 @@ class People:
             (5, self._open),
             (10, self._waste),
             (10, self._move),
-            (9, self._count),
+            (9, self.count),
             (4, self._take_out),
             (3, self._set_level),
             (12, self._set_par),
@@ -147,7 +147,7 @@ class People:
     def _take_out(self, giver: Phone | Desk) -> Wish | None:
         return self._taken(giver, "take_out", "plain-flour", preparation="bread")
 
-    def _count(self, giver: Phone | Desk) -> Wish | None:
+    def count(self, giver: Phone | Desk) -> Wish | None:
         item = self.draw.choice(["whole-milk", "plain-flour"])
         found = self._batch(giver, item)
         if found is None:
@@ -159,6 +159,13 @@ class People:
         if self.draw.random() < 0.15:
             lines.append({"batch": "torn label", "quantity": "1 kg"})
         return {"kind": "count", "body": {"area": area, "lines": lines}}
+
+    def beside(self, count: Wish) -> Wish:
+        """Some of what is counted is spilt at the same time."""
+        batch, area = count["body"]["lines"][0]["batch"], count["body"]["area"]
+        spilt = self._some(self.labelled[batch], 1_000_000)
+        body = {"batch": batch, "quantity": spilt, "area": area}
+        return {"kind": "waste", "body": body | {"reason": "spilt", "destination": "bin"}}
 
     def _set_level(self, _giver: Phone | Desk) -> Wish:
         level = self.draw.choice(["plenty", "low", "out"])

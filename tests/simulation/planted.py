@@ -153,6 +153,19 @@ FAULTS: dict[str, Fault] = {
         20,
         patched=product.count_is_added,
     ),
+    "own order not known": Fault(
+        "of one device too only the time is looked at", 150, patched=product.own_order_is_not_known
+    ),
+    "taken back as of now": Fault(
+        "what is taken back is taken back after whatever was counted since",
+        150,
+        patched=product.taken_back_as_of_now,
+    ),
+    "only counts look for doubts": Fault(
+        "a movement that is handed in after a count beside it opens no question",
+        150,
+        patched=product.only_counts_look_for_doubts,
+    ),
     "a change is not numbered": Fault(
         "something is different and nobody is told", 20, patched=product.level_is_not_noted
     ),

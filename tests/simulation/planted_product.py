@@ -8,7 +8,7 @@ from unittest.mock import patch
 
 from sqlalchemy import Connection
 
-from pantry.commands import base, devices, door, doubts
+from pantry.commands import base, clocks, devices, door, doubts
 from pantry.commands.answers import Outcome, Problem, problem
 from pantry.commands.envelope import Envelope
 from pantry.records import journal, ledger
@@ -16,6 +16,7 @@ from pantry.records.books import Books
 from pantry.records.rows import change
 from pantry.records.tables import BatchRow, DeviceRow, MovementRow
 from pantry.refusals import NotNow, Refusal
+from pantry.rules.moments import Moment
 from tests.simulation.planted_phones import other_id
 
 
@@ -167,6 +168,27 @@ _PUT = ledger.put
 def count_is_added() -> Iterator[None]:
     """What happened before a count, and is handed in after it, is taken off once more."""
     with patch.object(ledger, "_take_up", lambda *_: None):
+        yield
+
+
+@contextmanager
+def own_order_is_not_known() -> Iterator[None]:
+    """Of one device too only the time is looked at."""
+    with patch.object(Moment, "_is_of_the_same_device", lambda *_: False):
+        yield
+
+
+@contextmanager
+def taken_back_as_of_now() -> Iterator[None]:
+    """What takes a movement back has the movement's time, but its own place in the order."""
+    with patch.object(ledger, "_moment", lambda books, movement: books.moment(movement.at)):
+        yield
+
+
+@contextmanager
+def only_counts_look_for_doubts() -> Iterator[None]:
+    """A movement that is handed in after a count beside it opens no question."""
+    with patch.object(clocks, "ask_about_movement", lambda *_: None):
         yield
 
 

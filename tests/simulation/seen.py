@@ -12,11 +12,13 @@ class Base:
 
     Attributes:
         stands: what stood when it was made.
+        known: the batches there were then, those of which nothing is left included.
         heard: the ids in the journal then.
         doubtful: the batches of which clocks left open what stood.
     """
 
     stands: Shelf
+    known: frozenset[str]
     heard: frozenset[str]
     doubtful: frozenset[str]
 

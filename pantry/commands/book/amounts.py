@@ -21,7 +21,8 @@ _NOTHING = Packed(Amount(Fraction(0), ""), Amount(Fraction(0), ""))
 
 def packed(line: Line, column: str, system: UnitSystem) -> Packed:
     """What a cell's amount holds in all and in one unit inside it, in the units it is written."""
-    return line.read(column, lambda text: read_packs(text, system), _NOTHING)
+    mark = line.reading.decimal_mark
+    return line.read(column, lambda text: read_packs(text, system, decimal_mark=mark), _NOTHING)
 
 
 def of_item(line: Line, column: str, amount: Amount, item: Item) -> Fraction:
@@ -79,4 +80,5 @@ def money(line: Line, column: str) -> int:
     reading = line.reading
     if not reading.has_currency:
         return 0
-    return line.read(column, lambda text: read_money(text, reading.house.currency), 0)
+    currency, mark = reading.house.currency, reading.decimal_mark
+    return line.read(column, lambda text: read_money(text, currency, decimal_mark=mark), 0)

@@ -131,12 +131,18 @@ def _row(line: Line, kept: Kept, life: Life, packed: Packed) -> BatchRow:
         was_thawed=kept.state is State.THAWED,
         cooked=made_by is not None and made_by.dating is not Dating.ASSEMBLED,
         quantity=kept.quantity,
+        pieces=line.read("pieces", _pieces, None),
         cost=amounts.money(line, "cost"),
         sealed_quantity=_sealed_quantity(line.reading, kept, supplier, packed),
         since=since,
         made_by=made_by.id if made_by else None,
         **as_columns(life),
     )
+
+
+def _pieces(text: str) -> int:
+    """How many pieces it is too, in thousandths of an each (MS1)."""
+    return 1000 * cells.whole(least=1)(text)
 
 
 def _sealed_quantity(

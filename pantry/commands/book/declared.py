@@ -2,9 +2,9 @@
 
 from pantry.commands.book.cells import listed
 from pantry.commands.book.reading import Line
-from pantry.handbook.allergens import allergen_list, allergen_named, is_listed
+from pantry.handbook.allergens import allergen_list, allergen_named
 from pantry.refusals import declare
-from pantry.rules.allergens import Certainty, certainty_of
+from pantry.rules.allergens import of_label
 from pantry.rules.stock import Declared
 
 NOTHING_AND_MORE = declare("nothing_and_more", "A label declares nothing, and something beside it.")
@@ -22,16 +22,9 @@ def read_declared(line: Line) -> Declared:
     """
     contains, said = _words(line, "contains")
     may_contain, _ = _words(line, "may_contain")
-    known = Declared(contains=contains, may_contain=may_contain - contains)
-    if not said or not all(is_listed(word) for word in contains | may_contain):
-        return known
-    free_of = frozenset(
-        name
-        for family in allergen_list(line.reading.house.allergen_list).families
-        for name in (family.allergen, *family.members)
-        if certainty_of(known, name) is Certainty.UNKNOWN
-    )
-    return Declared(known.contains, known.may_contain, free_of)
+    if not said:
+        return Declared(contains, may_contain - contains)
+    return of_label(contains, may_contain, allergen_list(line.reading.house.allergen_list))
 
 
 def _words(line: Line, column: str) -> tuple[frozenset[str], bool]:

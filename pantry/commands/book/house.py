@@ -20,6 +20,7 @@ HOUSE_MISSING = declare("house_missing", "The book does not say what house it is
 ANOTHER_HOUSE = declare("another_house", "The book is of another house.")
 HOUSE_FIXED = declare("house_fixed", "A house keeps its currency and its time zone.")
 
+_DECIMAL_MARKS = {"point": ".", "comma": ","}
 _HOURS = timedelta(hours=1)
 _UNSAID = House(
     id="",
@@ -55,6 +56,7 @@ def open_book(book: HouseBook, known: Known, at: datetime) -> Reading:
             _refuse_moving(lines[0], known.house)
     elif known.house is None and reading.is_whole("house", "name"):
         reading.faults.append(_no_house())
+    reading.decimal_mark = _mark_said(reading, lines)
     reading.has_currency = reading.house.currency != ""
     return reading
 
@@ -77,7 +79,22 @@ def _settings(line: Line, stands: House) -> House:
             "allergen_list", lambda text: allergen_list(text).name, stands.allergen_list
         ),
         people=line.read("people", cells.whole(), stands.people),
+        decimal_mark=line.read("decimal_mark", _decimal_mark, stands.decimal_mark),
     )
+
+
+def _decimal_mark(text: str) -> str:
+    return _DECIMAL_MARKS[cells.one_of(*_DECIMAL_MARKS)(text)]
+
+
+def _mark_said(reading: Reading, lines: list[Line]) -> str | None:
+    """The decimal mark that somebody has said (MS2).
+
+    A house's comma is one that a book has said; its point may be nobody's, and decides nothing.
+    """
+    mark = reading.house.decimal_mark
+    said_here = bool(lines and lines[0].text("decimal_mark"))
+    return mark if said_here or mark == _DECIMAL_MARKS["comma"] else None
 
 
 def _currency(text: str) -> str:
@@ -141,4 +158,5 @@ def as_columns(house: House) -> dict[str, Any]:
         "policy": house.policy,
         "allergen_list": house.allergen_list,
         "people": house.people,
+        "decimal_mark": house.decimal_mark,
     }

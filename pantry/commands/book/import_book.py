@@ -65,8 +65,8 @@ def _write_batches(books: Books, given: Given[ImportBook], standing: list[Standi
     add(books.connection, *(each.row for each in standing))
     for each in standing:
         place = accounts.area(each.area)
-        movement = Movement(each.row.id, each.row.quantity, accounts.OPENING_STOCK, place, given.at)
-        post(books, movement)
+        row, source = each.row, accounts.OPENING_STOCK
+        post(books, Movement(row.id, row.quantity, source, place, given.at, row.pieces))
 
 
 def _write_services(books: Books, meals: list[Meal]) -> None:

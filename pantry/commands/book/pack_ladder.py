@@ -73,7 +73,11 @@ def units_in(packed: Packed) -> Fraction:
 def _named(line: Line, written: Packed) -> Packed | None:
     """What the pack's name says in the dimension of the quantity; None: nothing."""
     try:
-        named = read_packs(line.text("pack"), line.reading.unit_system)
+        named = read_packs(
+            line.text("pack"),
+            line.reading.unit_system,
+            decimal_mark=line.reading.decimal_mark,
+        )
     except Refusal:
         return None  # most names are words; only the quantity has to be an amount
     same = named.total.dimension is written.total.dimension is not Dimension.WORD

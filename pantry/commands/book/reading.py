@@ -56,6 +56,8 @@ class Reading:
         faults: everything that is wrong, in the order it was found.
         house: the settings, those of the book before those that stand.
         policy: the food-safety policy in force.
+        decimal_mark: the house's, where somebody has said it; None: what only it could decide is
+            refused (MS2).
         has_currency: the currency can be relied on.
         doubtful: items with a fault of their own, and no item at all: what they lack is no other.
         numbers: which item has which product number.
@@ -71,6 +73,7 @@ class Reading:
         self.house = house
         self.policy = policy
         self.at = at
+        self.decimal_mark: str | None = None
         self.has_currency = True
         self.zone = ZoneInfo(house.zone)
         self.faults: list[Fault] = []

@@ -55,7 +55,7 @@ SHEETS: Mapping[str, Columns] = MappingProxyType(
         name: _columns(written)
         for name, written in {
             "house": "name time_zone currency unit_system notice warning? last_call? "
-            "receiving_margin? policy allergen_list people?",
+            "receiving_margin? policy allergen_list people? decimal_mark?",
             "areas": "area kind min_c? max_c?",
             "items": "item base_unit group? area? counted? density_g_per_ml? piece_weight_g? "
             "opened_life_days? thawed_life_hours? frozen_life_days? high_risk? whole? contains? "
@@ -65,7 +65,7 @@ SHEETS: Mapping[str, Columns] = MappingProxyType(
             "closures": "supplier date what instead?",
             "packs": "supplier item pack quantity price gtin? life_on_arrival_days?",
             "batches": "label item quantity area date_kind date? lot? state? state_date? cost? "
-            "supplier?",
+            "supplier? pieces?",
             "recipes": "recipe kind yield dates life_days? lead? full_recipes? area? approved? "
             "season_from? season_to? unit_system? method?",
             "ingredients": "recipe ingredient amount as? trimming_yield? scaling?",

@@ -11,8 +11,11 @@ from pantry.commands.book.reading import Line, Reading
 from pantry.commands.set_calendar import wall_time, weekday
 from pantry.records.slugs import slug
 from pantry.records.tables import ClosureRow, DeliveryRuleRow, PackRow, SupplierRow
+from pantry.refusals import Refusal
+from pantry.rules.deliveries import refuse_late_cutoff
 from pantry.rules.supply import Closure, ClosureKind, DeliveryRule, Pack, Supplier
 
+_DECIDE_CUTOFF = ("time", "cutoff_days_before", "cutoff_time")
 _DAYS_BEFORE = cells.whole(0, 366)
 
 
@@ -74,12 +77,19 @@ def read_deliveries(reading: Reading) -> None:
 
 
 def _rule(line: Line) -> DeliveryRule:
-    return DeliveryRule(
+    rule = DeliveryRule(
         weekday=line.read("weekday", lambda text: weekday(text, ""), 0),
         at=clock(line, "time"),
         cutoff_days_before=line.read("cutoff_days_before", _DAYS_BEFORE, 0),
         cutoff_at=clock(line, "cutoff_time"),
     )
+    if line.faulty or not all(line.text(column) for column in _DECIDE_CUTOFF):
+        return rule
+    try:
+        refuse_late_cutoff(rule)
+    except Refusal as refusal:
+        line.refused("cutoff_time", refusal)
+    return rule
 
 
 def clock(line: Line, column: str) -> time:

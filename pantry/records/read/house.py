@@ -52,6 +52,7 @@ def settings(row: HouseRow) -> House:
         policy=row.policy,
         allergen_list=row.allergen_list,
         people=row.people,
+        decimal_mark=row.decimal_mark,
     )
 
 

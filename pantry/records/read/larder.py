@@ -5,9 +5,10 @@ from collections.abc import Iterable, Mapping
 
 from sqlalchemy import Connection
 
-from pantry.records.rows import every
-from pantry.records.tables import PackRow
-from pantry.rules.allergens import Larder, together
+from pantry.handbook.allergens import AllergenList, allergen_list
+from pantry.records.rows import every, one
+from pantry.records.tables import HouseRow, PackRow
+from pantry.rules.allergens import Larder, of_label, together
 from pantry.rules.menu import Recipe
 from pantry.rules.stock import Declared, Item
 
@@ -24,9 +25,10 @@ def larder(
     gone the item is as the worst of them.
     """
     declared = {item.id: [item.declared] for item in items.values()}
+    allergens = allergen_list(one(connection, HouseRow, id=house).allergen_list)
     for row in every(connection, PackRow, house=house):
         if row.contains is not None and row.item in declared:
-            declared[row.item].append(product(row))
+            declared[row.item].append(product(row, allergens))
     return Larder(
         declared={item: together(parts) for item, parts in declared.items()},
         names={item.id: item.name for item in items.values()},
@@ -34,9 +36,10 @@ def larder(
     )
 
 
-def product(row: PackRow) -> Declared:
-    """What a pack's own label declares."""
-    return Declared(
-        contains=frozenset(json.loads(row.contains or "[]")),
-        may_contain=frozenset(json.loads(row.may_contain or "[]")),
-    )
+def product(row: PackRow, allergens: AllergenList) -> Declared:
+    """What a pack's own label declares; one that names nothing may not have been read."""
+    contains = frozenset(json.loads(row.contains or "[]"))
+    may_contain = frozenset(json.loads(row.may_contain or "[]"))
+    if not contains:
+        return Declared(may_contain=may_contain)
+    return of_label(contains, may_contain, allergens)

@@ -14,7 +14,9 @@ from pantry.rules.fefo import Source
 from pantry.rules.house_time import read_span
 from pantry.rules.stock import BaseUnit, Declared, Item, State
 
-_OF_HOUSE = "SELECT batch, account, quantity FROM balance WHERE house = :house AND quantity <> 0"
+_OF_HOUSE = (
+    "SELECT batch, account, quantity, pieces FROM balance WHERE house = :house AND quantity <> 0"
+)
 _STANDING = " UNION ALL ".join(
     f"{_OF_HOUSE} AND account >= '{kind}:' AND account < '{kind};'"
     for kind in sorted(accounts.PHYSICAL)
@@ -27,23 +29,28 @@ the first day.
 """
 _ALL = text(_STANDING)
 _OF = text(_OF_HOUSE + " AND batch IN :batches").bindparams(bindparam("batches", expanding=True))
-_ROWS = (
+_ALL_ROWS = (
     select(table(BatchRow))
     .where(table(BatchRow).c.house == bindparam("house"))
-    .where(table(BatchRow).c.item.in_(bindparam("items", expanding=True)))
     .where(text(f"batch.id IN (SELECT batch FROM ({_STANDING}) AS stands)"))  # noqa: S608 - ours
     .order_by(table(BatchRow).c.id)
 )
+_ROWS = _ALL_ROWS.where(table(BatchRow).c.item.in_(bindparam("items", expanding=True)))
 
 
 @dataclass(slots=True)
 class Standing:
-    """What stands of one batch in the house, by area, in thousandths."""
+    """What stands of one batch in the house, by area, in thousandths.
+
+    Attributes:
+        pieces: how many pieces that is in all, of what is counted while weighed (MS1).
+    """
 
     shelf: dict[str, int] = field(default_factory=dict)
     held: dict[str, int] = field(default_factory=dict)
     kitchen: dict[str, int] = field(default_factory=dict)
     emergency: int = 0
+    pieces: int = 0
 
     @property
     def usable(self) -> int:
@@ -103,13 +110,11 @@ def items(connection: Connection, house: str, ids: Sequence[str] | None = None) 
 def batch_rows(
     connection: Connection, house: str, of_items: Sequence[str] | None = None
 ) -> list[BatchRow]:
-    """The batches of these items of which something stands in the house.
-
-    Without items every batch there ever was, to be traced.
-    """
+    """The batches of these items, or of all, of which something stands in the house."""
     if of_items is None:
-        return every(connection, BatchRow, house=house)
-    result = connection.execute(_ROWS, {"house": house, "items": list(of_items)})
+        result = connection.execute(_ALL_ROWS, {"house": house})
+    else:
+        result = connection.execute(_ROWS, {"house": house, "items": list(of_items)})
     return made(BatchRow, result)
 
 
@@ -124,10 +129,12 @@ def standing(
     else:
         rows = connection.execute(_OF, {"house": house, "batches": list(batches)})
     found: dict[str, Standing] = {}
-    for batch, account, quantity in rows:
+    for batch, account, quantity, pieces in rows:
         kind = accounts.kind(account)
         if kind in accounts.PHYSICAL:
-            _put(found.setdefault(batch, Standing()), kind, accounts.place(account), quantity)
+            stands = found.setdefault(batch, Standing())
+            _put(stands, kind, accounts.place(account), quantity)
+            stands.pieces += pieces
     return found
 
 

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 from datetime import date, datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, and_, bindparam, select
 
-from pantry.records.rows import among, every
+from pantry.records.rows import among, every, made, table
 from pantry.records.tables import (
     ClosureRow,
     DeliveryRuleRow,
@@ -20,6 +20,15 @@ from pantry.rules.fefo import Source
 from pantry.rules.house_time import end_of_day, instant_of, last_day, local_date
 from pantry.rules.supply import Closure, ClosureKind, DeliveryRule, Pack, Supplier
 
+_LINE, _ORDER = table(OrderLineRow), table(OrderRow)
+_OPEN_LINES = (
+    select(_LINE)
+    .join(_ORDER, and_(_ORDER.c.house == _LINE.c.house, _ORDER.c.id == _LINE.c.purchase_order))
+    .where(_LINE.c.house == bindparam("house"), _ORDER.c.state == "open", ~_LINE.c.closed)
+    .order_by(_LINE.c.purchase_order, _LINE.c.pack)
+)
+_OPEN_LINES_OF = _OPEN_LINES.where(_LINE.c.item.in_(bindparam("items", expanding=True)))
+
 GATHERED_AT = time(12, 0)
 """What the garden gives on a day is counted from noon, local time; common practice, no source."""
 
@@ -28,7 +37,7 @@ def suppliers(connection: Connection, house: str) -> dict[str, Supplier]:
     """Every supplier with its calendar, by id."""
     rules: dict[str, list[DeliveryRule]] = {}
     for row in every(connection, DeliveryRuleRow, house=house):
-        rules.setdefault(row.supplier, []).append(_rule(row))
+        rules.setdefault(row.supplier, []).append(delivery_rule(row))
     closures: dict[str, list[Closure]] = {}
     for closed in every(connection, ClosureRow, house=house):
         closure = Closure(closed.on, ClosureKind(closed.what), closed.instead)
@@ -39,7 +48,8 @@ def suppliers(connection: Connection, house: str) -> dict[str, Supplier]:
     }
 
 
-def _rule(row: DeliveryRuleRow) -> DeliveryRule:
+def delivery_rule(row: DeliveryRuleRow) -> DeliveryRule:
+    """One delivery of a supplier's week."""
     return DeliveryRule(
         weekday=row.weekday,
         at=time.fromisoformat(row.at),
@@ -97,17 +107,28 @@ def on_order(
     What was due and has come in part is short, and what has not come by the end of its day is not
     coming: neither is waited for. A line's source id is `ORDER|PACK`.
     """
-    orders = {row.id: row for row in every(connection, OrderRow, house=house, state="open")}
-    if not orders:
+    lines = _open_lines(connection, house, items)
+    if not lines:
         return []
-    lines = among(connection, OrderLineRow, house, "purchase_order", sorted(orders))
-    wanted = [line for line in lines if items is None or line.item in items]
-    lives = {row.id: row for row in among(connection, PackRow, house, "id", _packs_of(wanted))}
+    named = {line.purchase_order for line in lines}
+    orders = {row.id: row for row in among(connection, OrderRow, house, "id", sorted(named))}
+    lives = {row.id: row for row in among(connection, PackRow, house, "id", _packs_of(lines))}
     return [
         _ordered(orders[line.purchase_order], line, lives.get(line.pack), zone)
-        for line in wanted
-        if not line.closed and _is_awaited(orders[line.purchase_order], line, zone, now)
+        for line in lines
+        if _is_awaited(orders[line.purchase_order], line, zone, now)
     ]
+
+
+def _open_lines(
+    connection: Connection, house: str, items: Sequence[str] | None
+) -> list[OrderLineRow]:
+    """The lines of open orders of which something is still to come, of these items or of all."""
+    if items is None:
+        result = connection.execute(_OPEN_LINES, {"house": house})
+    else:
+        result = connection.execute(_OPEN_LINES_OF, {"house": house, "items": list(items)})
+    return made(OrderLineRow, result)
 
 
 def _is_awaited(order: OrderRow, line: OrderLineRow, zone: ZoneInfo, now: datetime) -> bool:

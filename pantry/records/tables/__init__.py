@@ -16,7 +16,14 @@ SQLModel.metadata.naming_convention = {
     "pk": "pk_%(table_name)s",
 }
 
-from pantry.records.tables.house import (  # noqa: E402 - names constraints before any table
+from pantry.records.tables.access import (  # noqa: E402 - names constraints before any table
+    PASSING,
+    PasswordRow,
+    SessionRow,
+    TryRow,
+    WayInRow,
+)
+from pantry.records.tables.house import (  # noqa: E402 - as above
     AreaRow,
     DeviceRow,
     HouseRow,
@@ -59,6 +66,7 @@ configure_mappers()
 """A row's columns cannot be read before; SQLAlchemy itself would wait for the first new row."""
 
 __all__ = [
+    "PASSING",
     "AreaRow",
     "BalanceRow",
     "BatchParentRow",
@@ -79,6 +87,7 @@ __all__ = [
     "OrderLineRow",
     "OrderRow",
     "PackRow",
+    "PasswordRow",
     "PersonRow",
     "PolicyOverrideRow",
     "PromiseRow",
@@ -89,7 +98,10 @@ __all__ = [
     "SQLModel",
     "ServiceRow",
     "ServingRow",
+    "SessionRow",
     "SubstituteRow",
     "SupplierRow",
+    "TryRow",
     "VariantRow",
+    "WayInRow",
 ]

@@ -102,7 +102,11 @@ class BatchParentRow(SQLModel, table=True):
 
 
 class MovementRow(SQLModel, table=True):
-    """A physical quantity of one batch from one account to another; never changed (LG1)."""
+    """A physical quantity of one batch from one account to another; never changed (LG1).
+
+    `at`, `bound_ms`, `device` and `position` say when it happened (SY8); those of a movement that
+    takes another back are the other's. A movement of before they were kept has only `at`.
+    """
 
     __tablename__ = "movement"
     __table_args__ = (
@@ -134,12 +138,16 @@ class MovementRow(SQLModel, table=True):
     reason: str | None = None
     destination: str | None = None
     link: str = "scanned"
+    bound_ms: int = Field(default=0, sa_type=BigInteger)
+    position: int = Field(default=0, sa_type=BigInteger)
+    device: str | None = None
 
 
 class BalanceRow(SQLModel, table=True):
     """What one account holds of one batch: the movements' sum, kept beside them.
 
-    `counted_at` is when it was last counted, as of which a movement before that changes nothing.
+    `counted_at` and what begins like it say when it was last counted: a movement of before that
+    changes nothing (SY8).
     """
 
     __tablename__ = "balance"
@@ -160,6 +168,9 @@ class BalanceRow(SQLModel, table=True):
     quantity: int = Field(sa_type=BigInteger)
     pieces: int = Field(default=0, sa_type=BigInteger)
     counted_at: datetime | None = None
+    counted_bound_ms: int = Field(default=0, sa_type=BigInteger)
+    counted_position: int = Field(default=0, sa_type=BigInteger)
+    counted_device: str | None = None
 
 
 class ReceiptRow(SQLModel, table=True):

@@ -1,6 +1,7 @@
 """The menus of the days ahead, service by service."""
 
 from rich.console import Console
+from rich.table import Table
 
 from pantry.reports.report import Row
 from pantry.terminal.printing import add, plain, table
@@ -22,7 +23,7 @@ def menus(terminal: Console, words: Words, rows: list[Row]) -> None:
             terminal.print(_dishes(words, row))
 
 
-def _dishes(words: Words, row: Row) -> object:
+def _dishes(words: Words, row: Row) -> Table:
     lines = table("Course", "Dish", "Portions>", "Choose by|", "Lacks")
     proposed = row["state"] == "proposed"
     for course in row["courses"]:

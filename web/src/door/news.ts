@@ -1,5 +1,6 @@
 import { signal } from "@preact/signals";
 import { answering } from "./line";
+import { ask } from "./request";
 
 /** The highest journal position this device has heard of; what is shown is asked again when it moves. */
 export const position = signal(0);
@@ -24,14 +25,20 @@ export function listen(): void {
     heard((JSON.parse(event.data) as { position: number }).position);
   });
   source.addEventListener("error", () => {
-    answering.value = false;
-    // a reply that is no stream ends the browser's own tries
-    if (source?.readyState === EventSource.CLOSED) setTimeout(listenAgain, PAUSE);
+    // a reply that is no stream ends the browser's own tries: the session may be over
+    if (source?.readyState === EventSource.CLOSED) setTimeout(() => void listenAgain(), PAUSE);
+    else answering.value = false;
   });
 }
 
-function listenAgain(): void {
-  if (source) listen();
+async function listenAgain(): Promise<void> {
+  if (!source) return;
+  try {
+    await ask("/api/me");
+    listen();
+  } catch {
+    setTimeout(() => void listenAgain(), PAUSE);
+  }
 }
 
 export function stopListening(): void {

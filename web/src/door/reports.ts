@@ -3,6 +3,7 @@ import { useEffect, useMemo } from "preact/hooks";
 import { setClock } from "./clock";
 import { position } from "./news";
 import { type Problem, problemOf } from "./problem";
+import { returned } from "./pulse";
 import { ask } from "./request";
 
 /** What a report answers. */
@@ -80,6 +81,7 @@ export function useReport<Row>(name: string, args: Record<string, string> = {}):
   useEffect(() => {
     const stop = effect(() => {
       position.value;
+      returned.value;
       void report.again();
     });
     const timer = setInterval(() => void report.again(), EVERY);

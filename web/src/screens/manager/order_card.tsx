@@ -4,7 +4,7 @@ import { type Answer, type Command, give, newCommand } from "../../door/command"
 import type { Alert } from "../../door/rows";
 import { Button } from "../../parts/button";
 import { Opens } from "../../parts/opens";
-import { Wrong } from "../../parts/said";
+import { Said, Wrong } from "../../parts/said";
 import { TimeLeft } from "../../parts/time_left";
 import { amount, many, money } from "../../words/amounts";
 import { moment } from "../../words/time";
@@ -34,6 +34,7 @@ export function OrderCard({ due, zone, base, places }: OrderCardProps) {
   const answer = useSignal<Answer | null>(null);
   const busy = useSignal(false);
   const cost = costOf(due);
+  const done = answer.value?.outcome === "applied";
   const place = async () => {
     busy.value = true;
     // what was refused is decided anew; what was not answered is sent again as it is
@@ -90,7 +91,12 @@ export function OrderCard({ due, zone, base, places }: OrderCardProps) {
         </Button>
       )}
       {answer.value?.problem && <Wrong problem={answer.value.problem} />}
-      {places && open.value && (
+      {done && (
+        <Said kind="done">
+          <strong>Ordered, and written down.</strong>
+        </Said>
+      )}
+      {places && open.value && !done && (
         <Button kind="main" onClick={() => void place()} disabled={busy.value}>
           {busy.value ? "Writing it down" : `It is ordered: ${many(due.rows.length, "line")}`}
         </Button>

@@ -75,7 +75,7 @@ function Person(props: { row: PersonRow; zone: string; again: () => Promise<void
         </Button>
         {row.sessions > 0 && row.id !== me.value?.person.id && (
           <Button onClick={() => void attempt(end)}>
-            Sign out everywhere<span class="unseen">: {row.name}</span>
+            Sign out everywhere<span class="unseen"> {row.name}</span>
           </Button>
         )}
       </div>

@@ -1,0 +1,62 @@
+"""The application: every route, around what it serves."""
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+import anyio
+from litestar import Litestar
+from litestar.datastructures import State
+from litestar.middleware import DefineMiddleware
+from litestar.types import ASGIApp
+
+from pantry.http import book, commands, front, listening, me, people, reports, signing_in
+from pantry.http.client import client
+from pantry.http.edge import Edge
+from pantry.http.openapi import describe
+from pantry.http.problems import HANDLERS
+from pantry.http.served import Served
+from pantry.http.who import Knows, renew
+
+ROUTES = [
+    front.health,
+    front.front,
+    front.name_first_manager,
+    signing_in.sign_in,
+    signing_in.way_in,
+    signing_in.sign_out,
+    signing_in.change_password,
+    me.me,
+    people.make_way_in,
+    people.end_sessions,
+    commands.give_commands,
+    commands.exchange,
+    reports.report,
+    book.take_book,
+    listening.news,
+    describe,
+    client,
+]
+
+
+def application(of: Served) -> ASGIApp:
+    """The application that serves `of`; its writer is closed by whoever opened it."""
+
+    @asynccontextmanager
+    async def watching(_app: Litestar) -> AsyncIterator[None]:
+        async with anyio.create_task_group() as group:
+            group.start_soon(of.news.watch)
+            yield
+            of.news.close()
+
+    return Edge(
+        Litestar(
+            route_handlers=ROUTES,
+            state=State({"served": of}),
+            middleware=[DefineMiddleware(Knows, exclude_from_auth_key="open")],
+            exception_handlers=HANDLERS,
+            before_send=[renew],
+            lifespan=[watching],
+            openapi_config=None,
+            logging_config=None,
+        )
+    )

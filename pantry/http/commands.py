@@ -1,0 +1,127 @@
+"""Commands in lists through the one door, alone or as an outbox's exchange (SY1-SY5)."""
+
+from collections.abc import Iterator, Sequence
+from functools import partial
+from typing import Any
+
+from litestar import post
+from sqlalchemy import Connection
+
+from pantry.access.sessions import Signed
+from pantry.commands import door
+from pantry.commands.answers import Answer, problem
+from pantry.commands.rights import as_told
+from pantry.http.bodies import Change, Exchange, Exchanged, read
+from pantry.http.problems import UnreadableRequest
+from pantry.http.served import Asking, Served, served
+from pantry.refusals import NotAllowed, declare
+from pantry.reports.changes import changes
+from pantry.reports.view import view
+from pantry.rules.house_time import write_instant
+
+PERSON_NOT_YOU = declare("person_not_you", "The command is another person's than who is signed in.")
+TOO_MANY_COMMANDS = declare("too_many_commands", "The list has more commands than are taken.")
+PROTOCOL_UNKNOWN = declare("protocol_unknown", "The device speaks another protocol.")
+
+TOGETHER = 500
+"""So many commands at most are given as one list, and are durable together."""
+
+PROTOCOL = 1
+
+
+@post("/api/commands", status_code=200)
+async def give_commands(request: Asking) -> list[Answer]:
+    """Give a list of commands; each has its own answer, refused or not."""
+    of, who = served(request), request.user
+    given = await read(request, list[Any])
+    _refuse_too_many(given)
+    answers = await of.write(who.house, partial(_give, of=of, who=who, given=given))
+    of.news.ring()
+    return answers
+
+
+@post("/api/exchange", status_code=200)
+async def exchange(request: Asking) -> Exchanged:
+    """Hand an outbox in and learn what has changed, after one durable commit (SY5)."""
+    of, who, body = served(request), request.user, await read(request, Exchange)
+    _refuse_too_many(body.commands)
+    if body.protocol != PROTOCOL:
+        raise UnreadableRequest(
+            PROTOCOL_UNKNOWN,
+            f"The device speaks protocol {body.protocol}, the server {PROTOCOL}.",
+            "Load the program again; what waits on the device is kept.",
+            value=str(body.protocol),
+            field="protocol",
+        )
+    work = partial(_exchange, of=of, who=who, body=body)
+    if not body.commands:
+        return await of.read(work)
+    exchanged = await of.write(who.house, work)
+    of.news.ring()
+    return exchanged
+
+
+def _refuse_too_many(given: Sequence[object]) -> None:
+    if len(given) > TOGETHER:
+        raise UnreadableRequest(
+            TOO_MANY_COMMANDS,
+            f"The list has {len(given)} commands, and at most {TOGETHER} are taken at once.",
+            "Send the first of them, then the rest.",
+            value=str(len(given)),
+        )
+
+
+def _exchange(connection: Connection, of: Served, who: Signed, body: Exchange) -> Exchanged:
+    """The answers, then what has changed since the cursor, unless it is another epoch's."""
+    answers = _give(connection, of, who, body.commands) if body.commands else []
+    seen = view(connection, who.house, of.now())
+    known = body.epoch in ("", seen.row.epoch) and body.cursor <= seen.row.change
+    since = body.cursor if known else 0
+    rows = changes(seen, since)
+    return Exchanged(
+        epoch=seen.row.epoch,
+        answers=answers,
+        changes=[Change(**row) for row in as_told(who.role, "changes", rows)],
+        cursor=rows[-1]["number"] if rows else since,
+        backed_up=seen.row.backed_up,
+        server_time=write_instant(of.now()),
+    )
+
+
+def _give(connection: Connection, of: Served, who: Signed, given: Sequence[object]) -> list[Answer]:
+    """The answers of the door, and those to commands of another person, in the order given."""
+    named = [_named(command, who) for command in given]
+    fit = [command for command in named if not isinstance(command, Answer)]
+    return list(_in_order(named, door.apply(connection, who.house, fit, of.now()) if fit else []))
+
+
+def _in_order(named: Sequence[object], answers: Sequence[Answer]) -> Iterator[Answer]:
+    """Where the door stopped, nothing behind is answered."""
+    rest = iter(answers)
+    for command in named:
+        answer = command if isinstance(command, Answer) else next(rest, None)
+        if answer is None:
+            return
+        yield answer
+
+
+def _named(command: object, who: Signed) -> object:
+    """The command in the name of who is signed in, or its refusal where it is another's."""
+    if not isinstance(command, dict):
+        return command
+    person = command.get("person", "")
+    if person == "":
+        return command | {"person": who.person}
+    if not isinstance(person, str) or person in (who.person, who.name):
+        return command
+    refusal = NotAllowed(
+        PERSON_NOT_YOU,
+        f"The command is {person}'s, and {who.name} is signed in.",
+        f"Sign in as {person}, or leave the person out.",
+        value=person,
+        field="person",
+    )
+    identity = command.get("id")
+    return Answer(
+        identity if isinstance(identity, str) else None, "refused", None, problem(refusal)
+    )

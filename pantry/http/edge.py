@@ -1,0 +1,130 @@
+"""The edge: what every answer carries, and what no other site may have a browser do here.
+
+It stands outside the framework, so that whatever answers, an error included, passes through it.
+"""
+
+from http.cookies import CookieError, SimpleCookie
+from urllib.parse import urlsplit
+
+import msgspec
+from litestar.datastructures import MutableScopeHeaders
+from litestar.enums import ScopeType
+from litestar.types import ASGIApp, HTTPScope, Message, Receive, Scope, Send
+
+from pantry.commands.answers import problem
+from pantry.http.problems import PROBLEM_JSON
+from pantry.refusals import NotAllowed, Refusal, declare
+
+CROSS_SITE = declare("cross_site", "Another site, or nobody knows which, had the browser send it.")
+CONNECTION_NOT_PRIVATE = declare(
+    "connection_not_private", "A password would travel where others can read it."
+)
+
+COOKIE = "__Host-chooseby"
+"""The prefix is a promise the browser holds: Secure, of this host alone, Path=/ (RFC 6265bis)."""
+
+_SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
+_HERE = frozenset({"localhost", "127.0.0.1", "::1"})
+
+HEADERS = {
+    "content-security-policy": "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; "
+    "style-src 'self'; img-src 'self' blob: data:; font-src 'self'; connect-src 'self'; "
+    "manifest-src 'self'; worker-src 'self'; form-action 'self'; base-uri 'none'; "
+    "frame-ancestors 'none'",
+    "x-content-type-options": "nosniff",
+    "referrer-policy": "no-referrer",
+    "cross-origin-opener-policy": "same-origin",
+    "cross-origin-resource-policy": "same-origin",
+    "permissions-policy": "camera=(self)",
+}
+"""What every answer carries (OWASP Secure Headers Project)."""
+
+
+class Edge:
+    """The application with its edge around it."""
+
+    def __init__(self, app: ASGIApp) -> None:
+        self._app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer a request with the headers that every answer has, or refuse it at once."""
+        if scope["type"] != ScopeType.HTTP:
+            await self._app(scope, receive, send)
+            return
+
+        async def send_with_headers(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                headers = MutableScopeHeaders(message)
+                for name, value in HEADERS.items():
+                    headers[name] = value
+                if "cache-control" not in headers:
+                    headers["cache-control"] = "no-store"
+            await send(message)
+
+        refusal = _refusal_of(scope)
+        if refusal is None:
+            await self._app(scope, receive, send_with_headers)
+        else:
+            await _refuse(refusal, send_with_headers)
+
+
+def _refusal_of(scope: HTTPScope) -> Refusal | None:
+    """What another site sends with the browser's cookie is refused, and so is what may be that.
+
+    A browser says where a request comes from in `Sec-Fetch-Site`, an older one in `Origin`. A
+    script says neither and sends no cookie; with a bearer token nothing is sent unasked.
+    """
+    if scope["method"] in _SAFE:
+        return None
+    headers = {name.decode("latin-1"): text.decode("latin-1") for name, text in scope["headers"]}
+    if headers.get("authorization", "").casefold().startswith("bearer "):
+        return None
+    site, origin = headers.get("sec-fetch-site"), headers.get("origin")
+    if site is not None:
+        fine = site == "same-origin"
+    elif origin is not None:
+        fine = urlsplit(origin).netloc == headers.get("host")
+    else:
+        fine = cookie_of(headers.get("cookie", "")) is None
+    return None if fine else _cross_site(site or origin or "")
+
+
+def _cross_site(value: str) -> Refusal:
+    return NotAllowed(
+        CROSS_SITE,
+        "Another site, or nobody knows which, had the browser send this.",
+        "Open the program by its own address; a script sends its token as `Authorization: Bearer`.",
+        value=value,
+    )
+
+
+async def _refuse(refusal: Refusal, send: Send) -> None:
+    body = msgspec.json.encode(problem(refusal))
+    headers = [(b"content-type", PROBLEM_JSON.encode()), (b"content-length", b"%d" % len(body))]
+    await send({"type": "http.response.start", "status": refusal.status, "headers": headers})
+    await send({"type": "http.response.body", "body": body, "more_body": False})
+
+
+def cookie_of(written: str) -> str | None:
+    """The token in a Cookie header."""
+    try:
+        found = SimpleCookie(written).get(COOKIE)
+    except CookieError:
+        return None
+    return found.value if found else None
+
+
+def refuse_unless_private(scheme: str, hostname: str | None) -> None:
+    """Refuse a password over plain HTTP, but from the same machine.
+
+    Raises:
+        NotAllowed: `connection_not_private`.
+    """
+    if scheme == "https" or (hostname or "").casefold() in _HERE:
+        return
+    raise NotAllowed(
+        CONNECTION_NOT_PRIVATE,
+        "This connection is not private: a password would travel where others can read it.",
+        "Open the program by https://, or on the machine itself by http://localhost.",
+        value=hostname or "",
+    )

@@ -1,0 +1,59 @@
+"""The server over its sockets: one process, which stops when it has finished what it began."""
+
+import socket
+
+import uvicorn
+
+from pantry.http.app import application
+from pantry.http.served import Served
+from pantry.refusals import NotNow, declare
+
+ADDRESS_UNUSABLE = declare("address_unusable", "The address cannot be listened on.")
+
+BACKLOG = 512
+PATIENCE = 30
+"""Seconds in which requests that were begun may end once the server is to stop."""
+
+
+class Server(uvicorn.Server):
+    """A server that ends its streams of news when it stops, which would otherwise never end."""
+
+    def __init__(self, of: Served) -> None:
+        self._of = of
+        super().__init__(
+            uvicorn.Config(
+                application(of),
+                lifespan="on",
+                log_config=None,
+                access_log=False,
+                server_header=False,
+                timeout_graceful_shutdown=PATIENCE,
+            )
+        )
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        """Stop listening, end the streams, wait for the requests that were begun."""
+        self._of.news.close()
+        await super().shutdown(sockets)
+
+
+def listening_on(host: str, port: int) -> list[socket.socket]:
+    """Sockets that listen on every address a host has; port 0 is any that is free.
+
+    Raises:
+        NotNow: `address_unusable`.
+    """
+    opened: list[socket.socket] = []
+    try:
+        for family, _, _, _, where in socket.getaddrinfo(host, port, type=socket.SOCK_STREAM):
+            opened.append(socket.create_server(where[:2], family=family, backlog=BACKLOG))
+    except OSError as error:
+        for each in opened:
+            each.close()
+        raise NotNow(
+            ADDRESS_UNUSABLE,
+            f"{host} port {port} cannot be listened on: {error.strerror or error}.",
+            "End what listens there, or set CHOOSEBY_HOST and CHOOSEBY_PORT to another place.",
+            value=f"{host}:{port}",
+        ) from error
+    return opened

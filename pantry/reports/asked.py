@@ -1,0 +1,149 @@
+"""Every report by its name: what the command line and the server ask alike."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from pantry.refusals import NotThere, UnreadableInput, declare
+from pantry.reports import (
+    changes,
+    code,
+    coverage,
+    days,
+    dishes,
+    expected,
+    house,
+    items,
+    menus,
+    morning,
+    notice,
+    people,
+    plan,
+    questions,
+    stock,
+    trace,
+    use_first,
+)
+from pantry.reports.report import Row, report
+from pantry.reports.view import LOOK_AHEAD, View
+from pantry.reports.which_service import service_ahead
+
+REPORT_UNKNOWN = declare("report_unknown", "There is no report of that name.")
+ARGUMENT_UNKNOWN = declare("argument_unknown", "The report takes no argument of that name.")
+ARGUMENT_MISSING = declare("argument_missing", "The report lacks an argument that it needs.")
+ARGUMENT_UNREADABLE = declare("argument_unreadable", "An argument of the report cannot be read.")
+
+_ANY_NUMBER = range(2**53)
+_DAYS = range(1, LOOK_AHEAD.days + 1)
+_LONGEST = 16
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One report.
+
+    Attributes:
+        rows: of a view and the arguments that were given, by name.
+        takes: the arguments it may be given; a range: a whole number in it; None: text.
+        needs: those of them without which it cannot be asked.
+        beside: what is answered beside the rows.
+    """
+
+    rows: Callable[..., Iterable[Row]]
+    takes: Mapping[str, range | None] = field(default_factory=dict)
+    needs: frozenset[str] = frozenset()
+    beside: Mapping[str, Callable[[View], object]] = field(default_factory=dict)
+
+
+def _coverage(view: View, service: str | None = None) -> list[Row]:
+    return coverage.coverage(view, None if service is None else service_ahead(view, service))
+
+
+ASKED: Mapping[str, Asked] = {
+    "changes": Asked(changes.changes, {"since": _ANY_NUMBER}),
+    "code": Asked(code.code, {"text": None}, frozenset({"text"})),
+    "coverage": Asked(_coverage, {"service": None}),
+    "days": Asked(days.days, {"days": _DAYS}),
+    "dishes": Asked(dishes.dishes),
+    "expected": Asked(expected.expected),
+    "house": Asked(house.house),
+    "items": Asked(items.items),
+    "menus": Asked(menus.menus),
+    "morning": Asked(morning.morning),
+    "notice": Asked(notice.notice, beside={"needed_by_menu": notice.needed_by_menu}),
+    "people": Asked(people.people),
+    "plan": Asked(plan.plan),
+    "questions": Asked(questions.questions),
+    "stock": Asked(stock.stock),
+    "trace": Asked(trace.trace, {"name": None}, frozenset({"name"})),
+    "use-first": Asked(use_first.use_first),
+}
+
+
+def asked(name: str) -> Asked:
+    """The report of this name.
+
+    Raises:
+        NotThere: `report_unknown`.
+    """
+    if name not in ASKED:
+        raise NotThere(
+            REPORT_UNKNOWN,
+            f"There is no report {name!r}.",
+            f"Ask for one of: {', '.join(sorted(ASKED))}.",
+            value=name,
+        )
+    return ASKED[name]
+
+
+def arguments(name: str, written: Mapping[str, str]) -> dict[str, Any]:
+    """The arguments of a report, as text, read for it.
+
+    Raises:
+        NotThere: `report_unknown`.
+        UnreadableInput: `argument_unknown`, `argument_missing`, `argument_unreadable`.
+    """
+    one = asked(name)
+    for argument in written:
+        if argument not in one.takes:
+            takes = ", ".join(one.takes) or "none"
+            raise UnreadableInput(
+                ARGUMENT_UNKNOWN,
+                f"The report {name} takes no argument {argument!r}.",
+                f"It takes: {takes}.",
+                value=argument,
+            )
+    for argument in one.needs - written.keys():
+        raise UnreadableInput(
+            ARGUMENT_MISSING,
+            f"The report {name} needs the argument {argument!r}.",
+            f"Ask for {name}?{argument}=...",
+            field=argument,
+        )
+    return {argument: _read(argument, text, one) for argument, text in written.items()}
+
+
+def _read(argument: str, text: str, of: Asked) -> str | int:
+    among = of.takes[argument]
+    if among is None:
+        return text
+    if text.isascii() and text.isdigit() and len(text) <= _LONGEST and int(text) in among:
+        return int(text)
+    raise UnreadableInput(
+        ARGUMENT_UNREADABLE,
+        f"{text!r} is no whole number from {among.start} to {among.stop - 1}.",
+        f"Give {argument} as digits alone.",
+        value=text,
+        field=argument,
+    )
+
+
+def ask(view: View, name: str, /, **given: Any) -> dict[str, Any]:  # noqa: ANN401 - each its own
+    """Ask a report by its name; answers it whole, `rows` last.
+
+    Raises:
+        NotThere: `report_unknown`, or what the report itself refuses.
+    """
+    one = asked(name)
+    beside = {called: of_house(view) for called, of_house in one.beside.items()}
+    return report(view, one.rows(view, **given), **beside)

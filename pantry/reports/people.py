@@ -1,0 +1,27 @@
+"""Who works in the house, and who of them can come in."""
+
+from collections import Counter
+
+from pantry.records.rows import every
+from pantry.records.tables import PasswordRow, PersonRow, SessionRow
+from pantry.reports.report import Row
+from pantry.reports.view import View
+
+
+def people(view: View) -> list[Row]:
+    """A row for each person, by name: role, has a password, open sessions."""
+    known = {row.person for row in every(view.connection, PasswordRow, house=view.id)}
+    sessions = Counter(row.person for row in every(view.connection, SessionRow, house=view.id))
+    rows = every(view.connection, PersonRow, house=view.id)
+    return [
+        {
+            "id": row.id,
+            "name": row.name,
+            "role": row.role,
+            "email": row.email,
+            "active": row.active,
+            "has_password": row.id in known,
+            "sessions": sessions[row.id],
+        }
+        for row in sorted(rows, key=lambda row: row.name)
+    ]

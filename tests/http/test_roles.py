@@ -1,0 +1,191 @@
+"""The matrix of roles, cell by cell: which commands and which reports are whose."""
+
+import pytest
+
+from pantry.commands.rights import RIGHTS
+from pantry.records.database import writing
+from pantry.records.rows import add, change
+from pantry.records.tables import PersonRow, QuestionRow
+from pantry.reports.asked import ASKED
+from tests.commands.house import NOW
+from tests.commands.larkfield import ID
+from tests.http.site import PEOPLE, code
+
+PCM, CM, CMA = "porter chef manager", "chef manager", "chef manager approver"
+
+MAY_GIVE = {
+    "add_guest": CMA,
+    "amend_order": CM,
+    "approve_recipe": CMA,
+    "cancel_order": CM,
+    "change_covers": CMA,
+    "change_product": CM,
+    "confirm": CMA,
+    "correct": PCM,
+    "count": PCM,
+    "decant": PCM,
+    "enrol_device": "manager",
+    "freeze": PCM,
+    "harvest": PCM,
+    "hold": PCM,
+    "import_book": "manager",
+    "make": PCM,
+    "move": PCM,
+    "open": PCM,
+    "pin": "chef",
+    "place_order": CM,
+    "propose": CM,
+    "recall": CM,
+    "receive": PCM,
+    "release": "chef",
+    "revoke_device": "manager",
+    "send_out": PCM,
+    "serve": CM,
+    "set_aside": CM,
+    "set_calendar": "manager",
+    "set_level": PCM,
+    "set_par": CM,
+    "set_policy": CM,
+    "settle": PCM,
+    "swap_dish": CMA,
+    "take_off": CMA,
+    "take_out": PCM,
+    "thaw": PCM,
+    "use": PCM,
+    "vacuum_pack": PCM,
+    "waste": PCM,
+}
+"""Common practice, no source: who costs or binds the house, who touches safety, who chooses."""
+
+MAY_READ = {
+    "changes": "porter chef manager approver",
+    "code": PCM,
+    "coverage": CM,
+    "days": PCM,
+    "dishes": CMA,
+    "expected": PCM,
+    "house": "porter chef manager approver",
+    "items": PCM,
+    "menus": CMA,
+    "morning": PCM,
+    "notice": CM,
+    "people": "manager",
+    "plan": CM,
+    "questions": PCM,
+    "stock": PCM,
+    "trace": PCM,
+    "use-first": PCM,
+}
+"""Common practice, no source: at the back door no costs; the household sees its menus."""
+
+
+@pytest.mark.parametrize("role", PEOPLE)
+def test_every_command_is_given_by_the_roles_that_may_and_no_other(site, role):
+    """An empty body: who may is told what it lacks, who may not is told that first."""
+    assert MAY_GIVE.keys() == RIGHTS.keys()
+    kinds = sorted(MAY_GIVE)
+    given = [site.command(kind, {}) for kind in kinds]
+    answers = site.as_(PEOPLE[role]).post("/api/commands", json=given).json()
+    for kind, answer in zip(kinds, answers, strict=True):
+        problem = answer.get("problem")
+        if role in MAY_GIVE[kind].split():
+            assert problem is None or problem["code"] != "role_lacking", kind
+        else:
+            assert problem["code"] == "role_lacking", kind
+            assert problem["status"] == 403
+            assert answer["outcome"] in ("refused", "kept")
+
+
+@pytest.mark.parametrize("role", PEOPLE)
+@pytest.mark.parametrize("name", sorted(ASKED))
+def test_every_report_is_told_to_the_roles_that_may_see_it_and_no_other(quiet_site, role, name):
+    site = quiet_site
+    needed = dict.fromkeys(ASKED[name].needs, "nothing")
+    answer = site.as_(PEOPLE[role]).get(f"/api/reports/{name}", params=needed)
+    if role not in MAY_READ[name].split():
+        assert code(answer) == (403, "report_lacking")
+    elif answer.status_code != 200:
+        assert code(answer) == (404, "traced_nothing")
+    else:
+        assert answer.json()["house"] == "Larkfield Lodge"
+
+
+@pytest.mark.parametrize("role", PEOPLE)
+def test_one_is_told_what_one_may(quiet_site, role):
+    told = quiet_site.as_(PEOPLE[role]).get("/api/me").json()
+    assert told["person"] == {
+        "id": PEOPLE[role].split()[0].lower() if role != "approver" else "lady",
+        "name": PEOPLE[role],
+        "role": role,
+    }
+    assert told["may"]["commands"] == [k for k in sorted(MAY_GIVE) if role in MAY_GIVE[k].split()]
+    assert told["may"]["reports"] == [r for r in sorted(ASKED) if role in MAY_READ[r].split()]
+
+
+def test_SY10_at_the_back_door_nothing_is_said_of_money(site):
+    body = {"batch": "m", "item": "whole-milk", "quantity": "2 l", "area": "cold-room"}
+    body |= {"verdict": "accept", "cost": {"minor": 215, "currency": "GBP"}}
+    site.house.do("receive", body | {"date_mark": {"kind": "use_by", "date": "2027-03-12"}})
+    (of_chef,) = site.as_(PEOPLE["chef"]).get("/api/reports/stock").json()["rows"]
+    assert of_chef["value"] == {"minor": 215, "currency": "GBP"}
+    (of_porter,) = site.as_(PEOPLE["porter"]).get("/api/reports/stock").json()["rows"]
+    assert of_porter == {name: value for name, value in of_chef.items() if name != "value"}
+    for name in sorted(ASKED):
+        if "porter" not in MAY_READ[name].split():
+            continue
+        needed = dict.fromkeys(ASKED[name].needs, "m")
+        told = site.as_(PEOPLE["porter"]).get(f"/api/reports/{name}", params=needed).text
+        for word in ("currency", "minor", "price", "cost"):
+            assert word not in told, name
+
+
+def test_a_porter_is_asked_only_what_is_for_a_porter(site):
+    """The chef's questions may name who cannot eat what (SY10)."""
+    with writing(site.engine) as connection:
+        add(connection, *(question(owner) for owner in ("chef", "manager", "porter")))
+    everything = site.as_(PEOPLE["manager"]).get("/api/reports/questions").json()["rows"]
+    assert {row["owner"] for row in everything} == {"chef", "manager", "porter"}
+    assert site.as_(PEOPLE["chef"]).get("/api/reports/questions").json()["rows"] == everything
+    own = site.as_(PEOPLE["porter"]).get("/api/reports/questions").json()["rows"]
+    assert own == [row for row in everything if row["owner"] == "porter"]
+
+
+def question(owner):
+    return QuestionRow(
+        house=ID,
+        id=f"q-{owner}",
+        kind="doubt",
+        owner=owner,
+        about="milk",
+        recorded="x",
+        against="y",
+        answers="[]",
+        opened_at=NOW,
+        opened_by="",
+    )
+
+
+def test_SY10_a_porter_is_not_told_who_cannot_eat_what(site):
+    body = {"person": "Tobias", "table": "family", "cannot_eat": ["fish"]}
+    site.house.do("add_guest", body)
+    site.house.do("set_level", {"item": "salt", "level": "low"})
+    asked = {"protocol": 1, "cursor": 0}
+    for role in PEOPLE:
+        one = site.as_(PEOPLE[role])
+        told = one.post("/api/exchange", json=asked).json()
+        rows = one.get("/api/reports/changes").json()["rows"]
+        assert told["changes"] == rows
+        assert any("tobias" in row["key"] for row in rows) is (role != "porter")
+        assert told["cursor"] == rows[-1]["number"]
+    site.house.do("add_guest", body | {"person": "Agnes"})
+    told = site.as_(PEOPLE["porter"]).post("/api/exchange", json=asked).json()
+    assert told["cursor"] > told["changes"][-1]["number"], "what is not told is passed over"
+
+
+def test_a_role_is_looked_at_with_every_request(site):
+    """Who was a manager when signing in may be none by now."""
+    mara = site.as_(PEOPLE["manager"])
+    assert mara.get("/api/reports/plan").status_code == 200
+    with writing(site.engine) as connection:
+        change(connection, PersonRow, {"name": PEOPLE["manager"]}, role="porter")
+    assert code(mara.get("/api/reports/plan")) == (403, "report_lacking")
