@@ -92,16 +92,18 @@ describe("a handheld scanner among a person's keys", () => {
     expect(hand("12.5", 4).end(16)).toBeNull();
     expect(hand(CASE, 4).end(500)).toBeNull();
   });
-  it("parts a scan from the keys that a hand typed before it", () => {
+  it("begins anew after a pause, or a key that no code has", () => {
     const typed = hand("lot 12345", 90);
-    const [scanned] = [hand(CASE, 4, 810, typed)];
-    expect(scanned?.end(870)).toEqual({ text: CASE, before: "" });
-    expect(typed.end(875)).toBeNull();
+    expect(hand(CASE, 4, 1_000, typed).end(1_060)).toEqual({ text: CASE, before: "" });
+    const left = hand("lot 12345", 90);
+    left.forget();
+    expect(hand(CASE, 4, 810, left).end(870)).toEqual({ text: CASE, before: "" });
+    expect(left.end(875)).toBeNull();
   });
   it("bears one slow key of a busy machine", () => {
     const burst = hand("195212", 20);
-    hand("34000379", 20, 190, burst);
-    expect(burst.end(340)?.text).toBe(CASE);
+    hand("34000379", 20, 280, burst);
+    expect(burst.end(430)?.text).toBe(CASE);
   });
 });
 

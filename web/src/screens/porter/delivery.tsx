@@ -28,15 +28,17 @@ export function Delivery({ order }: { order: string }) {
       title={found?.supplier ?? "A delivery"}
       under={found && `${moment(found.at, zone, now.value)} · ${linesWords(found)}`}
     >
-      <Finder
-        label="Code or item"
-        onTyping={closeAnswer}
-        onCode={(text) => void takeCode(text, these, order)}
-        onItem={(item) => takeItem(item, these, order)}
-        beside={(item) =>
-          found?.lines.some(({ item_id }) => item_id === item.id) ? "on this order" : null
-        }
-      />
+      {report.said.value && (
+        <Finder
+          label="Code or item"
+          onTyping={closeAnswer}
+          onCode={(text) => void takeCode(text, these, order)}
+          onItem={(item) => takeItem(item, these, order)}
+          beside={(item) =>
+            found?.lines.some(({ item_id }) => item_id === item.id) ? "on this order" : null
+          }
+        />
+      )}
       {answer.value && <CodeAnswer answer={answer.value} zone={zone} now={now.value} />}
       <JustRecorded order={order} />
       <div class="columns main-first">
@@ -61,7 +63,7 @@ function Done() {
 function Lines({ order, zone }: { order: ExpectedRow; zone: string }) {
   return (
     <ul class="lines" aria-label="What was ordered">
-      {order.lines.map((line) => (
+      {awaitedFirst(order.lines).map((line) => (
         <li key={line.pack_id}>
           <Link to={pathOf({ ...line, order, line }, order.order)}>
             <span class="row ends base">
@@ -84,6 +86,11 @@ function Lines({ order, zone }: { order: ExpectedRow; zone: string }) {
       ))}
     </ul>
   );
+}
+
+function awaitedFirst(lines: ExpectedLine[]): ExpectedLine[] {
+  const isHere = (line: ExpectedLine) => Number(isNothing(line.outstanding));
+  return [...lines].sort((a, b) => isHere(a) - isHere(b));
 }
 
 /** In words what of a line is still awaited. */

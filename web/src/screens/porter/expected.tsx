@@ -32,13 +32,15 @@ export function Expected() {
         </div>
         <section class="stack" aria-labelledby="on-which">
           <h2 id="on-which">On which order is it?</h2>
-          <Finder
-            label="Code or item"
-            onTyping={closeAnswer}
-            onCode={(text) => void takeCode(text, orders, null)}
-            onItem={(item) => takeItem(item, orders, null)}
-            beside={(item) => whoBrings(item, orders)}
-          />
+          {report.said.value && (
+            <Finder
+              label="Code or item"
+              onTyping={closeAnswer}
+              onCode={(text) => void takeCode(text, orders, null)}
+              onItem={(item) => takeItem(item, orders, null)}
+              beside={(item) => whoBrings(item, orders)}
+            />
+          )}
           {answer.value && <CodeAnswer answer={answer.value} zone={zone} now={now.value} />}
           <JustRecorded order={null} />
           <RecordedBefore order={null} />

@@ -45,7 +45,11 @@ export function useHandheld(onCode: (text: string) => void): void {
         return;
       }
       const character = characterOf(event);
-      if (character === null) return;
+      if (character === null) {
+        // scanners send Shift for capitals and Control for the separator
+        if (!["Shift", "Control"].includes(event.key)) burst.forget();
+        return;
+      }
       const held = isFilled(event.target)
         ? { field: event.target, value: event.target.value }
         : null;
