@@ -304,6 +304,7 @@ def test_a_delivery_of_three_lines_takes_seven_taps(opened, house):
     expect(page.get_by_text("Orange juice accepted")).to_be_visible()
     assert page.evaluate("window.taps") == 7
     expect(page.get_by_text("Nothing more is awaited of this delivery.")).to_be_visible()
+    expect(page.get_by_role("heading", name="Tolsaig Creamery", level=1)).to_be_visible()
     page.get_by_role("link", name="To everything that is expected").click()
     expect(page.get_by_role("link", name="Tolsaig Bakehouse").first).to_be_visible()
     expect(page.get_by_role("link", name="Tolsaig Creamery")).to_have_count(0)

@@ -1,7 +1,7 @@
 import { useEffect } from "preact/hooks";
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
-import type { ExpectedLine, ExpectedRow } from "../../door/rows";
+import type { ExpectedLine, ExpectedRow, HouseRow } from "../../door/rows";
 import { serviceName } from "../../parts/day_words";
 import { Place } from "../../parts/frame";
 import { Link } from "../../parts/router";
@@ -21,11 +21,14 @@ export function Delivery({ order }: { order: string }) {
   const report = useReport<ExpectedRow>("expected");
   const zone = report.said.value?.zone ?? "UTC";
   const found = report.said.value?.rows.find((row) => row.order === order);
+  const suppliers = useReport<HouseRow>("house").said.value?.rows[0]?.suppliers;
+  // an order of which everything has come is expected no more, and still has its supplier
+  const supplier = suppliers?.find(({ id }) => id === order.split("/")[0])?.supplier;
   const these = found ? [found] : [];
   useEffect(forgetAnswer, []);
   return (
     <Place
-      title={found?.supplier ?? "A delivery"}
+      title={found?.supplier ?? supplier ?? "A delivery"}
       under={found && `${moment(found.at, zone, now.value)} · ${linesWords(found)}`}
     >
       {report.said.value && (

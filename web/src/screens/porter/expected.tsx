@@ -24,6 +24,7 @@ export function Expected() {
   useEffect(forgetAnswer, []);
   return (
     <Place title="Goods in" under="What is expected at the back door">
+      <JustRecorded order={null} />
       <div class="columns main-first">
         <div class="stack">
           <Shown report={report} what="Looking at what is expected">
@@ -42,7 +43,6 @@ export function Expected() {
             />
           )}
           {answer.value && <CodeAnswer answer={answer.value} zone={zone} now={now.value} />}
-          <JustRecorded order={null} />
           <RecordedBefore order={null} />
           <p>
             <Link class="touch" to="/shelf">

@@ -104,7 +104,8 @@ export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps)
 
 function told(isName: boolean, found: number): string {
   if (!isName) return "A code scanned, pasted or typed; or three letters of the name.";
-  if (found === 0) return "No item of this house is called so.";
+  if (found === 0)
+    return "No item of this house is called so. Set it aside; the chef or the manager enters it.";
   return found === 1 ? "One item." : `${found} items.`;
 }
 

@@ -27,7 +27,22 @@ export function Line({ order, of }: LineProps) {
     inHand.value = null;
     return said;
   }, []);
-  const facts = useFacts();
+  const isThere = [expected, items, house].every((report) => report.said.value !== null);
+  // as it was when the line opened: a report that moves does not move the hand
+  const facts = useMemo(
+    () =>
+      isThere
+        ? factsOf({
+            order,
+            item,
+            pack: pack.join("/"),
+            orders: expected.said.value?.rows ?? [],
+            items: items.said.value?.rows ?? [],
+            house: house.said.value?.rows[0] ?? null,
+          })
+        : null,
+    [isThere],
+  );
   const wrong = expected.problem.value ?? items.problem.value ?? house.problem.value;
   if (!facts) {
     return (
@@ -47,26 +62,4 @@ export function Line({ order, of }: LineProps) {
     );
   }
   return <LineForm facts={facts} hand={hand} zone={house.said.value?.zone ?? "UTC"} />;
-
-  /** What the line stands on, as it was when it opened: a report that moves does not move the hand. */
-  function useFacts() {
-    const [orders, stocked, places] = [expected, items, house].map(
-      (report) => report.said.value !== null,
-    );
-    const isThere = orders && stocked && places;
-    return useMemo(
-      () =>
-        isThere
-          ? factsOf({
-              order,
-              item,
-              pack: pack.join("/"),
-              orders: expected.said.value?.rows ?? [],
-              items: items.said.value?.rows ?? [],
-              house: house.said.value?.rows[0] ?? null,
-            })
-          : null,
-      [isThere],
-    );
-  }
 }
