@@ -382,6 +382,38 @@ def test_SY2_a_line_that_was_not_answered_is_sent_again_as_the_same_bytes(opened
     expect(page.get_by_text("Chestnut mushrooms accepted")).to_be_visible()
 
 
+def test_SY2_what_the_house_refuses_is_told_and_mended_with_an_id_of_its_own(opened, shared_house):
+    """The answers are made up here: a refusal first, then a fact kept without effect (SY3)."""
+    page = opened.as_role(shared_house, "porter")
+    delivery(page)
+    line(page, "Orange juice").get_by_role("link").click()
+    page.get_by_role("button", name="The pack says").click()
+    outcomes, sent = ["refused", "kept"], []
+    problem = {
+        "title": "x",
+        "status": 422,
+        "code": "x",
+        "detail": "That cannot be.",
+        "todo": "Look.",
+    }
+
+    def answer(route):
+        [command] = route.request.post_data_json
+        sent.append(command["id"])
+        outcome = outcomes.pop(0)
+        one = {"id": command["id"], "outcome": outcome, "position": None, "problem": problem}
+        route.fulfill(json=[one])
+
+    page.route("**/api/commands", answer)
+    page.get_by_role("button", name="Accept 4 x 1 l carton").click()
+    expect(page.get_by_role("alert")).to_contain_text("That cannot be.")
+    page.get_by_role("button", name="One pack fewer").click()
+    page.get_by_role("button", name="Accept 3 x 1 l carton").click()
+    expect(page.get_by_text("Orange juice: written down, but not booked")).to_be_visible()
+    expect(page.get_by_text("It is kept as it came, and a person is asked.")).to_be_visible()
+    assert len({*sent}) == 2
+
+
 @pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
 @pytest.mark.parametrize("phone", [True, False], ids=["phone", "desk"])
 def test_WCAG_the_back_door_is_accessible(opened, shared_house, clean, phone, dark):
