@@ -3,6 +3,7 @@
 A try is counted before the password is looked at, and taken back when it was right.
 """
 
+from datetime import timedelta
 from functools import partial
 from typing import TypeVar
 
@@ -77,7 +78,7 @@ async def sign_out(request: Asking) -> Response[None]:
     of = served(request)
     await of.write(request.user.house, partial(sessions.end, token=request.auth))
     of.news.wake_all()
-    return Response(None, status_code=204, cookies=[cookie("", lasts=sessions.NONE)])
+    return Response(None, status_code=204, cookies=[cookie("", lasts=timedelta(0))])
 
 
 @post("/api/password", status_code=204)

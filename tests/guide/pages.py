@@ -44,6 +44,7 @@ or in a list to a [server](http.md).
 - `id` is a UUID made by whoever gives the command, before it is sent. The same id again gets the first answer and changes nothing;
   the same id with another body is refused.
 - `at` is when it happened, RFC 3339 with an offset. `person` is one of the house's people, by name; a house without people needs none.
+  A server takes commands in the name of who is signed in, and needs no `person` either.
 - An outbox also sends `device` and `n` (1, 2, 3 ... without gaps). A decision may send `base`: the version it was taken on, or the id of
   one's own earlier command; if that has moved, the answer is a conflict.
 - Items, areas, suppliers, recipes and tables are named by name or id, batches by id (made by whoever gives the command) or label. A

@@ -11,6 +11,7 @@ from pantry.commands.facts import FACTS
 from pantry.http.app import ROUTES
 from pantry.reports.asked import ASKED
 from tests.commands.larkfield import CHEF, MANAGER, PORTER
+from tests.http.site import ARGUMENTS
 
 HERE = "urn:openapi"
 
@@ -128,7 +129,7 @@ def test_every_answer_has_the_shape_that_is_described(site, shape):
     shape("Exchanged").validate(told.json())
     shape("Problem").validate(site.nobody.get("/api/me").json())
     for name in ASKED:
-        params = dict.fromkeys(ASKED[name].needs, "m")
+        params = {argument: ARGUMENTS[argument] for argument in ASKED[name].needs}
         shape("Report").validate(mara.get(f"/api/reports/{name}", params=params).json())
     files = [("book", ("items.csv", b"item,base_unit\n,x\n", "text/csv"))]
     told = mara.post("/api/book", files=files).json()
