@@ -199,6 +199,32 @@ def test_a_short_date_goes_on_hold_and_the_screen_says_so_beforehand(opened, bus
     expect(page.get_by_text("Salad leaves on hold for the chef")).to_be_visible()
 
 
+def test_a_date_is_keyed_in_four_digits_with_its_year_in_six_or_as_a_month(opened, shared_house):
+    page = opened.as_role(shared_house, "porter")
+    delivery(page)
+    line(page, "Orange juice").get_by_role("link").click()
+    dated = page.get_by_role("region", name="Date on the pack")
+    year = today_of(shared_house).year + 2
+
+    def key(digits: str) -> None:
+        for digit in digits:
+            dated.get_by_role("button", name=digit, exact=True).click()
+
+    key("3102")
+    expect(dated).to_contain_text("There is no such day.")
+    dated.get_by_role("button", name="Take the last digit back").click()
+    dated.get_by_role("button", name="Take the last digit back").click()
+    key("03")
+    expect(dated).to_contain_text("Another year?")
+    key(f"{year % 100:02}")
+    expect(dated).to_contain_text(words(date(year, 3, 31)))
+    for _ in range(6):
+        dated.get_by_role("button", name="Take the last digit back").click()
+    key(f"0003{year % 100:02}")
+    expect(dated).to_contain_text(f"March {year}")
+    expect(dated.get_by_label("Day and month, as four digits")).to_be_visible()
+
+
 def test_an_unknown_code_says_so_and_keeps_its_lot_and_date_for_the_name(opened, shared_house):
     page = opened.as_role(shared_house, "porter")
     delivery(page)

@@ -83,22 +83,28 @@ export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps)
         <p class="soft small" id={`${id}-said`} role="status">
           {said.value || told(isName, found.length)}
         </p>
-        {found.length > 0 && (
-          <ul class="lines found">
-            {found.map((item) => (
-              <li key={item.id}>
-                <button class="whole" type="button" onClick={() => onItem(item)}>
-                  <span class="row ends">
-                    <span>{item.item}</span>
-                    <span class="soft small">{beside?.(item)}</span>
-                  </span>
-                </button>
-              </li>
-            ))}
-          </ul>
-        )}
+        <Found items={found} beside={beside} onItem={onItem} />
       </form>
     </search>
+  );
+}
+
+function Found(props: { items: ItemRow[] } & Pick<FinderProps, "beside" | "onItem">) {
+  const { items, beside, onItem } = props;
+  if (items.length === 0) return null;
+  return (
+    <ul class="lines found">
+      {items.map((item) => (
+        <li key={item.id}>
+          <button class="whole" type="button" onClick={() => onItem(item)}>
+            <span class="row ends">
+              <span>{item.item}</span>
+              <span class="soft small">{beside?.(item)}</span>
+            </span>
+          </button>
+        </li>
+      ))}
+    </ul>
   );
 }
 
