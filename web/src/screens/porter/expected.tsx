@@ -10,7 +10,7 @@ import { Link } from "../../parts/router";
 import { Nothing } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { isNothing, many } from "../../words/amounts";
-import { clock, dayOf, moment, near } from "../../words/time";
+import { clock, dayName, dayOf, moment } from "../../words/time";
 import { answer, closeAnswer, forgetAnswer, takeCode, takeItem } from "./at_the_door";
 import { CodeAnswer } from "./code_answer";
 import { Finder } from "./finder";
@@ -88,7 +88,15 @@ function Sorted({ orders, zone }: { orders: ExpectedRow[]; zone: string }) {
           </Button>
         </div>
       )}
-      {showsLater.value && <Some title="Later days" orders={later} zone={zone} />}
+      {showsLater.value &&
+        [...new Set(later.map(dayOfOrder))].map((day) => (
+          <Some
+            key={day}
+            title={dayName(day, true)}
+            orders={later.filter((order) => dayOfOrder(order) === day)}
+            zone={zone}
+          />
+        ))}
     </>
   );
 }
@@ -124,10 +132,10 @@ function isLate(order: ExpectedRow): boolean {
   return Date.parse(order.at) < now.value;
 }
 
+/** The hour; of what is overdue its day, too. */
 function whenOf(order: ExpectedRow, zone: string): string {
-  const today = dayOf(new Date(now.value), zone);
-  const isToday = near(dayOf(order.at, zone), today) === "today";
-  return isToday ? clock(order.at, zone) : moment(order.at, zone, now.value);
+  const isOverdue = dayOf(order.at, zone) < dayOf(new Date(now.value), zone);
+  return isOverdue ? moment(order.at, zone, now.value) : clock(order.at, zone);
 }
 
 /** `3 lines`, or how many of them have come already. */
