@@ -161,6 +161,7 @@ export interface CodeRow {
     quantity: Quantity | null;
     count: number | null;
     serial: string | null;
+    content_gtin: string | null;
     warnings: string[];
   };
   matches: {
@@ -168,10 +169,11 @@ export interface CodeRow {
     id: string;
     item: string;
     item_id: string;
-    pack?: string;
-    pack_id?: string;
-    quantity?: Quantity;
-    label?: string;
+    pack: string | null;
+    pack_id: string | null;
+    supplier: string | null;
+    quantity: Quantity | null;
+    label: string | null;
   }[];
 }
 
@@ -400,4 +402,27 @@ export interface QuestionRow {
   answers: string[];
   opened_at: string;
   version: number;
+}
+
+/** One end of a link of a trace: a batch, an account of the ledger, or a place where it still stands. */
+export interface TraceEnd {
+  batch?: string;
+  label?: string;
+  account?: string;
+  supplier?: string | null;
+  service?: string | null;
+  area?: string;
+  on_hold?: boolean;
+  link?: "scanned" | "assumed";
+  quantity: Quantity;
+}
+export interface TraceRow {
+  direction: "back" | "forward" | "beside";
+  item: string;
+  batch: string;
+  label: string;
+  lot: string | null;
+  link: "scanned" | "assumed";
+  from?: TraceEnd[];
+  to?: TraceEnd[];
 }
