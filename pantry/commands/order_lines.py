@@ -39,7 +39,8 @@ def order(books: Books, name: str, field: str = "body.order") -> OrderRow:
 def answered(books: Books, body: Receive, item: str, at: datetime) -> Ordered | None:
     """The open line this delivery answers: of the order named, else due nearest to now.
 
-    None where nobody ordered it: the order that was named may not exist, or be closed.
+    Of several packs of one item on an order the one that is named, else the first. None where
+    nobody ordered it: the order that was named may not exist, or be closed.
     """
     orders = [
         row
@@ -49,11 +50,19 @@ def answered(books: Books, body: Receive, item: str, at: datetime) -> Ordered | 
     ]
     for row in sorted(orders, key=lambda row: (abs(row.delivery_at - at), row.id)):
         lines = every(books.connection, OrderLineRow, house=books.id, purchase_order=row.id)
-        for line in lines:
-            if line.item == item and not line.closed:
-                pack = find(books.connection, PackRow, house=books.id, id=line.pack)
-                return Ordered(row, line, pack)
+        awaited = [line for line in lines if line.item == item and not line.closed]
+        line = next(
+            (line for line in awaited if _is_of(line, body.pack)), next(iter(awaited), None)
+        )
+        if line is not None:
+            pack = find(books.connection, PackRow, house=books.id, id=line.pack)
+            return Ordered(row, line, pack)
     return None
+
+
+def _is_of(line: OrderLineRow, pack: str | None) -> bool:
+    """Whether a line asked for a pack, named by its id or as its supplier calls it."""
+    return pack is not None and (line.pack == pack or line.pack.rpartition("/")[2] == slug(pack))
 
 
 def came(books: Books, ordered: Ordered, quantity: int) -> None:

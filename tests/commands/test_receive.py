@@ -171,6 +171,18 @@ def test_of_several_open_orders_the_one_due_nearest_is_answered(house):
     assert house.row(ReceiptRow).purchase_order == "hill-dairy/2027-03-11"
 
 
+def test_a_pack_that_is_named_answers_the_line_of_that_pack(house):
+    """Two packs of one item on one order: the crate came, and the bottle is still awaited."""
+    packs = ("2 l bottle", "crate of 6 x 2 l")
+    lines = [{"item": "whole-milk", "pack": pack, "packs": 1} for pack in packs]
+    body = {"supplier": "Hill Dairy", "delivery": "2027-03-09", "lines": lines}
+    house.do("place_order", body)
+    crate = milk(quantity="12 l", pack="crate of 6 x 2 l", packs=1, date_mark=use_by(16))
+    house.do("receive", crate | {"order": "hill-dairy/2027-03-09"})
+    assert house.row(OrderLineRow, pack="hill-dairy/whole-milk/crate-of-6-x-2-l").closed
+    assert house.row(OrderLineRow, pack="hill-dairy/whole-milk/2-l-bottle").received == 0
+
+
 def test_a_porter_holds_what_is_dated_shorter_than_was_agreed(house):
     ordered(house, packs=1)
     house.do("receive", milk(date_mark=use_by(14)), person=PORTER)
