@@ -6,8 +6,7 @@ from playwright.sync_api import Page, expect
 
 def shelf(page: Page) -> None:
     """By the way a porter takes."""
-    page.get_by_role("link", name="More").click()
-    page.get_by_role("link", name="What is on the shelf").click()
+    page.get_by_role("navigation", name="Doors").get_by_role("link", name="Shelf").click()
     expect(page.get_by_role("heading", name="Shelf", level=1)).to_be_visible()
 
 

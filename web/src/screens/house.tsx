@@ -1,11 +1,27 @@
+import { signal } from "@preact/signals";
+import type { ComponentType } from "preact";
 import { useEffect } from "preact/hooks";
 import { answering } from "../door/line";
+import { returned } from "../door/pulse";
 import { mayRead, me, role } from "../door/session";
 import { Frame } from "../parts/frame";
 import { go, path } from "../parts/router";
 import { Waiting } from "../parts/said";
 import { Entry } from "./entry/doors";
-import { FRONT, PLACES } from "./places";
+import { FRONT, PLACES, type PlaceOf } from "./places";
+
+/** The screens that have been brought, by the path of their place. */
+const brought = signal<Record<string, ComponentType>>({});
+
+async function bring(place: PlaceOf): Promise<void> {
+  try {
+    const screen = await place.screen();
+    brought.value = { ...brought.value, [place.to]: screen };
+  } catch {
+    // the house is silent; it is asked again when it answers
+    answering.value = false;
+  }
+}
 
 /** The whole client: the entry, or the place that the path names. */
 export function House() {
@@ -15,6 +31,9 @@ export function House() {
   useEffect(() => {
     if (me.value && !here) go(opensOnto, { replace: true });
   }, [me.value, here, opensOnto]);
+  useEffect(() => {
+    if (here && !brought.value[here.to]) void bring(here);
+  }, [here, returned.value]);
   if (me.value === undefined) {
     return (
       <main class="place narrow" id="place">
@@ -26,6 +45,11 @@ export function House() {
     );
   }
   if (me.value === null) return <Entry />;
-  const Screen = here?.screen;
-  return <Frame doors={open.filter((place) => place.door)}>{Screen && <Screen />}</Frame>;
+  const Screen = here && brought.value[here.to];
+  const doors = open.filter((place) => role.value && place.door.includes(role.value));
+  return (
+    <Frame doors={doors}>
+      {Screen ? <Screen /> : <main class="place" id="place" tabIndex={-1} aria-busy="true" />}
+    </Frame>
+  );
 }

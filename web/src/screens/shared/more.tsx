@@ -1,6 +1,6 @@
 import { useReport } from "../../door/reports";
 import type { QuestionRow } from "../../door/rows";
-import { mayGive, mayRead, me, signOut } from "../../door/session";
+import { mayGive, mayRead, me, role, signOut } from "../../door/session";
 import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
 import { Link } from "../../parts/router";
@@ -11,7 +11,10 @@ export function More() {
   const questions = useReport<QuestionRow>("questions");
   const count = questions.said.value?.rows.length ?? 0;
   const rooms = PLACES.filter(
-    (place) => !place.door && mayRead(place.reads) && (!place.gives || mayGive(place.gives)),
+    (place) =>
+      !(role.value && place.door.includes(role.value)) &&
+      mayRead(place.reads) &&
+      (!place.gives || mayGive(place.gives)),
   );
   return (
     <Place title="More" under={`${me.value?.person.name}, ${me.value?.person.role}`}>

@@ -1,0 +1,116 @@
+import type { ComponentType } from "preact";
+import type { Role } from "../door/session";
+
+/** One place of the house: its path, its name on a door, what may be read to enter it, its screen. */
+export interface PlaceOf {
+  to: string;
+  name: string;
+  reads: string;
+  /** What must be allowed to be given, where reading is not enough. */
+  gives?: string;
+  /** Whose door it is; for the others who may enter it stands behind *More*. */
+  door: readonly Role[];
+  /** The screen, brought when it is first entered: nobody waits for another's rooms. */
+  screen: () => Promise<ComponentType>;
+}
+
+const NOBODY: readonly Role[] = [];
+const EVERYBODY: readonly Role[] = ["porter", "chef", "manager", "approver"];
+
+/** Every place, in the order of the doors. */
+export const PLACES: readonly PlaceOf[] = [
+  {
+    to: "/deadlines",
+    name: "Deadlines",
+    reads: "plan",
+    door: EVERYBODY,
+    screen: () => import("./manager/deadlines").then((room) => room.Deadlines),
+  },
+  {
+    to: "/menus",
+    name: "Menus",
+    reads: "menus",
+    door: EVERYBODY,
+    screen: () => import("./chef/menus").then((room) => room.Menus),
+  },
+  {
+    to: "/goods-in",
+    name: "Goods in",
+    reads: "expected",
+    door: EVERYBODY,
+    screen: () => import("./porter/goods_in").then((room) => room.GoodsIn),
+  },
+  {
+    to: "/shelf",
+    name: "Shelf",
+    reads: "stock",
+    door: ["porter"],
+    screen: () => import("./porter/shelf").then((room) => room.Shelf),
+  },
+  {
+    to: "/more",
+    name: "More",
+    reads: "house",
+    door: EVERYBODY,
+    screen: () => import("./shared/more").then((room) => room.More),
+  },
+  {
+    to: "/days",
+    name: "The next days",
+    reads: "days",
+    door: NOBODY,
+    screen: () => import("./shared/days").then((room) => room.Days),
+  },
+  {
+    to: "/morning",
+    name: "Morning sheet",
+    reads: "morning",
+    door: NOBODY,
+    screen: () => import("./shared/morning").then((room) => room.Morning),
+  },
+  {
+    to: "/use-first",
+    name: "What must be used first",
+    reads: "use-first",
+    door: NOBODY,
+    screen: () => import("./chef/use_first").then((room) => room.UseFirst),
+  },
+  {
+    to: "/questions",
+    name: "Questions",
+    reads: "questions",
+    door: NOBODY,
+    screen: () => import("./shared/questions").then((room) => room.Questions),
+  },
+  {
+    to: "/people",
+    name: "People",
+    reads: "people",
+    door: NOBODY,
+    screen: () => import("./manager/people").then((room) => room.People),
+  },
+  {
+    to: "/book",
+    name: "Bring in a house book",
+    reads: "people",
+    gives: "import_book",
+    door: NOBODY,
+    screen: () => import("./manager/book").then((room) => room.Book),
+  },
+  {
+    to: "/first-steps",
+    name: "First steps",
+    reads: "people",
+    gives: "import_book",
+    door: NOBODY,
+    screen: () => import("./manager/first_steps").then((room) => room.FirstSteps),
+  },
+];
+
+/** Where each role opens onto. */
+export const FRONT: Record<Role, string> = {
+  porter: "/goods-in",
+  chef: "/menus",
+  manager: "/deadlines",
+  approver: "/menus",
+};
