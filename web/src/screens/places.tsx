@@ -1,4 +1,6 @@
 import type { ComponentType } from "preact";
+import type { Kind } from "../door/command";
+import type { ReportName } from "../door/rows";
 import type { Role } from "../door/session";
 import { Menus } from "./chef/menus";
 import { UseFirst } from "./chef/use_first";
@@ -17,9 +19,9 @@ import { Questions } from "./shared/questions";
 export interface PlaceOf {
   to: string;
   name: string;
-  reads: string;
+  reads: ReportName;
   /** What must be allowed to be given, where reading is not enough. */
-  gives?: string;
+  gives?: Kind;
   /** Whether it is a door of its own; otherwise it stands behind *More*. */
   door: boolean;
   screen: ComponentType;
