@@ -10,6 +10,7 @@ from sqlalchemy import Connection
 
 from pantry.access import passwords
 from pantry.access.refused import NotKnown
+from pantry.records.books import hold_every_house
 from pantry.refusals import NotNow, declare
 
 SECRET_WRONG = declare("secret_wrong", "The secret for the first sign-in is another one.")
@@ -17,11 +18,12 @@ FIRST_MANAGER_THERE = declare("first_manager_there", "Somebody can sign in here 
 
 
 def refuse_unless_wanted(connection: Connection) -> None:
-    """Refuse where somebody has a password already.
+    """Refuse where somebody has a password already; whoever else asks waits for this one.
 
     Raises:
         NotNow: `first_manager_there`.
     """
+    hold_every_house(connection)
     if passwords.anybody_has_one(connection):
         raise NotNow(
             FIRST_MANAGER_THERE,

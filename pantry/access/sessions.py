@@ -17,7 +17,6 @@ from pantry.records.tables import PersonRow, SessionRow
 
 IDLE = timedelta(days=30)
 LONGEST = timedelta(days=90)
-NONE = timedelta(0)
 SLIDES_EVERY = timedelta(hours=1)
 """A session that is used is written down again this often, not with every request."""
 

@@ -12,6 +12,7 @@ from datetime import datetime, timedelta
 from sqlalchemy import Connection, bindparam, delete
 
 from pantry.access.refused import TOO_MANY_TRIES, TooManyTries
+from pantry.records.books import hold_every_house
 from pantry.records.rows import add, change, find, remove, table
 from pantry.records.tables import TryRow
 
@@ -57,6 +58,7 @@ def count(connection: Connection, counted: tuple[Counted, ...], now: datetime) -
     Raises:
         TooManyTries: `too_many_tries`; it is not looked at, and not counted either.
     """
+    hold_every_house(connection)
     connection.execute(_OLD, {"before": now - FORGOTTEN})
     for each in counted:
         row = find(connection, TryRow, id=each.id)

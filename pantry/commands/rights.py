@@ -97,6 +97,12 @@ OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
 }
 """By report, the column that names a role, and who is told only the rows of their own."""
 
+UNTOLD: dict[str, tuple[str, dict[str, frozenset[str]]]] = {
+    "changes": ("what", {"constraint": _PORTER}),
+}
+"""By report, a column and the values of it whose rows a role is not told: the key of a constraint
+names a person and what they cannot eat is behind it (SY10)."""
+
 
 def check(books: Books, kind: str, name: str) -> str:
     """The role in which a person gives a command.
@@ -146,12 +152,22 @@ def check_reads(role: str, report: str) -> None:
 def as_told(role: str, report: str, rows: Iterable[Mapping[str, Any]]) -> list[dict[str, Any]]:
     """The rows of a report as a role is told them, without what it is not to see."""
     hidden = {column for column, roles in HIDDEN.get(report, {}).items() if role in roles}
-    column, roles = OWN_ONLY.get(report, ("", frozenset[str]()))
     return [
         {name: value for name, value in row.items() if name not in hidden}
         for row in rows
-        if role not in roles or row[column] == role
+        if _is_told(role, report, row)
     ]
+
+
+def _is_told(role: str, report: str, row: Mapping[str, Any]) -> bool:
+    if report in OWN_ONLY:
+        column, only_own = OWN_ONLY[report]
+        if role in only_own and row[column] != role:
+            return False
+    if report in UNTOLD:
+        column, untold = UNTOLD[report]
+        return role not in untold.get(row[column], frozenset())
+    return True
 
 
 def commands_of(role: str) -> list[str]:

@@ -156,7 +156,7 @@ def _refusal(
         ALLERGEN_CONFLICT,
         f"{conflict.person} cannot eat {conflict.cannot_eat}: "
         f"{dish.name} {certainty} it ({chain}).",
-        f"{table.safe(theirs, dish, welcome)} Or name {conflict.person} in `overrides`, knowingly. "
+        f"{table.safe(theirs, dish, welcome)} Or name {conflict.person}, knowingly. "
         "Read the label; local codes and medical advice come first.",
         value=conflict.cannot_eat,
         field="body.dishes",

@@ -5,6 +5,7 @@ from contextlib import asynccontextmanager
 
 import anyio
 from litestar import Litestar
+from litestar.config.compression import CompressionConfig
 from litestar.datastructures import State
 from litestar.middleware import DefineMiddleware
 from litestar.types import ASGIApp
@@ -16,6 +17,9 @@ from pantry.http.openapi import describe
 from pantry.http.problems import HANDLERS
 from pantry.http.served import Served
 from pantry.http.who import Knows, renew
+
+SMALLEST = 1_000
+"""Bytes; what is shorter is sent as it is."""
 
 ROUTES = [
     front.health,
@@ -56,6 +60,10 @@ def application(of: Served) -> ASGIApp:
             exception_handlers=HANDLERS,
             before_send=[renew],
             lifespan=[watching],
+            # news are sent one by one as they come
+            compression_config=CompressionConfig(
+                "gzip", minimum_size=SMALLEST, exclude=["^/api/news$"]
+            ),
             openapi_config=None,
             logging_config=None,
         )

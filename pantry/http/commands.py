@@ -10,6 +10,7 @@ from sqlalchemy import Connection
 from pantry.access.sessions import Signed
 from pantry.commands import door
 from pantry.commands.answers import Answer, problem
+from pantry.commands.rights import as_told
 from pantry.http.bodies import Change, Exchange, Exchanged, read
 from pantry.http.problems import UnreadableRequest
 from pantry.http.served import Asking, Served, served
@@ -76,12 +77,12 @@ def _exchange(connection: Connection, of: Served, who: Signed, body: Exchange) -
     seen = view(connection, who.house, of.now())
     known = body.epoch in ("", seen.row.epoch) and body.cursor <= seen.row.change
     since = body.cursor if known else 0
-    told = [Change(**row) for row in changes(seen, since)]
+    rows = changes(seen, since)
     return Exchanged(
         epoch=seen.row.epoch,
         answers=answers,
-        changes=told,
-        cursor=told[-1].number if told else since,
+        changes=[Change(**row) for row in as_told(who.role, "changes", rows)],
+        cursor=rows[-1]["number"] if rows else since,
         backed_up=seen.row.backed_up,
         server_time=write_instant(of.now()),
     )

@@ -3,7 +3,6 @@
 It stands outside the framework, so that whatever answers, an error included, passes through it.
 """
 
-from http.cookies import CookieError, SimpleCookie
 from urllib.parse import urlsplit
 
 import msgspec
@@ -106,12 +105,12 @@ async def _refuse(refusal: Refusal, send: Send) -> None:
 
 
 def cookie_of(written: str) -> str | None:
-    """The token in a Cookie header."""
-    try:
-        found = SimpleCookie(written).get(COOKIE)
-    except CookieError:
-        return None
-    return found.value if found else None
+    """The token in a Cookie header, whatever else of this host's stands beside it.
+
+    Python's own reader gives everything up where another program's cookie is no good one.
+    """
+    named = (part.strip().partition("=") for part in written.split(";"))
+    return next((value for name, _, value in named if name == COOKIE and value), None)
 
 
 def refuse_unless_private(scheme: str, hostname: str | None) -> None:

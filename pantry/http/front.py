@@ -14,7 +14,7 @@ from pantry.commands.book.check import BOOK_FAULTY
 from pantry.commands.book.sheets import HouseBook, Sheet
 from pantry.http.bodies import FirstManager, Front, Health, Me, NewHouse
 from pantry.http.served import Asking, Served, served
-from pantry.http.signing_in import begun, count, counted_for, let_in, signed_in
+from pantry.http.signing_in import SHORT, begun, count, counted_for, let_in, signed_in
 from pantry.http.who import OPEN
 from pantry.records.tables import PersonRow
 from pantry.refusals import FaultyBook, NotNow, UnreadableInput, declare
@@ -47,7 +47,7 @@ async def front(request: Asking) -> Front:
     return await of.read(look)
 
 
-@post("/api/first-manager", status_code=200, opt=OPEN)
+@post("/api/first-manager", status_code=200, opt=OPEN, request_max_body_size=SHORT)
 async def name_first_manager(request: Asking) -> Response[Me]:
     """Found the house where there is none, name its first manager, and sign them in."""
     of, body = await begun(request, FirstManager)

@@ -18,4 +18,8 @@ async def news(request: Asking) -> Stream:
         signed = partial(sessions.signed, session=who.session, now=of.clock())
         return await of.read(signed) is not None
 
-    return Stream(of.news.of(who.house, may_listen), media_type="text/event-stream")
+    return Stream(
+        of.news.of(who.house, may_listen),
+        media_type="text/event-stream",
+        headers={"x-accel-buffering": "no"},  # a proxy would keep events until it has many
+    )

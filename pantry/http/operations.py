@@ -54,7 +54,7 @@ class Operation:
     parameters: Mapping[str, Any] | None = None
 
 
-_OF_SECRETS = (400, 401, 403, 422, 429, 503)
+_OF_SECRETS = (400, 401, 403, 413, 422, 429, 503)
 _OF_MANAGERS = (400, 401, 403, 404, 503)
 
 OPERATIONS = (

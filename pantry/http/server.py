@@ -1,6 +1,7 @@
 """The server over its sockets: one process, which stops when it has finished what it began."""
 
 import socket
+from typing import Any
 
 import uvicorn
 
@@ -46,7 +47,7 @@ def listening_on(host: str, port: int) -> list[socket.socket]:
     opened: list[socket.socket] = []
     try:
         for family, _, _, _, where in socket.getaddrinfo(host, port, type=socket.SOCK_STREAM):
-            opened.append(socket.create_server(where[:2], family=family, backlog=BACKLOG))
+            opened.append(_bound(family, where))
     except OSError as error:
         for each in opened:
             each.close()
@@ -57,3 +58,22 @@ def listening_on(host: str, port: int) -> list[socket.socket]:
             value=f"{host}:{port}",
         ) from error
     return opened
+
+
+def _bound(family: socket.AddressFamily, where: Any) -> socket.socket:  # noqa: ANN401 - the family's own
+    """One listening socket.
+
+    Its protocol is said, unlike `socket.create_server` does: asyncio sends small answers at once
+    only where it is, and else every answer waits some 40 ms for the other side's acknowledgement.
+    """
+    made = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
+    try:
+        made.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        if family == socket.AF_INET6:
+            made.setsockopt(socket.IPPROTO_IPV6, socket.IPV6_V6ONLY, 1)
+        made.bind(where)
+        made.listen(BACKLOG)
+    except OSError:
+        made.close()
+        raise
+    return made

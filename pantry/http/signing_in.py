@@ -3,6 +3,7 @@
 A try is counted before the password is looked at, and taken back when it was right.
 """
 
+from datetime import timedelta
 from functools import partial
 from typing import TypeVar
 
@@ -23,8 +24,11 @@ from pantry.records.tables import HouseRow, PersonRow
 
 T = TypeVar("T")
 
+SHORT = 20_000
+"""Bytes of a body that anybody may send."""
 
-@post("/api/sign-in", status_code=200, opt=OPEN)
+
+@post("/api/sign-in", status_code=200, opt=OPEN, request_max_body_size=SHORT)
 async def sign_in(request: Asking) -> Response[Me]:
     """Sign in by name and password."""
     of, body = await begun(request, SignIn)
@@ -47,7 +51,7 @@ async def sign_in(request: Asking) -> Response[Me]:
     return await signed_in(request, token, keep=body.keep)
 
 
-@post("/api/way-in", status_code=200, opt=OPEN)
+@post("/api/way-in", status_code=200, opt=OPEN, request_max_body_size=SHORT)
 async def way_in(request: Asking) -> Response[Me]:
     """Set one's own password with a one-time code, and sign in."""
     of, body = await begun(request, UseWayIn)
@@ -74,7 +78,7 @@ async def sign_out(request: Asking) -> Response[None]:
     of = served(request)
     await of.write(request.user.house, partial(sessions.end, token=request.auth))
     of.news.wake_all()
-    return Response(None, status_code=204, cookies=[cookie("", lasts=sessions.NONE)])
+    return Response(None, status_code=204, cookies=[cookie("", lasts=timedelta(0))])
 
 
 @post("/api/password", status_code=204)

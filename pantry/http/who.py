@@ -58,7 +58,8 @@ def bearer_of(connection: Connected) -> str | None:
 
 def token_of(connection: Connected) -> str | None:
     """The token of a request: a bearer token goes before a cookie."""
-    return bearer_of(connection) or cookie_of(connection.headers.get("cookie", ""))
+    bearer = bearer_of(connection)
+    return cookie_of(connection.headers.get("cookie", "")) if bearer is None else bearer
 
 
 async def renew(message: Message, scope: Scope) -> None:

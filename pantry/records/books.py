@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from functools import cached_property
 from zoneinfo import ZoneInfo
 
-from sqlalchemy import Connection, bindparam, insert, select, update
+from sqlalchemy import Connection, bindparam, insert, select, text, update
 
 from pantry.records.read import menu, stock
 from pantry.records.read.lives import house_lives
@@ -24,6 +24,9 @@ _NOTE = insert(table(ChangeRow))
 _HEADS = update(table(HouseRow)).where(table(HouseRow).c.id == bindparam("of_house"))
 _HOLD = select(table(HouseRow)).where(table(HouseRow).c.id == bindparam("house")).with_for_update()
 
+_HOLD_ALL = text("SELECT pg_advisory_xact_lock(7_426_267_294)")
+"""Any number that every server of ours agrees on; there may be no row to lock."""
+
 
 def hold_house(connection: Connection, house: str) -> HouseRow | None:
     """Hold the house's row until the transaction ends, and answer it as it then stands (SY6).
@@ -32,6 +35,15 @@ def hold_house(connection: Connection, house: str) -> HouseRow | None:
     """
     row = connection.execute(_HOLD, {"house": house}).mappings().first()
     return None if row is None else HouseRow.model_construct(**row)
+
+
+def hold_every_house(connection: Connection) -> None:
+    """Hold what concerns all houses, or one that is not there yet, until the transaction ends.
+
+    On SQLite a writing transaction does already.
+    """
+    if connection.dialect.name == "postgresql":
+        connection.execute(_HOLD_ALL)
 
 
 class Books:

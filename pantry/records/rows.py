@@ -148,7 +148,7 @@ def change(
 
 
 def remove(connection: Connection, model: type[SQLModel], **equal: object) -> None:
-    """Delete the rows of what is only derived; the ledger, promises and journal never are."""
+    """Delete the rows of what is derived or passing; the ledger, promises and journal never are."""
     connection.execute(_delete(model, _columns(equal)), _of(equal))
 
 

@@ -1,8 +1,11 @@
 """What brings an item back over its floor, beside what the menu wants of it (PL1).
 
-The level is what is free: there, usable, and given to no need of a confirmed menu. Daily use that
-is still to come has not lowered it yet. What the menu is short of is bought first, and what is
-over of those packs counts as free, so that par and menu are never both ordered.
+The level is what is free: there, usable, and what could be taken without making a need of a
+confirmed menu shorter. Which batch a need is given may still be swapped (AL2): where another that
+comes later would do as well, what is given is free until that one comes. If it were not, the same
+packs would be wanted again once they are ordered, since the oldest goes to the menu. Daily use
+that is still to come has not lowered the level yet. What the menu is short of is bought first, and
+what is over of those packs counts as free, so that par and menu are never both ordered.
 """
 
 from collections.abc import Iterator, Sequence
@@ -10,9 +13,10 @@ from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, timedelta
 from typing import NamedTuple
 
+from pantry.rules.allocation import Allocation, Need, Source
 from pantry.rules.basket import Basket
 from pantry.rules.implied_use import FOREVER
-from pantry.rules.lots import Lot, LotKey, packs_for
+from pantry.rules.lots import Lot, LotKey, packs_for, source_of
 from pantry.rules.market import Market, Offer
 from pantry.rules.outlook import Outlook, with_lots
 from pantry.rules.stock import Item
@@ -22,7 +26,7 @@ _EVER = datetime.min.replace(tzinfo=UTC)
 
 
 class Free(NamedTuple):
-    """A quantity of one source that no confirmed menu is given, between two instants."""
+    """A quantity of one source that no confirmed menu needs, between two instants."""
 
     source: str
     quantity: int
@@ -40,7 +44,8 @@ class Refill:
         at: when it comes; now, where it does not.
         free: what is free then: quantities by source.
         over: how much of it is what the menu leaves of the packs that come for it in the same lot.
-        lowest: the least that is free from then until before the following delivery.
+        lowest: the least that is free from then until before the following delivery, or until the
+            packs die, where that is earlier.
         quantity: what par wants of the lot: order-up-to less what is free without `over`; floor
             less lowest without `over` where the item has no order-up-to.
     """
@@ -93,7 +98,7 @@ class _Search:
     by_day: bool = field(init=False)
 
     def __post_init__(self) -> None:
-        self.free = free_of(self.outlook, self.daily)
+        self.free = free_of(self.outlook, self.daily, self.market)
         self.by_day = any(need.id in self.daily for need in self.outlook.needs)
         self.over = {
             step.lot.id: step.lot.quantity - sum(step.gains.values())
@@ -130,6 +135,12 @@ class _Search:
         following = self._offers(at + _SECOND)
         return following[0].delivery.at if following else self.horizon
 
+    def _helps_until(self, offer: Offer) -> datetime:
+        """Before when its packs can raise the level: the following delivery, or their end."""
+        following = self._following(offer.delivery.at)
+        dies = offer.usable_until
+        return following if dies is None else min(following, dies + _SECOND)
+
     def _cheapest(self, offers: Sequence[Offer], first: datetime) -> Refill | None:
         """What costs least; the first delivery, or one before which something is still free."""
         possible = (
@@ -153,7 +164,7 @@ class _Search:
         """What par wants of that offer; None: of nobody."""
         free = tuple(_free_at(self.free, at))
         level = sum(quantity for _, quantity in free)
-        lowest = _lowest(self.free, at, at if offer is None else self._following(at))
+        lowest = _lowest(self.free, at, at if offer is None else self._helps_until(offer))
         upto = self.order_up_to
         lacking = self.floor - lowest if upto is None else upto - level
         if offer is None:
@@ -171,15 +182,15 @@ class _Search:
         lots = (*self.outlook.lots, lot)
         if self.by_day:
             self.outlook = with_lots(self.outlook, lots, self.market)
-            self.free = free_of(self.outlook, self.daily)
+            self.free = free_of(self.outlook, self.daily, self.market)
         else:
             self.outlook = replace(self.outlook, lots=lots)
             until = lot.offer.usable_until or FOREVER
             self.free.append(Free(lot.id, lot.quantity, lot.offer.delivery.at, until))
 
 
-def free_of(outlook: Outlook, daily: frozenset[str]) -> list[Free]:
-    """Everything that no need but a daily one is given, and between which instants it is free."""
+def free_of(outlook: Outlook, daily: frozenset[str], market: Market) -> list[Free]:
+    """Everything that no need but a daily one wants, and between which instants it is free."""
     ready = {source.id: source.ready or _EVER for source in outlook.sources}
     ready |= {lot.id: lot.offer.delivery.at for lot in outlook.lots}
     allocation = outlook.allocation
@@ -191,7 +202,49 @@ def free_of(outlook: Outlook, daily: frozenset[str]) -> list[Free]:
         for pick in allocation.picks
         if pick.need in used
     ]
-    return [Free(id_, quantity, ready[id_], until) for id_, quantity, until in left + lost + picked]
+    free = [Free(id_, quantity, ready[id_], until) for id_, quantity, until in left + lost + picked]
+    if not outlook.is_plain:
+        return free
+    return free + list(_until_another_comes(outlook, ready, daily, market))
+
+
+def _until_another_comes(
+    outlook: Outlook, arrives: dict[str, datetime], daily: frozenset[str], market: Market
+) -> Iterator[Free]:
+    """What menus are given and could as well be given of what is over and comes later (AL2)."""
+    planned = [source_of(lot, market) for lot in outlook.lots]
+    sources = {source.id: source for source in (*outlook.sources, *planned)}
+    over = dict.fromkeys(sources, 0) | _over(outlook.allocation)
+    latest_first = sorted(over, key=lambda id_: arrives[id_], reverse=True)
+    needs = {need.id: need for need in outlook.needs if need.id not in daily}
+    for pick in reversed(outlook.allocation.picks):
+        given = pick.quantity if pick.need in needs else 0
+        until = sources[pick.source].usable_until or FOREVER
+        for id_ in latest_first:
+            swapped = min(given, over[id_])
+            later = arrives[id_] > arrives[pick.source]
+            if swapped and later and _does(sources[id_], needs[pick.need]):
+                over[id_] -= swapped
+                over[pick.source] += swapped  # an earlier need may in turn be given that
+                given -= swapped
+                ends = min(until, arrives[id_] - _SECOND)
+                yield Free(pick.source, swapped, arrives[pick.source], ends)
+
+
+def _over(allocation: Allocation) -> dict[str, int]:
+    """What no need is given, by source."""
+    over: dict[str, int] = {}
+    for part in allocation.left:
+        over[part.id] = over.get(part.id, 0) + part.quantity
+    for loss in allocation.lost:
+        over[loss.source] = over.get(loss.source, 0) + loss.quantity
+    return over
+
+
+def _does(source: Source, need: Need) -> bool:
+    """Whether it is there when the need wants it, and usable for as long as that has to last."""
+    there = source.ready is None or source.ready <= need.wanted_by
+    return there and (source.usable_until is None or source.usable_until >= need.until)
 
 
 def _free_at(free: Sequence[Free], at: datetime) -> list[tuple[str, int]]:

@@ -32,6 +32,7 @@ def serve_command() -> None:
 
 def serve(settings: Settings) -> None:
     """Serve what the settings say, until somebody stops it."""
+    present(settings)  # what it refuses, it refuses now and not with every request
     with database(settings) as engine, Writer(engine) as writer:
         of = served(settings, engine, writer)
         sockets = listening_on(settings.host, settings.port)

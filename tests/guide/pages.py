@@ -15,7 +15,7 @@ from pantry.commands.book.sheets import SHEETS
 from pantry.commands.decisions import DECISIONS
 from pantry.commands.facts import FACTS
 from pantry.commands.parts import Part
-from pantry.commands.rights import HIDDEN, OWN_ONLY, READS, RIGHTS
+from pantry.commands.rights import HIDDEN, OWN_ONLY, READS, RIGHTS, UNTOLD
 from pantry.http.operations import OPERATIONS, Operation
 from pantry.refusals import CODES
 from pantry.reports.asked import ASKED
@@ -44,6 +44,7 @@ or in a list to a [server](http.md).
 - `id` is a UUID made by whoever gives the command, before it is sent. The same id again gets the first answer and changes nothing;
   the same id with another body is refused.
 - `at` is when it happened, RFC 3339 with an offset. `person` is one of the house's people, by name; a house without people needs none.
+  A server takes commands in the name of who is signed in, and needs no `person` either.
 - An outbox also sends `device` and `n` (1, 2, 3 ... without gaps). A decision may send `base`: the version it was taken on, or the id of
   one's own earlier command; if that has moved, the answer is a conflict.
 - Items, areas, suppliers, recipes and tables are named by name or id, batches by id (made by whoever gives the command) or label. A
@@ -197,6 +198,12 @@ def _report(name: str) -> str:
     if name in OWN_ONLY:
         column, roles = OWN_ONLY[name]
         hidden.append(f"{', '.join(sorted(roles))}: what has another `{column}`")
+    if name in UNTOLD:
+        column, untold = UNTOLD[name]
+        hidden += [
+            f"{', '.join(sorted(roles))}: what has the `{column}` {value}"
+            for value, roles in untold.items()
+        ]
     asked = f"`GET /api/reports/{name}{'?' + takes if takes else ''}`"
     return f"| {asked} | {', '.join(sorted(READS[name]))} | {'; '.join(hidden)} |\n"
 

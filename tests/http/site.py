@@ -29,6 +29,10 @@ SECRET = "the secret of this server"
 PASSWORD = "four words in a row"
 
 
+ARGUMENTS = {"name": "m", "text": "9501101530003"}
+"""What a report can be asked that needs an argument; the prefix 950 is GS1's own, for examples."""
+
+
 class Site:
     """A server of one database, its clocks, and its books."""
 

@@ -1,7 +1,10 @@
 """What every answer carries, and what other sites cannot have a browser do here."""
 
+import socket
+
 import pytest
 
+from pantry.http.server import listening_on
 from tests.commands.larkfield import CHEF
 from tests.http.site import code
 
@@ -71,6 +74,22 @@ def test_a_bearer_token_needs_neither(quiet_site):
     site = quiet_site
     headers = {"authorization": f"Bearer {site.token(CHEF)}", "origin": "http://elsewhere.example"}
     assert site.nobody.post("/api/commands", json=[], headers=headers).json() == []
+
+
+def test_what_another_program_of_this_host_has_put_into_the_browser_does_no_harm(quiet_site):
+    """Cookies are a host's, not a port's (RFC 6265, section 8.5)."""
+    token = quiet_site.token(CHEF)
+    for beside in ('a={"x": [1]}', "no name", "=", "x=\x01", "__Host-chooseby2=y", "__Host-choose"):
+        headers = {"cookie": f"{beside}; __Host-chooseby={token}; {beside}"}
+        assert quiet_site.nobody.get("/api/me", headers=headers).status_code == 200, beside
+
+
+def test_who_shows_a_token_is_not_known_by_the_cookie_beside_it(quiet_site):
+    cookie = f"__Host-chooseby={quiet_site.token(CHEF)}"
+    for bearer in ("Bearer", "Bearer nonsense"):
+        headers = {"cookie": cookie, "authorization": bearer}
+        answer = quiet_site.nobody.get("/api/me", headers=headers)
+        assert code(answer) == (401, "not_signed_in")
 
 
 def test_another_site_cannot_sign_a_browser_in_either(quiet_site):
@@ -158,3 +177,22 @@ def test_an_address_that_is_not_there_is_a_problem_like_any_other(
     quiet_site, method, path, refusal
 ):
     assert code(quiet_site.as_(CHEF).request(method, path)) == refusal
+
+
+def test_a_small_answer_is_sent_at_once():
+    """RFC 9293, section 3.7.4: or it waits until what came before has been confirmed."""
+    (listening,) = listening_on("127.0.0.1", 0)
+    with listening, socket.create_connection(listening.getsockname()):
+        accepted, _ = listening.accept()
+        with accepted:
+            assert accepted.proto == socket.IPPROTO_TCP, "asyncio sets TCP_NODELAY only then"
+
+
+def test_what_is_long_is_sent_packed_and_news_are_not(site):
+    """A report of a whole house is some hundred kilobytes of the same words over and over."""
+    chef = site.as_(CHEF)
+    plain = chef.get("/api/reports/house", headers={"accept-encoding": "identity"})
+    assert "content-encoding" not in plain.headers
+    assert chef.get("/openapi.json").headers["content-encoding"] == "gzip"
+    with chef.stream("GET", "/api/news") as news:
+        assert "content-encoding" not in news.headers

@@ -1,5 +1,7 @@
 """The first screen, the first manager, and whether the server works."""
 
+from concurrent.futures import ThreadPoolExecutor
+
 import pytest
 from sqlalchemy import text
 
@@ -10,7 +12,7 @@ from pantry.records.schema import bring_up_to_date
 from pantry.records.tables import HouseRow, JournalRow, PersonRow
 from pantry.records.verify import disagreements
 from tests.commands.larkfield import CHEF, MANAGER, PORTER
-from tests.http.site import PASSWORD, SECRET, Site, code, cookie_in
+from tests.http.site import PASSWORD, SECRET, Site, code, cookie_in, events
 
 HOUSE = {
     "name": "Corrie House",
@@ -169,8 +171,6 @@ def test_a_weak_password_is_refused_first(empty_site):
 
 
 def test_two_at_once_and_one_of_them_is_the_first(empty_site):
-    from concurrent.futures import ThreadPoolExecutor
-
     def come(name):
         body = ISLA | {"house": HOUSE, "name": name}
         return empty_site.nobody.post("/api/first-manager", json=body).status_code
@@ -179,6 +179,60 @@ def test_two_at_once_and_one_of_them_is_the_first(empty_site):
         assert sorted(pool.map(come, ["Isla Munro", "Ewan Munro"])) == [200, 409]
     assert len(empty_site.rows(PersonRow)) == 1
     assert len(empty_site.rows(HouseRow)) == 1
+
+
+@pytest.mark.postgres
+def test_two_servers_of_one_database_have_one_first_manager(postgres_database):
+    """Without a house there is no row to lock, so that they hold the whole database."""
+    sites = [Site(postgres_database) for _ in range(2)]
+    try:
+
+        def come(number):
+            house = HOUSE | {"name": f"House {number}"}
+            body = ISLA | {"house": house, "name": f"Manager {number}"}
+            return sites[number].nobody.post("/api/first-manager", json=body).status_code
+
+        with ThreadPoolExecutor(2) as pool:
+            assert sorted(pool.map(come, range(2))) == [200, 409]
+        assert len(sites[0].rows(HouseRow)) == 1
+    finally:
+        for site in sites:
+            site.close()
+
+
+@pytest.mark.postgres
+def test_a_house_on_postgres_is_served_as_one_on_sqlite(postgres_database):
+    """From the first manager to the first delivery, and the news of it."""
+    site = Site(postgres_database)
+    try:
+        first = site.nobody.post("/api/first-manager", json=ISLA | {"house": HOUSE})
+        assert first.status_code == 200
+        isla = site.as_("Isla Munro")
+        book = {
+            "areas.csv": "area,kind\nPantry,ambient\n",
+            "items.csv": "item,base_unit,area\nHoney,g,Pantry\n",
+        }
+        files = [("book", (name, text.encode(), "text/csv")) for name, text in book.items()]
+        assert isla.post("/api/book", files=files).json()["applied"] is True
+        with isla.stream("GET", "/api/news") as stream:
+            told = events(stream)
+            stands = next(told)[1]
+            body = {"batch": "h", "item": "Honey", "quantity": "1 kg", "area": "Pantry"}
+            body |= {"verdict": "accept", "date_mark": {"kind": "none"}}
+            given = {"protocol": 1, "epoch": first.json()["epoch"], "cursor": stands["change"]}
+            given["commands"] = [site.command("receive", body)]
+            answer = isla.post("/api/exchange", json=given).json()
+            assert answer["answers"][0]["outcome"] == "applied"
+            assert next(told)[1] == {"position": 3, "change": answer["cursor"]}
+        (row,) = isla.get("/api/reports/stock").json()["rows"]
+        assert row["on_hand"] == {"value": "1000", "unit": "g"}
+        assert isla.post("/api/exchange", json=given).json()["answers"] == answer["answers"]
+        assert site.signs_in("isla munro").status_code == 200
+        assert site.signs_in("isla munro", "wrong").status_code == 401
+        assert isla.post("/api/sign-out").status_code == 204
+        assert code(isla.get("/api/me")) == (401, "not_signed_in")
+    finally:
+        site.close()
 
 
 @pytest.mark.postgres

@@ -4,10 +4,12 @@ import os
 import subprocess
 import sys
 import time
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 
+from pantry.access.sessions import IDLE
 from pantry.http import news
 from tests.commands.larkfield import CHEF, MANAGER, PORTER
 from tests.http.site import code, events
@@ -90,6 +92,17 @@ def test_the_stream_ends_when_the_session_is_ended(site, listening):
     ended = site.as_(MANAGER).post("/api/sessions/end", json={"person": CHEF})
     assert ended.json() == {"ended": 1}
     assert list(listening) == []
+
+
+def test_the_stream_ends_with_the_session_even_in_a_quiet_house(site, monkeypatch):
+    monkeypatch.setattr(news, "STILL_THERE_EVERY", 0.05)
+    with site.as_(CHEF).stream("GET", "/api/news", timeout=PATIENCE) as answer:
+        told = events(answer)
+        next(told)
+        site.clock += IDLE + timedelta(seconds=1)
+        deadline = time.monotonic() + PATIENCE
+        for _ in told:
+            assert time.monotonic() < deadline, "it does not end"
 
 
 def test_no_stream_holds_the_server_up(site, listening):

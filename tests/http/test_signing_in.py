@@ -289,6 +289,12 @@ def test_no_secret_is_kept_and_nothing_of_it_is_in_the_journal(site):
     assert all(row.hash.startswith("$argon2id$") for row in site.rows(PasswordRow))
 
 
+def test_nobody_sends_much_before_being_known(site):
+    body = {"name": CHEF, "password": PASSWORD, "house": "x" * 30_000}
+    for path in ("sign-in", "way-in", "first-manager"):
+        assert code(site.nobody.post(f"/api/{path}", json=body)) == (413, "too_large"), path
+
+
 def test_a_hash_of_other_costs_is_made_anew_when_its_owner_signs_in(site, monkeypatch):
     from argon2 import PasswordHasher
 

@@ -16,10 +16,17 @@ from pantry.records.database import open_database, reading, writing
 from pantry.records.promises import held_by, settle, write_differences
 from pantry.records.rows import add, every
 from pantry.records.schema import bring_up_to_date
-from pantry.records.tables import HouseRow, SQLModel
+from pantry.records.tables import (
+    HouseRow,
+    PasswordRow,
+    SessionRow,
+    SQLModel,
+    TryRow,
+    WayInRow,
+)
 from pantry.records.verify import disagreements
 from pantry.refusals import Refusal
-from tests.hazel_court import COLD_ROOM, DINNER, ID, House, found, need_row, service_row
+from tests.hazel_court import COLD_ROOM, DINNER, ID, NOW, House, found, need_row, service_row
 
 PUDDING = f"{DINNER}|rice-pudding"
 
@@ -324,6 +331,26 @@ def test_a_backup_of_an_older_version_is_brought_up_to_date_as_a_copy(
     assert len(brought) == 2, "the database, and the copy"
     assert str(done.file) not in brought
     assert done.file.read_bytes() == before
+
+
+def test_who_is_signed_in_is_in_no_backup_and_passwords_are(kept, elsewhere, tmp_path):
+    """A session that was ended since must not come back; a restored house must let people in."""
+    of = {"house": ID, "person": "wilf"}
+    with writing(kept.database) as connection:
+        add(
+            connection,
+            PasswordRow(**of, hash="$argon2id$", set_at=NOW),
+            SessionRow(**of, id="s", begun_at=NOW, expires_at=NOW, ends_at=NOW),
+            WayInRow(**of, code="c", expires_at=NOW),
+            TryRow(id="t", wrong=1, last_at=NOW, wait_until=NOW),
+        )
+    done = back_up(kept.database, tmp_path / "one.backup")
+    other = elsewhere("sqlite")
+    restore(other, done.file, epochs())
+    with reading(other) as connection:
+        assert [row.person for row in every(connection, PasswordRow)] == ["wilf"]
+        for model in (SessionRow, WayInRow, TryRow):
+            assert every(connection, model) == []
 
 
 def test_a_copy_of_the_file_is_as_good_as_the_backup(kept, elsewhere, tmp_path):

@@ -44,11 +44,6 @@ FAULTS: dict[str, Fault] = {
         20,
         Kinds(phone=phones.PrunesAtAnswer),
     ),
-    "pruned by old places": Fault(
-        "after a restore the phone compares places of the lost journal with the new backup",
-        150,
-        Kinds(phone=phones.PrunesByOldPlaces),
-    ),
     "outbox wiped at a new epoch": Fault(
         "the phone begins afresh when the server was restored",
         20,

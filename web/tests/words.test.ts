@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { amount, isNothing, money, typed } from "../src/words/amounts";
 import { moved, rounded } from "../src/words/numbers";
-import { clock, dayOf, moment, near, span, until } from "../src/words/time";
+import { clock, dayOf, inWords, moment, near, span, until } from "../src/words/time";
 
 describe("numbers as text, without floating point", () => {
   it.each([
@@ -70,5 +70,10 @@ describe("time in the house's zone", () => {
     expect(until("2027-03-15T07:00:00Z", at)).toBe("in 3 days");
     expect(span("PT72H")).toBe("72 h");
     expect(span("P1DT30M")).toBe("1 day 30 min");
+  });
+  it("says a service by its day, meal and table", () => {
+    expect(inWords("2027-03-12/dinner/guests-staff is confirmed.")).toBe(
+      "Fri 12 Mar dinner, guests staff is confirmed.",
+    );
   });
 });

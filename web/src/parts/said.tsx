@@ -1,12 +1,13 @@
 import type { ComponentChildren } from "preact";
 import type { Problem } from "../door/problem";
+import { inWords } from "../words/time";
 
 /** What is wrong, with what, and what to do next. */
 export function Wrong({ problem }: { problem: Problem }) {
   return (
     <div class="said wrong" role="alert">
-      <strong>{problem.detail}</strong>
-      {problem.todo && <span>{problem.todo}</span>}
+      <strong>{inWords(problem.detail)}</strong>
+      {problem.todo && <span>{inWords(problem.todo)}</span>}
       {problem.faults && problem.faults.length > 0 && (
         <span>{problem.faults.length} faults, each with its row below.</span>
       )}

@@ -84,3 +84,14 @@ export function span(written: string): string {
   ].filter(Boolean);
   return parts.join(" ") || "nothing";
 }
+
+/** A text in which services stand by their ids, with the meal and table of each in words instead. */
+export function inWords(text: string): string {
+  return text.replace(
+    /(\d{4}-\d\d-\d\d)\/([\p{L}\d-]+)\/([\p{L}\d-]+)/gu,
+    (_, day, meal, table) => {
+      const place = (slug: string) => slug.replaceAll("-", " ");
+      return `${dayName(day)} ${place(meal)}, ${place(table)}`;
+    },
+  );
+}

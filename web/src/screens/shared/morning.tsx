@@ -7,7 +7,7 @@ import { Place } from "../../parts/frame";
 import { Mark, type What } from "../../parts/marks";
 import { Shown } from "../../parts/shown";
 import { amount, isNothing, listed, many } from "../../words/amounts";
-import { clock, dayName, dayOf, moment } from "../../words/time";
+import { clock, dayName, dayOf, inWords, moment } from "../../words/time";
 
 type Line = DayMark | LeftMark;
 
@@ -67,7 +67,7 @@ function Words({ line, zone }: { line: Line; zone: string }) {
   if (line.what === "left") {
     return (
       <>
-        {line.text} <span class="soft">since {moment(line.since, zone, now.value)}</span>
+        {inWords(line.text)} <span class="soft">since {moment(line.since, zone, now.value)}</span>
       </>
     );
   }

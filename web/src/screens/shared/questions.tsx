@@ -8,7 +8,7 @@ import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
 import { Nothing, Wrong } from "../../parts/said";
 import { Shown } from "../../parts/shown";
-import { moment } from "../../words/time";
+import { inWords, moment } from "../../words/time";
 
 /** What the records contradict and a person must settle, those of one's own hands first. */
 export function Questions() {
@@ -49,10 +49,10 @@ function Question({ row, zone }: { row: QuestionRow; zone: string }) {
         <strong>For the {row.owner}</strong>
         <span class="soft">since {moment(row.opened_at, zone, now.value)}</span>
       </div>
-      <p>{row.recorded}</p>
+      <p>{inWords(row.recorded)}</p>
       <p>
         <span class="soft">Against it: </span>
-        {row.against}
+        {inWords(row.against)}
       </p>
       {answer.value?.problem && <Wrong problem={answer.value.problem} />}
       {settles ? (
