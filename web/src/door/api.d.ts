@@ -3941,6 +3941,15 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description It is larger than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             /** @description It can be read, and cannot be done. */
             422: {
                 headers: {
@@ -4019,6 +4028,15 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description It is larger than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             /** @description It can be read, and cannot be done. */
             422: {
                 headers: {
@@ -4090,6 +4108,15 @@ export interface operations {
             };
             /** @description It is not this person's to do, or another site sent it. */
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is larger than is taken. */
+            413: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -4387,6 +4414,15 @@ export interface operations {
             };
             /** @description It is not this person's to do, or another site sent it. */
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is larger than is taken. */
+            413: {
                 headers: {
                     [name: string]: unknown;
                 };
