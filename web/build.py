@@ -12,7 +12,7 @@ import sys
 from importlib.util import find_spec
 from pathlib import Path
 
-WEB = Path(__file__).parent
+WEB = Path(__file__).resolve().parent
 TYPES = WEB / "types"
 WRITTEN = WEB / "src" / "door" / "api.d.ts"
 
