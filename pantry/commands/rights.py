@@ -93,9 +93,11 @@ HIDDEN: dict[str, dict[str, frozenset[str]]] = {
 """By report, the columns that a role is not told: no costs and no prices at the back door."""
 
 OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
+    "morning": ("owner", _PORTER),
     "questions": ("owner", _PORTER),
 }
-"""By report, the column that names a role, and who is told only the rows of their own."""
+"""By report, the column that names a role, and who is told only the rows of their own; a row that
+names none is everybody's."""
 
 UNTOLD: dict[str, tuple[str, dict[str, frozenset[str]]]] = {
     "changes": ("what", {"constraint": _PORTER}),
@@ -162,7 +164,7 @@ def as_told(role: str, report: str, rows: Iterable[Mapping[str, Any]]) -> list[d
 def _is_told(role: str, report: str, row: Mapping[str, Any]) -> bool:
     if report in OWN_ONLY:
         column, only_own = OWN_ONLY[report]
-        if role in only_own and row[column] != role:
+        if role in only_own and row.get(column, role) != role:
             return False
     if report in UNTOLD:
         column, untold = UNTOLD[report]

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
+from pantry.reports.need_lines import derivation
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.reports.ways import Dish, ways_out_for
@@ -152,6 +153,7 @@ def rows(found: Projected, dish: Covered) -> Iterator[Row]:
             "ways_out": _ways_out(found, dish, need) if lacking else [],
             "safe": safe,
             "flags": [*flags, *_need_flags(found, dish, need)],
+            "derivation": derivation(view, dish.service, dish.serving, need),
         }
 
 

@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 
 from pantry.records.rows import among
 from pantry.records.tables import ServiceRow
+from pantry.reports import safe_dishes
 from pantry.reports.ahead import Ahead
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
@@ -19,6 +20,7 @@ def menus(view: View) -> list[Row]:
     earliest instant at which one of its dishes can be chosen no more, of any other service null.
     `portions` null is one for each cover. What is `short` is what confirmed services leave a dish
     without (RQ4), or what a confirmed dish itself still lacks; nothing once a service is over.
+    `conflicts` name who cannot eat a dish, and their own safe dish (AL3).
     """
     ahead = Ahead(view)
     yesterday = local_date(view.now, view.zone) - timedelta(days=1)
@@ -75,4 +77,7 @@ def _dish(ahead: Ahead, service: Service, serving: Serving) -> Row:
         "choose_by": instant(known.choose_by),
         "short": list(known.short),
         "flags": list(known.flags),
+        "conflicts": safe_dishes.told(ahead.view, service, serving)
+        if ahead.is_ahead(service)
+        else [],
     }

@@ -60,6 +60,17 @@ def test_SY10_a_porter_sees_no_question_with_a_persons_allergy(opened, shared_ho
     assert "Ellacott" not in page.content()
 
 
+def test_SY10_what_was_left_names_nobody_to_a_porter(opened, shared_house):
+    """The chef's morning sheet asks about Mrs Ellacott and nuts; the porter's does not."""
+    for role, is_told in (("chef", True), ("porter", False)):
+        page = opened.as_role(shared_house, role)
+        page.goto("/morning")
+        expect(
+            page.get_by_role("region", name="Comes today").get_by_role("listitem")
+        ).to_have_count(3)
+        assert ("Ellacott" in page.content()) is is_told
+
+
 def test_it_is_always_said_where_it_stands(opened, house):
     page = opened.as_role(house, "porter")
     top = page.locator("header.top")

@@ -31,6 +31,23 @@ class SafeDish(Shape, frozen=True):
     variant: str | None
 
 
+class RecipeLine(Shape, frozen=True):
+    """A line of a recipe that a need comes from; numbers exact, such as `6` or `3/4`."""
+
+    amount: Quantity
+    trimming_yield: str
+    scales: bool
+
+
+class NeedDerivation(Shape, frozen=True):
+    """The lines of a recipe that a need is the sum of (PL7)."""
+
+    portions: str
+    yields: str
+    lines: list[RecipeLine]
+    whole: bool
+
+
 class CoverageRow(Shape, frozen=True):
     """An item of a dish; `for` is the preparation that wants it, null: the dish itself does."""
 
@@ -51,3 +68,4 @@ class CoverageRow(Shape, frozen=True):
     ways_out: list[WayOut]
     safe: list[SafeDish]
     flags: list[str]
+    derivation: NeedDerivation | None

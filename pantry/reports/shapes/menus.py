@@ -1,7 +1,27 @@
 """Rows of the menus of the days ahead."""
 
+from typing import Literal
+
 from pantry.reports.shapes.written import Day, Instant, Number, Shape
 from pantry.rules.menu import ServiceState
+
+
+class MenuSafe(Shape, frozen=True):
+    """Somebody's own safe dish."""
+
+    dish: str
+    name: str
+    variant: str | None
+
+
+class MenuConflict(Shape, frozen=True):
+    """Who cannot eat a dish, through what; `safe` is null where the house has nothing (AL3)."""
+
+    person: str
+    cannot_eat: str
+    certainty: Literal["contains", "may_contain"]
+    through: list[str]
+    safe: MenuSafe | None
 
 
 class MenuDish(Shape, frozen=True):
@@ -16,6 +36,7 @@ class MenuDish(Shape, frozen=True):
     choose_by: Instant | None
     short: list[str]
     flags: list[str]
+    conflicts: list[MenuConflict]
 
 
 class MenuCourse(Shape, frozen=True):

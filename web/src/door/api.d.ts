@@ -1547,6 +1547,7 @@ export interface components {
             ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["ShopRun"])[];
             safe: components["schemas"]["SafeDish"][];
             flags: string[];
+            derivation: components["schemas"]["NeedDerivation"] | null;
         };
         /**
          * ServiceState
@@ -1666,6 +1667,25 @@ export interface components {
             person: string;
             dish: string;
             variant: string | null;
+        };
+        /**
+         * NeedDerivation
+         * @description The lines of a recipe that a need is the sum of (PL7).
+         */
+        NeedDerivation: {
+            portions: string;
+            yields: string;
+            lines: components["schemas"]["RecipeLine"][];
+            whole: boolean;
+        };
+        /**
+         * RecipeLine
+         * @description A line of a recipe that a need comes from; numbers exact, such as `6` or `3/4`.
+         */
+        RecipeLine: {
+            amount: components["schemas"]["Quantity"];
+            trimming_yield: string;
+            scales: boolean;
         };
         /**
          * ServiceMark
@@ -2011,6 +2031,28 @@ export interface components {
             choose_by: string | null;
             short: string[];
             flags: string[];
+            conflicts: components["schemas"]["MenuConflict"][];
+        };
+        /**
+         * MenuConflict
+         * @description Who cannot eat a dish, through what; `safe` is null where the house has nothing (AL3).
+         */
+        MenuConflict: {
+            person: string;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+            through: string[];
+            safe: components["schemas"]["MenuSafe"] | null;
+        };
+        /**
+         * MenuSafe
+         * @description Somebody's own safe dish.
+         */
+        MenuSafe: {
+            dish: string;
+            name: string;
+            variant: string | null;
         };
         /**
          * DeliveryTodayMark

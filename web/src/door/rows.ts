@@ -46,6 +46,8 @@ export type CodeRow = RowOf<"code">;
 
 export type MenuRow = RowOf<"menus">;
 export type MenuDish = Wire["MenuDish"];
+/** Who cannot eat a dish that is on a menu, through what, and their own safe dish. */
+export type Conflict = Wire["MenuConflict"];
 export type DishRow = RowOf<"dishes">;
 
 export type StockRow = RowOf<"stock">;
@@ -59,5 +61,7 @@ export type NeedLine = Wire["DerivedLine"];
 export type Purchase = Wire["Purchase"];
 export type WayOut = PlanRow["ways_out"][number];
 export type CoverageRow = RowOf<"coverage">;
+/** The lines of a recipe that a need is the sum of; numbers exact, such as `6` or `3/4`. */
+export type NeedDerivation = Wire["NeedDerivation"];
 
 export type QuestionRow = RowOf<"questions">;

@@ -30,8 +30,8 @@ export function Button(props: ButtonProps) {
 /** The one main action of a screen, under the thumb at the bottom. */
 export function ActBar({ children }: { children: ComponentChildren }) {
   return (
-    <div class="act-bar">
+    <section class="act-bar" aria-label="To be done here">
       <div>{children}</div>
-    </div>
+    </section>
   );
 }

@@ -5,10 +5,13 @@ const SHOWN = 10;
 const WIDE = 200;
 const HIGH = 16;
 
+/** `at_its_best` where no mark is on it, and it is only flagged from then on. */
+export type DaysLeftKind = "use_by" | "best_before" | "at_its_best" | "none";
+
 interface DaysLeftProps {
   /** The last moment it may be used, or from which it is only flagged; null: no date. */
   until: string | null;
-  kind: "use_by" | "best_before" | "none";
+  kind: DaysLeftKind;
   zone: string;
 }
 
@@ -23,7 +26,8 @@ export function DaysLeft({ until, kind, zone }: DaysLeftProps) {
   const days = daysBetween(today, last) + 1;
   const gone = Date.parse(until) < now.value;
   const length = gone ? 0 : Math.max(0, Math.min(days, SHOWN));
-  const form = kind === "best_before" ? "quality" : days <= 2 ? "soon" : "rest";
+  const form =
+    kind === "best_before" || kind === "at_its_best" ? "quality" : days <= 2 ? "soon" : "rest";
   return (
     <span class="stack tight">
       <svg
@@ -49,7 +53,7 @@ export function DaysLeft({ until, kind, zone }: DaysLeftProps) {
         )}
       </svg>
       <span class="small">
-        {word(kind)} {gone ? "was " : ""}
+        {word(kind)} {gone && kind !== "at_its_best" ? "was " : ""}
         <span class="nowrap">{near(last, today)}</span>
         {!gone && days > 0 && days <= SHOWN && <span class="soft"> · {daysWord(days)}</span>}
       </span>
@@ -57,9 +61,10 @@ export function DaysLeft({ until, kind, zone }: DaysLeftProps) {
   );
 }
 
-function word(kind: DaysLeftProps["kind"]): string {
+function word(kind: DaysLeftKind): string {
   if (kind === "use_by") return "use by";
   if (kind === "best_before") return "best before";
+  if (kind === "at_its_best") return "at its best until";
   return "use until";
 }
 

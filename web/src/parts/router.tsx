@@ -13,6 +13,8 @@ export function go(to: string, { replace = false } = {}): void {
   if (to !== location.pathname) history[replace ? "replaceState" : "pushState"](null, "", to);
   path.value = location.pathname;
   scrollTo(0, 0);
+  // whoever listens or uses keys goes on in the new screen, not in a link that is gone
+  requestAnimationFrame(() => document.getElementById("place")?.focus({ preventScroll: true }));
 }
 
 /** The parts of a path behind its beginning: `/menus/2027-03-12/dinner/family` of `/menus` has three. */

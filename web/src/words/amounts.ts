@@ -50,3 +50,9 @@ export function listed(parts: string[]): string {
   if (parts.length < 2) return parts[0] ?? "";
   return `${parts.slice(0, -1).join(", ")} and ${parts[parts.length - 1]}`;
 }
+
+/** The first few of a list by name: `a, b and 3 more`. */
+export function few(parts: string[], shown = 2): string {
+  if (parts.length <= shown + 1) return listed(parts);
+  return `${parts.slice(0, shown).join(", ")} and ${parts.length - shown} more`;
+}

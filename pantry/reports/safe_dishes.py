@@ -1,0 +1,61 @@
+"""Who at a table cannot eat a dish that is on its menu, and what they can eat instead (AL3).
+
+Read the label; local codes and medical advice come first.
+"""
+
+from collections.abc import Iterator
+
+from pantry.reports.report import Row
+from pantry.reports.view import View
+from pantry.rules.allergens import Certainty
+from pantry.rules.conflicts import Conflict, conflicts, safe_alternatives
+from pantry.rules.menu import Recipe, Service, Serving
+from pantry.rules.variants import with_variant
+
+
+def told(view: View, service: Service, serving: Serving) -> list[Row]:
+    """Each person and what they cannot eat in a dish, `safe` their own dish or null.
+
+    A dish of the same course is offered first, then any approved dish of the house. What is not
+    known is not told here: it names nobody's dish as safe or unsafe.
+    """
+    dish = view.recipes[serving.dish]
+    served = with_variant(dish, serving.variant)
+    found = conflicts(view.constraints, served, service.table, service.date, view.larder)
+    worst: dict[tuple[str, str], Conflict] = {}
+    for each in found:
+        if each.certainty is not Certainty.UNKNOWN:
+            worst.setdefault((each.person, each.cannot_eat), each)
+    return [
+        {
+            "person": each.person,
+            "cannot_eat": each.cannot_eat,
+            "certainty": each.certainty.value,
+            "through": [view.larder.names.get(part, part) for part in each.chain[1:]],
+            "safe": _safe(view, service, serving, each.person),
+        }
+        for each in worst.values()
+    ]
+
+
+def _safe(view: View, service: Service, serving: Serving, person: str) -> Row | None:
+    found = safe_alternatives(
+        person,
+        view.constraints,
+        view.recipes[serving.dish],
+        _welcome(view, service, serving),
+        table=service.table,
+        on=service.date,
+        larder=view.larder,
+    )
+    if not found:
+        return None
+    name = view.recipes[found[0].dish].name
+    return {"dish": found[0].dish, "name": name, "variant": found[0].variant}
+
+
+def _welcome(view: View, service: Service, serving: Serving) -> Iterator[Recipe]:
+    """The dishes of the same course as they are proposed, then all others."""
+    course = [each.dish for each in service.servings if each.course == serving.course]
+    yield from (view.recipes[dish] for dish in course)
+    yield from (recipe for dish, recipe in view.recipes.items() if dish not in course)

@@ -1,0 +1,52 @@
+import { useSignal } from "@preact/signals";
+import type { MenuRow } from "../../door/rows";
+import { Button } from "../../parts/button";
+import { Panel } from "../../parts/panel";
+import { Answered } from "./answered";
+import { useGiving } from "./giving";
+import { isWhole, Stepper } from "./stepper";
+
+interface ChangeCoversProps {
+  row: MenuRow;
+  onChanged: (was: number) => void;
+  onClose: () => void;
+}
+
+/** More or fewer eat; what is decided is decided on what stood on the screen when this was opened. */
+export function ChangeCovers({ row, onChanged, onClose }: ChangeCoversProps) {
+  const seen = useSignal(row);
+  const covers = useSignal(String(row.covers));
+  const { busy, answer, decide } = useGiving();
+  const ready = isWhole(covers.value);
+  const own = row.courses.flatMap(({ dishes }) => dishes).filter((dish) => dish.portions !== null);
+  const change = async () => {
+    const { service, version, covers: was } = seen.value;
+    const body = { service, covers: Number(covers.value) };
+    const given = await decide("change_covers", body, version);
+    if (given.outcome !== "applied") return;
+    onChanged(was);
+    onClose();
+  };
+  return (
+    <Panel title="Change covers" onClose={onClose}>
+      <form
+        class="stack"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (ready) void change();
+        }}
+      >
+        <Stepper label="Covers" value={covers} />
+        <p class="soft">
+          {own.length > 0
+            ? `Dishes with portions of their own keep them: ${own.map((dish) => `${dish.name} ${dish.portions}`).join(", ")}.`
+            : "Every dish follows, and what it needs with it."}
+        </p>
+        <Answered answer={answer} seen={seen.value} stands={row} onLook={onClose} />
+        <Button kind="main" type="submit" disabled={!ready || busy.value}>
+          {ready ? `It is for ${Number(covers.value)} now` : "How many eat?"}
+        </Button>
+      </form>
+    </Panel>
+  );
+}

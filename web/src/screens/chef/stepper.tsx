@@ -1,0 +1,34 @@
+import type { Signal } from "@preact/signals";
+import { Button } from "../../parts/button";
+import { Field } from "../../parts/fields";
+
+interface StepperProps {
+  label: string;
+  value: Signal<string>;
+  hint?: string;
+}
+
+/** A whole number with one large key for fewer and one for more. */
+export function Stepper({ label, value, hint }: StepperProps) {
+  const step = (by: number) => {
+    value.value = String(Math.max(0, (Number.parseInt(value.value, 10) || 0) + by));
+  };
+  return (
+    <div class="stepper">
+      <Button onClick={() => step(-1)}>
+        <span aria-hidden="true">−</span>
+        <span class="unseen">One fewer: {label}</span>
+      </Button>
+      <Field label={label} value={value} inputMode="numeric" enterKeyHint="done" hint={hint} big />
+      <Button onClick={() => step(1)}>
+        <span aria-hidden="true">+</span>
+        <span class="unseen">One more: {label}</span>
+      </Button>
+    </div>
+  );
+}
+
+/** Whether it is a whole number that may be sent. */
+export function isWhole(value: string): boolean {
+  return /^\d{1,5}$/.test(value.trim());
+}
