@@ -104,10 +104,11 @@ interface SelectProps {
   value: Signal<string>;
   options: { value: string; label: string }[];
   hint?: string;
+  onChange?: () => void;
 }
 
 /** One of many. */
-export function Select({ label, value, options, hint }: SelectProps) {
+export function Select({ label, value, options, hint, onChange }: SelectProps) {
   const id = useId();
   return (
     <div class="field">
@@ -118,6 +119,7 @@ export function Select({ label, value, options, hint }: SelectProps) {
         aria-describedby={hint ? `${id}-hint` : undefined}
         onChange={(event) => {
           value.value = event.currentTarget.value;
+          onChange?.();
         }}
       >
         {options.map((option) => (

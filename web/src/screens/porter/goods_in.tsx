@@ -1,5 +1,15 @@
-import { Place } from "../../parts/frame";
+import { below } from "../../parts/router";
+import { Delivery } from "./delivery";
+import { Expected } from "./expected";
+import { WITHOUT } from "./keys";
+import { Line } from "./line";
 
+/** The back door: what is expected, one delivery, one line of it. */
 export function GoodsIn() {
-  return <Place title="Goods in">{null}</Place>;
+  const [first, second, ...rest] = below("/goods-in");
+  if (!first || !second) return <Expected />;
+  if (first === WITHOUT) return <Line key={second} order={null} of={[second]} />;
+  const order = `${first}/${second}`;
+  if (rest.length === 0) return <Delivery key={order} order={order} />;
+  return <Line key={[order, ...rest].join("/")} order={order} of={rest} />;
 }

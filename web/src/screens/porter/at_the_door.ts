@@ -1,0 +1,84 @@
+import { signal } from "@preact/signals";
+import { readCode } from "../../door/codes";
+import { problemOf } from "../../door/problem";
+import type { CodeRow, ExpectedRow, ItemRow } from "../../door/rows";
+import { go } from "../../parts/router";
+import { SEPARATOR } from "../../words/find";
+import type { Answer } from "./code_answer";
+import { carried, inHand } from "./in_hand";
+import { type Key, keysOf, linesOf, pathOf } from "./keys";
+
+/** What the last code or name at the door came to, where it opened no line by itself. */
+export const answer = signal<Answer | null>(null);
+
+/** A code for which nothing was found keeps its lot and date for the item that is found by its name. */
+let unmatched: CodeRow | null = null;
+
+/** A name is being typed; lot and date of a code that nothing carries stay for it. */
+export function closeAnswer(): void {
+  answer.value = null;
+}
+
+/** Another screen has opened: what the last code came to is of no use there. */
+export function forgetAnswer(): void {
+  answer.value = null;
+  unmatched = null;
+}
+
+function open(key: Key, row: CodeRow | null, within: string | null): void {
+  forgetAnswer();
+  inHand.value = row ? carried(row, key.pack_id) : null;
+  go(pathOf(key, within));
+}
+
+function openOrAsk(keys: Key[], row: CodeRow | null, within: string | null): boolean {
+  const [only, ...more] = keys;
+  if (!only) return false;
+  if (more.length === 0) open(only, row, within);
+  else answer.value = { kind: "which", keys, choose: (key) => open(key, row, within) };
+  return true;
+}
+
+/**
+ * Take in a code: open the line that it means among these orders, or say why none opens.
+ * `within` is the order whose delivery is on the screen, null where all of them are.
+ */
+export async function takeCode(
+  text: string,
+  orders: ExpectedRow[],
+  within: string | null,
+): Promise<void> {
+  forgetAnswer();
+  try {
+    const row = await readCode(text);
+    if (!row || openOrAsk(keysOf(row.matches, orders), row, within)) return;
+    const labelled = row.matches.find(({ kind }) => kind === "batch");
+    if (labelled?.label) {
+      answer.value = { kind: "label", label: labelled.label, item: labelled.item };
+      return;
+    }
+    unmatched = row;
+    answer.value = { kind: "nothing", text: shown(text), row };
+  } catch (error) {
+    answer.value = { kind: "unreadable", text, problem: problemOf(error) };
+  }
+}
+
+/** Take in an item that was found by its name. */
+export function takeItem(item: ItemRow, orders: ExpectedRow[], within: string | null): void {
+  const keys = linesOf(item.id, orders);
+  const none: Key = {
+    order: null,
+    line: null,
+    item: item.item,
+    item_id: item.id,
+    pack_id: null,
+    pack: null,
+  };
+  openOrAsk(keys.length > 0 ? keys : [none], unmatched, within);
+}
+
+/** A code as a person can read it: without the separators that no eye sees. */
+function shown(text: string): string {
+  return text.replaceAll(SEPARATOR, " ");
+}

@@ -1,0 +1,131 @@
+import { useSignal } from "@preact/signals";
+import { useEffect, useId, useRef } from "preact/hooks";
+import { useReport } from "../../door/reports";
+import type { ItemRow } from "../../door/rows";
+import { answersTo, looksLikeCode, plain } from "../../words/find";
+import { useHandheld } from "./handheld";
+
+const LETTERS = 3;
+const MOST = 8;
+
+interface FinderProps {
+  label: string;
+  onCode: (text: string) => void;
+  onItem: (item: ItemRow) => void;
+  /** Called when something else is being typed: what the last code came to is of no use then. */
+  onTyping?: () => void;
+  /** What stands beside an item in the list; items with a word come first. */
+  beside?: (item: ItemRow) => string | null;
+}
+
+/** The one field at the top: a code that is typed, pasted or scanned, or three letters of a name. */
+export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps) {
+  const id = useId();
+  const field = useRef<HTMLInputElement>(null);
+  const typed = useSignal("");
+  const said = useSignal("");
+  const items = useReport<ItemRow>("items").said.value?.rows ?? [];
+  const isName = plain(typed.value).length >= LETTERS && !looksLikeCode(typed.value);
+  const found = isName ? matching(items, typed.value, beside) : [];
+  const code = (text: string) => {
+    typed.value = "";
+    said.value = "";
+    field.current?.focus({ preventScroll: true });
+    onCode(text);
+  };
+  useHandheld(code);
+  useEffect(() => {
+    // a touch screen would raise its keyboard over the list; there a scanner is heard without the focus
+    if (matchMedia("(pointer: fine)").matches) field.current?.focus({ preventScroll: true });
+  }, []);
+  const enter = () => {
+    const noted = found.filter((item) => beside?.(item));
+    const [only, ...more] = noted.length > 0 ? noted : found;
+    if (only && more.length === 0) onItem(only);
+    else if (only) said.value = "More than one item; choose it below.";
+    else if (typed.value.trim()) code(typed.value.trim());
+  };
+  return (
+    <search>
+      <form
+        class="stack tight finder-form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          enter();
+        }}
+      >
+        <div class="field">
+          <label for={id}>{label}</label>
+          <input
+            id={id}
+            ref={field}
+            class="finder"
+            type="text"
+            autoComplete="off"
+            autoCapitalize="off"
+            spellcheck={false}
+            enterKeyHint="search"
+            value={typed}
+            aria-describedby={`${id}-said`}
+            onInput={(event) => {
+              typed.value = event.currentTarget.value;
+              said.value = "";
+              onTyping?.();
+            }}
+            onPaste={(event) => {
+              const text = event.clipboardData?.getData("text").trim() ?? "";
+              if (!looksLikeCode(text)) return;
+              event.preventDefault();
+              code(text);
+            }}
+          />
+        </div>
+        <p class="soft small" id={`${id}-said`} role="status">
+          {said.value || told(isName, found.length)}
+        </p>
+        <Found items={found} beside={beside} onItem={onItem} />
+      </form>
+    </search>
+  );
+}
+
+function Found(props: { items: ItemRow[] } & Pick<FinderProps, "beside" | "onItem">) {
+  const { items, beside, onItem } = props;
+  if (items.length === 0) return null;
+  return (
+    <ul class="lines found">
+      {items.map((item) => (
+        <li key={item.id}>
+          <button class="whole" type="button" onClick={() => onItem(item)}>
+            <span class="row ends">
+              <span>{item.item}</span>
+              <span class="soft small">{beside?.(item)}</span>
+            </span>
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function told(isName: boolean, found: number): string {
+  if (!isName) return "A code scanned, pasted or typed; or three letters of the name.";
+  if (found === 0)
+    return "No item of this house is called so. Set it aside; the chef or the manager enters it.";
+  return found === 1 ? "One item." : `${found} items.`;
+}
+
+/** The items that answer to what was typed: those with a word beside them first, then the nearest. */
+function matching(items: ItemRow[], typed: string, beside: FinderProps["beside"]): ItemRow[] {
+  return items
+    .map((item) => ({ item, rank: answersTo(item.item, typed), noted: Boolean(beside?.(item)) }))
+    .filter(({ rank }) => rank !== null)
+    .sort(
+      (a, b) =>
+        Number(b.noted) - Number(a.noted) ||
+        (a.rank ?? 0) - (b.rank ?? 0) ||
+        a.item.item.localeCompare(b.item.item),
+    )
+    .slice(0, MOST)
+    .map(({ item }) => item);
+}

@@ -1,0 +1,110 @@
+import { now } from "../../door/clock";
+import { ActBar, Button } from "../../parts/button";
+import { Field } from "../../parts/fields";
+import { Place } from "../../parts/frame";
+import { go, Link } from "../../parts/router";
+import { Said, Wrong } from "../../parts/said";
+import { dayOf } from "../../words/time";
+import { AmountKeys } from "./amount_keys";
+import { DateKeys } from "./date_keys";
+import { doubts, verdictOf } from "./doubts";
+import type { InHand } from "./in_hand";
+import { amountWords } from "./line_body";
+import type { Facts } from "./line_facts";
+import { type LineState, useLine, type Verdict } from "./line_state";
+import { orderedWords } from "./line_words";
+import { OtherCode } from "./other_code";
+import { type Recording, useRecording } from "./recording";
+import { VerdictKeys } from "./verdict_keys";
+import { WhereTo } from "./where_to";
+
+interface LineFormProps {
+  facts: Facts;
+  hand: InHand | null;
+  zone: string;
+}
+
+/** One line in hand, from the top: how much, what date, how warm, where to, and the verdict. */
+export function LineForm({ facts, hand, zone }: LineFormProps) {
+  const state = useLine(facts, hand);
+  const recording = useRecording();
+  const { busy, made } = recording;
+  const today = dayOf(new Date(now.value), zone);
+  const verdict = verdictOf(facts, state, today);
+  const back = facts.order_id ? `/goods-in/${facts.order_id}` : "/goods-in";
+  const record = async () => {
+    if (await recording.record(facts, state, verdict)) go(back, { replace: true });
+  };
+  return (
+    <>
+      <Place title={facts.item.item} under={orderedWords(facts)}>
+        <form
+          id="line"
+          class="narrow stack line"
+          onSubmit={(event) => {
+            event.preventDefault();
+            void record();
+          }}
+        >
+          <OtherCode facts={facts} state={state} />
+          <fieldset class="stack" disabled={busy.value || made.value !== null}>
+            <legend class="unseen">What came</legend>
+            <AmountKeys facts={facts} state={state} />
+            <DateKeys facts={facts} state={state} today={today} zone={zone} />
+            <WhereTo facts={facts} state={state} />
+            <Field label="Lot, as on the pack" value={state.lot} enterKeyHint="done" />
+            <VerdictKeys facts={facts} state={state} />
+          </fieldset>
+          {verdict !== "refuse" && <Doubts of={doubts(facts, state, today)} />}
+          <Hindrance recording={recording} />
+          <p>
+            <Link class="touch" to={back}>
+              Leave it for now
+            </Link>
+          </p>
+        </form>
+      </Place>
+      <ActBar>
+        <Button kind="main" type="submit" form="line" disabled={busy.value}>
+          {actWords(recording, facts, state, verdict)}
+        </Button>
+      </ActBar>
+    </>
+  );
+}
+
+function Doubts({ of }: { of: string[] }) {
+  if (of.length === 0) return null;
+  return (
+    <Said kind="due">
+      {of.map((doubt) => (
+        <span key={doubt}>{doubt}</span>
+      ))}
+    </Said>
+  );
+}
+
+/** Why the line is not recorded yet: something is missing, or the house said no or nothing. */
+function Hindrance({ recording: { lacks, problem } }: { recording: Recording }) {
+  if (problem.value) return <Wrong problem={problem.value} />;
+  if (!lacks.value) return null;
+  return (
+    <div class="said wrong" role="alert">
+      <strong>{lacks.value}</strong>
+    </div>
+  );
+}
+
+const DOES = { accept: "Accept", hold: "Hold", refuse: "Refuse" };
+
+function actWords(
+  { busy, made }: Recording,
+  facts: Facts,
+  state: LineState,
+  verdict: Verdict,
+): string {
+  if (busy.value) return "Recording";
+  if (made.value) return "Send the same again";
+  const whom = verdict === "hold" ? " for the chef" : "";
+  return `${DOES[verdict]} ${amountWords(facts, state)}${whom}`;
+}

@@ -1,0 +1,92 @@
+import { type Signal, useSignal } from "@preact/signals";
+import type { MarkKind } from "../../door/rows";
+import { role } from "../../door/session";
+import { moved } from "../../words/numbers";
+import { reaching, times } from "../../words/sums";
+import type { InHand } from "./in_hand";
+import type { Facts, PackOf } from "./line_facts";
+
+export type Verdict = "accept" | "hold" | "refuse";
+
+/** What is being said of the goods in hand; each a signal that a field or a key is bound to. */
+export interface LineState {
+  pack: Signal<string>;
+  packs: Signal<number>;
+  /** How much in all, in the item's unit, as decimal text. */
+  total: Signal<string>;
+  kind: Signal<string>;
+  date: Signal<string | null>;
+  lot: Signal<string>;
+  area: Signal<string>;
+  temperature: Signal<string>;
+  verdict: Signal<string>;
+  reason: Signal<string>;
+  supplier: Signal<string>;
+}
+
+/** No pack: the goods came loose, and are weighed or counted. */
+export const LOOSE = "";
+
+export function useLine(facts: Facts, hand: InHand | null): LineState {
+  const pack = packOf(facts, firstPack(facts, hand));
+  const packs = firstPacks(facts, hand, pack);
+  return {
+    pack: useSignal(pack?.id ?? LOOSE),
+    packs: useSignal(packs),
+    total: useSignal(hand?.quantity?.value ?? (pack ? times(pack.quantity.value, packs) : "")),
+    kind: useSignal<string>(hand?.read.date_mark?.kind ?? proposedKind(facts)),
+    date: useSignal(hand?.read.date_mark?.date ?? null),
+    lot: useSignal(hand?.read.lot ?? ""),
+    area: useSignal(facts.line?.area_id ?? facts.item.area_id ?? ""),
+    temperature: useSignal(""),
+    verdict: useSignal<string>(facts.line ? "accept" : "hold"),
+    reason: useSignal(""),
+    supplier: useSignal(facts.order?.supplier ?? ""),
+  };
+}
+
+export function packOf(facts: Facts, id: string): PackOf | undefined {
+  return facts.packs.find((pack) => pack.id === id);
+}
+
+function firstPack(facts: Facts, hand: InHand | null): string {
+  const scanned = hand?.pack_id && packOf(facts, hand.pack_id);
+  return scanned ? scanned.id : (facts.line?.pack_id ?? facts.packs[0]?.id ?? LOOSE);
+}
+
+/** As many as are still awaited; one where all of them came or none was ordered. */
+function firstPacks(facts: Facts, hand: InHand | null, pack: PackOf | undefined): number {
+  if (!pack) return 1;
+  if (hand?.quantity) return Math.max(1, reaching(hand.quantity.value, pack.quantity.value));
+  if (!facts.line?.counted) return facts.line?.packs ?? 1;
+  return Math.max(1, reaching(facts.line.outstanding.value, pack.quantity.value));
+}
+
+/** What hurts people has a use-by; what nobody counts and what grows has often no date at all. */
+function proposedKind(facts: Facts): MarkKind {
+  if (facts.item.high_risk) return "use_by";
+  return facts.item.counted ? "best_before" : "none";
+}
+
+/** A person at the door who may only hold what nobody ordered. */
+export function mayOnlyHold(facts: Facts): boolean {
+  return facts.line === null && role.value === "porter";
+}
+
+/** What was typed as a temperature, as decimal text; null where nothing was. */
+export function degrees(typed: string): string | null {
+  const said = typed.trim().replace("−", "-").replace(",", ".");
+  return said === "" || said === "-" ? null : said;
+}
+
+/** What was typed as an amount in the item's unit, or in its larger one: `1,2 kg` is 1200 of a g. */
+export function inUnit(typed: string, unit: string): string | null {
+  const found = /^(\d{1,9}(?:\.\d{1,6})?)\s*(kg|g|l|ml)?$/.exec(
+    typed.trim().replace(",", ".").toLowerCase(),
+  );
+  if (!found) return null;
+  const [, value = "", said] = found;
+  if (!said || said === unit) return value;
+  const isLarger = (said === "kg" && unit === "g") || (said === "l" && unit === "ml");
+  return isLarger ? moved(value, 3) : null;
+}

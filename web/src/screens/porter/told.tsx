@@ -1,0 +1,87 @@
+import { useSignal } from "@preact/signals";
+import { type Command, give, newCommand } from "../../door/command";
+import type { Problem } from "../../door/problem";
+import type { StockRow } from "../../door/rows";
+import { Button } from "../../parts/button";
+import { Link } from "../../parts/router";
+import { Said, Wrong } from "../../parts/said";
+import { isNothing } from "../../words/amounts";
+import { type Recorded, strike } from "./recorded";
+
+interface ToldProps {
+  one: Recorded;
+  /** The batch as it stands, once the house has told; it has the label. */
+  batch: StockRow | undefined;
+}
+
+/** What was recorded of a line, with its label and the way back. */
+export function Told({ one, batch }: ToldProps) {
+  const made = useSignal<Command | null>(null);
+  const problem = useSignal<Problem | null>(null);
+  const busy = useSignal(false);
+  const undo = async () => {
+    busy.value = true;
+    problem.value = null;
+    const body = { command: one.command, reason: "recorded by mistake" };
+    made.value ??= newCommand("correct", body);
+    const answer = await give(made.value);
+    busy.value = false;
+    if (answer.outcome === "applied") {
+      strike(one);
+      // the button that had the focus is gone
+      document.getElementById("place")?.focus();
+      return;
+    }
+    problem.value = answer.problem ?? null;
+    // only what was not answered at all is sent again as it was
+    if (answer.problem?.code !== "no_answer") made.value = null;
+  };
+  return (
+    <Said kind={isPlain(one, batch) ? "done" : "due"}>
+      <strong>{heading(one, batch)}</strong>
+      <span>
+        {one.words}
+        {one.more.map((part) => ` · ${part}`)}
+      </span>
+      {one.kept && <span>{one.kept}</span>}
+      {batch && (
+        <span>
+          Label{" "}
+          <Link class="touch figure" to={`/shelf/${encodeURIComponent(batch.label)}`}>
+            {batch.label}
+          </Link>
+        </span>
+      )}
+      {one.verdict === "refuse" ? (
+        <span>
+          It never entered the stock and is still awaited. If it came in after all, receive the line
+          again.
+        </span>
+      ) : (
+        !one.kept && (
+          <div>
+            <Button onClick={() => void undo()} disabled={busy.value}>
+              Undo
+            </Button>
+          </div>
+        )
+      )}
+      {problem.value && <Wrong problem={problem.value} />}
+    </Said>
+  );
+}
+
+/** The house may hold what the porter accepted: too warm, recalled. */
+function isHeld(one: Recorded, batch: StockRow | undefined): boolean {
+  return batch ? !isNothing(batch.on_hold) : one.verdict === "hold";
+}
+
+function isPlain(one: Recorded, batch: StockRow | undefined): boolean {
+  return !one.kept && one.verdict !== "refuse" && !isHeld(one, batch);
+}
+
+function heading(one: Recorded, batch: StockRow | undefined): string {
+  if (one.kept) return `${one.item}: written down, but not booked`;
+  if (one.verdict === "refuse") return `${one.item} refused`;
+  return isHeld(one, batch) ? `${one.item} on hold for the chef` : `${one.item} accepted`;
+}
