@@ -18,7 +18,7 @@ export UV_PYTHON_DOWNLOADS := never
 CLIENT := pantry/http/client/index.html
 CLIENT_SOURCES := $(shell find web/src web/public -type f) web/index.html web/vite.config.ts web/package.json web/package-lock.json
 
-.PHONY: help demo test client browser lint guide bench soak clean
+.PHONY: help demo test client browser lint types guide bench soak clean
 
 help: ## What can be made
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-6s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
@@ -42,6 +42,9 @@ lint: $(READY) $(CLIENT) ## Style, types, and that imports only go down
 	.venv/bin/mypy
 	.venv/bin/lint-imports
 
+types: $(READY) ## What goes over the wire, as the client's types, from the code
+	.venv/bin/python web/build.py types
+
 guide: $(READY) ## Writes the pages of the guide that are made from the code
 	PYTHONPATH=. .venv/bin/python tests/guide/pages.py
 
@@ -52,7 +55,7 @@ soak: $(READY) ## The simulator, for long
 	"$(UV)" run --locked python tests/simulation/soak.py
 
 clean: ## Takes away what was made here, the demo house too
-	rm -rf web/node_modules pantry/http/client .venv .tools .chooseby .hypothesis .mypy_cache .pytest_cache .ruff_cache .import_linter_cache
+	rm -rf web/node_modules web/types/node_modules pantry/http/client .venv .tools .chooseby .hypothesis .mypy_cache .pytest_cache .ruff_cache .import_linter_cache
 
 $(CLIENT): $(READY) $(CLIENT_SOURCES)
 	@.venv/bin/python web/build.py build

@@ -8,6 +8,7 @@ from msgspec import Meta, Struct
 from pantry.commands.answers import Answer, FaultPart
 from pantry.http.problems import unreadable
 from pantry.http.served import Asking
+from pantry.reports.shapes.written import Role
 
 T = TypeVar("T")
 
@@ -88,7 +89,7 @@ class Person(Struct, frozen=True):
 
     id: str
     name: str
-    role: str
+    role: Role
 
 
 class OfHouse(Struct, frozen=True):

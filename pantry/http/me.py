@@ -11,6 +11,7 @@ from pantry.commands.rights import READS, commands_of
 from pantry.http.bodies import May, Me, OfHouse, Person
 from pantry.http.served import Asking, Served, served
 from pantry.reports.asked import ASKED
+from pantry.reports.shapes.written import Role
 from pantry.reports.view import View, view
 from pantry.rules.house_time import write_instant
 
@@ -30,7 +31,7 @@ async def about(of: Served, who: Signed, token: str | None = None) -> Me:
 def _seen(connection: Connection, of: Served, who: Signed) -> Me:
     seen = view(connection, who.house, of.now())
     return Me(
-        person=Person(who.person, who.name, who.role),
+        person=Person(who.person, who.name, msgspec.convert(who.role, Role)),
         house=_house(seen),
         now=write_instant(seen.now),
         epoch=seen.row.epoch,

@@ -1,10 +1,12 @@
 """What can be asked, as OpenAPI 3.1: made of the very types that the door and the routes read.
 
 The commands are one tagged union on `kind`; each alternative is the envelope with its own body.
+Every report has a path and a shape of its own, though one route serves them all.
 """
 
 from collections.abc import Iterable, Mapping
 from functools import cache
+from inspect import cleandoc, getdoc
 from typing import Any
 
 import msgspec
@@ -36,19 +38,6 @@ _STATUS = {
     422: "It can be read, and cannot be done.",
     429: "It was tried too often; Retry-After says how long to wait.",
     503: "The database does not answer just now; nothing was written.",
-}
-_REPORT: _Schema = {
-    "type": "object",
-    "description": "Rows with what they are of; other members may stand beside them.",
-    "required": ["schema", "house", "zone", "as_of", "position", "rows"],
-    "properties": {
-        "schema": {"type": "integer"},
-        "house": {"type": "string"},
-        "zone": {"type": "string", "description": "IANA time zone"},
-        "as_of": {"type": "string", "format": "date-time"},
-        "position": {"type": "integer"},
-        "rows": {"type": "array", "items": {"type": "object"}},
-    },
 }
 _ENVELOPE: dict[str, _Schema] = {
     "id": {"type": "string", "format": "uuid", "description": "made before it is sent, and kept"},
@@ -83,9 +72,12 @@ def written() -> bytes:
 
 def _document() -> _Schema:
     kinds: dict[str, type[Part]] = {**FACTS, **DECISIONS}
-    shapes = [*kinds.values(), Answer, Problem, *_shapes()]
+    reports = {name: report.answers for name, report in ASKED.items()}
+    shapes = [*kinds.values(), Answer, Problem, *_shapes(), *reports.values()]
     found, components = msgspec.json.schema_components(shapes, ref_template=_REF)
+    _describe_alike(components)
     refs = dict(zip(shapes, found, strict=True))
+    told = {_told(name): components.pop(_name_in(refs[of])) for name, of in reports.items()}
     commands = {f"Command_{kind}": _command(kind, refs[kinds[kind]]) for kind in sorted(kinds)}
     union = {
         "oneOf": [_ref(name) for name in commands],
@@ -95,7 +87,7 @@ def _document() -> _Schema:
         },
     }
     components["Exchange"]["properties"]["commands"] = COMMANDS | {"default": []}
-    schemas = {**components, **commands, "Command": union, "Report": _REPORT}
+    schemas = {**components, **told, **commands, "Command": union}
     return {
         "openapi": "3.1.0",
         "info": {"title": "Chooseby", "version": __version__, "license": {"name": "Apache-2.0"}},
@@ -110,6 +102,13 @@ def _document() -> _Schema:
             },
         },
     }
+
+
+def _describe_alike(components: Mapping[str, _Schema]) -> None:
+    """See to it that descriptions are the same whatever Python keeps of a docstring's indent."""
+    for each in components.values():
+        if "description" in each:
+            each["description"] = cleandoc(each["description"])
 
 
 def _shapes() -> Iterable[Any]:
@@ -127,7 +126,7 @@ def _command(kind: str, body: _Schema) -> _Schema:
     shape = FACTS.get(kind) or DECISIONS[kind]
     return {
         "type": "object",
-        "description": f"{(shape.__doc__ or '').strip()} ({', '.join(sorted(RIGHTS[kind]))})",
+        "description": f"{getdoc(shape)} ({', '.join(sorted(RIGHTS[kind]))})",
         "required": ["id", "kind", "at", "body"],
         "properties": {**_ENVELOPE, "kind": {"const": kind}, "body": body},
         "dependentRequired": {"device": ["n"], "n": ["device"]},
@@ -175,7 +174,7 @@ def _schema_of(shape: Any, refs: Mapping[Any, _Schema]) -> _Schema:  # noqa: ANN
 
 def _report(name: str, report: Asked) -> _Schema:
     readers = ", ".join(sorted(READS.get(name, ())))
-    content = {"application/json": {"schema": _ref("Report")}}
+    content = {"application/json": {"schema": _ref(_told(name))}}
     return {
         "operationId": f"report_{name.replace('-', '_')}",
         "summary": f"The report {name} ({readers}).",
@@ -208,5 +207,14 @@ def _problems(statuses: Iterable[int]) -> _Schema:
     }
 
 
+def _told(name: str) -> str:
+    """What the shape of a report is called: the types' own names carry those of their rows."""
+    return f"Report_{name.replace('-', '_')}"
+
+
 def _ref(name: str) -> _Schema:
     return {"$ref": _REF.format(name=name)}
+
+
+def _name_in(ref: _Schema) -> str:
+    return str(ref["$ref"]).removeprefix(_REF.format(name=""))

@@ -25,6 +25,19 @@ from pantry.reports import (
     use_first,
 )
 from pantry.reports.report import Row, report
+from pantry.reports.shapes.code import CodeRow
+from pantry.reports.shapes.coverage import CoverageRow
+from pantry.reports.shapes.days import DaysRow, MorningRow
+from pantry.reports.shapes.dishes import DishRow
+from pantry.reports.shapes.envelope import NoticeReport, Report
+from pantry.reports.shapes.expected import ExpectedRow
+from pantry.reports.shapes.house import HouseRow, PersonRow
+from pantry.reports.shapes.items import ItemRow
+from pantry.reports.shapes.menus import MenuRow
+from pantry.reports.shapes.plan import PlanRow
+from pantry.reports.shapes.questions import ChangeRow, QuestionRow
+from pantry.reports.shapes.stock import StockRow, UseFirstRow
+from pantry.reports.shapes.trace import TraceRow
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.which_service import service_ahead
 
@@ -44,12 +57,14 @@ class Asked:
 
     Attributes:
         rows: of a view and the arguments that were given, by name.
+        answers: the shape of all that is answered, rows and what stands around them.
         takes: the arguments it may be given; a range: a whole number in it; None: text.
         needs: those of them without which it cannot be asked.
         beside: what is answered beside the rows.
     """
 
     rows: Callable[..., Iterable[Row]]
+    answers: Any
     takes: Mapping[str, range | None] = field(default_factory=dict)
     needs: frozenset[str] = frozenset()
     beside: Mapping[str, Callable[[View], object]] = field(default_factory=dict)
@@ -60,23 +75,23 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
 
 
 ASKED: Mapping[str, Asked] = {
-    "changes": Asked(changes.changes, {"since": _ANY_NUMBER}),
-    "code": Asked(code.code, {"text": None}, frozenset({"text"})),
-    "coverage": Asked(_coverage, {"service": None}),
-    "days": Asked(days.days, {"days": _DAYS}),
-    "dishes": Asked(dishes.dishes),
-    "expected": Asked(expected.expected),
-    "house": Asked(house.house),
-    "items": Asked(items.items),
-    "menus": Asked(menus.menus),
-    "morning": Asked(morning.morning),
-    "notice": Asked(notice.notice, beside={"needed_by_menu": notice.needed_by_menu}),
-    "people": Asked(people.people),
-    "plan": Asked(plan.plan),
-    "questions": Asked(questions.questions),
-    "stock": Asked(stock.stock),
-    "trace": Asked(trace.trace, {"name": None}, frozenset({"name"})),
-    "use-first": Asked(use_first.use_first),
+    "changes": Asked(changes.changes, Report[ChangeRow], {"since": _ANY_NUMBER}),
+    "code": Asked(code.code, Report[CodeRow], {"text": None}, frozenset({"text"})),
+    "coverage": Asked(_coverage, Report[CoverageRow], {"service": None}),
+    "days": Asked(days.days, Report[DaysRow], {"days": _DAYS}),
+    "dishes": Asked(dishes.dishes, Report[DishRow]),
+    "expected": Asked(expected.expected, Report[ExpectedRow]),
+    "house": Asked(house.house, Report[HouseRow]),
+    "items": Asked(items.items, Report[ItemRow]),
+    "menus": Asked(menus.menus, Report[MenuRow]),
+    "morning": Asked(morning.morning, Report[MorningRow]),
+    "notice": Asked(notice.notice, NoticeReport, beside={"needed_by_menu": notice.needed_by_menu}),
+    "people": Asked(people.people, Report[PersonRow]),
+    "plan": Asked(plan.plan, Report[PlanRow]),
+    "questions": Asked(questions.questions, Report[QuestionRow]),
+    "stock": Asked(stock.stock, Report[StockRow]),
+    "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
+    "use-first": Asked(use_first.use_first, Report[UseFirstRow]),
 }
 
 

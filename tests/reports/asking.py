@@ -3,9 +3,11 @@
 from pantry.records.database import reading
 from pantry.reports.view import view
 from tests.commands.larkfield import ID
+from tests.reports.in_shape import rows_in_shape
 
 
 def told(lodge, question, *arguments):
     """What a report answers of Larkfield Lodge, at its own time."""
     with reading(lodge.engine) as connection:
-        return question(view(connection, ID, lodge.now), *arguments)
+        seen = view(connection, ID, lodge.now)
+        return rows_in_shape(seen, question, question(seen, *arguments))

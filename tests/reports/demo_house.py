@@ -10,6 +10,7 @@ from pantry.commands import door
 from pantry.commands.book import files, founding, sheets
 from pantry.records.database import reading, writing
 from pantry.reports.view import view
+from tests.reports.in_shape import rows_in_shape
 
 NOW = datetime(2027, 3, 10, 7, tzinfo=UTC)
 
@@ -35,7 +36,8 @@ def asked(house, question, *arguments, at=NOW):
     """What a report says of a house, as its engine and its id."""
     engine, found = house
     with reading(engine) as connection:
-        return question(view(connection, found, at), *arguments)
+        seen = view(connection, found, at)
+        return rows_in_shape(seen, question, question(seen, *arguments))
 
 
 def sheet(name):

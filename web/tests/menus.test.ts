@@ -123,17 +123,19 @@ describe("how a dish stands", () => {
 });
 
 function row(item: string, more: Partial<CoverageRow> = {}): CoverageRow {
-  const nothing = { value: "0", unit: "g" };
+  const nothing = { value: "0", unit: "g" } as const;
+  const need = { value: "5", unit: "g" } as const;
   return {
     ...{ service: "s", state: "proposed", course: "main", dish: "Pie", variant: null, item },
-    ...{ for: null, need: { value: "5", unit: "g" }, taken_out: nothing, wanted_by: "" },
-    ...{ from: [], short: nothing, mend_until: null, choose_by: null, flags: [], derivation: null },
+    ...{ for: null, need, taken_out: nothing, wanted_by: "" },
+    ...{ from: [], short: nothing, mend_until: null, choose_by: null, flags: [] },
+    ...{ ways_out: [], safe: [], derivation: null },
     ...more,
   };
 }
 
 describe("what becomes of a menu's items", () => {
-  const short = { value: "3", unit: "g" };
+  const short = { value: "3", unit: "g" } as const;
   const rows = [
     row("Flour", { from: [{ batch: "1", label: "B-1", quantity: short }] }),
     row("Stock", { from: [{ making: "m", quantity: short }] }),

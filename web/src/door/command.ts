@@ -4,23 +4,17 @@ import { heard } from "./news";
 import { type Problem, SILENCE } from "./problem";
 import { ask } from "./request";
 import { me } from "./session";
+import type { Wire } from "./wire";
 
-/** A command as it is sent; once made it never changes, so that sending it again is the same bytes. */
-export interface Command {
-  id: string;
-  kind: string;
-  at: string;
-  person: string;
-  base?: number | string;
-  body: object;
-}
-
-export interface Answer {
-  id: string | null;
-  outcome: "applied" | "kept" | "refused" | "conflict";
-  position: number | null;
-  problem?: Problem;
-}
+/**
+ * A command as it is sent, by its kind with the body of that kind; once made it never changes, so that
+ * sending it again is the same bytes.
+ */
+export type Command = Wire["Command"];
+export type Kind = Command["kind"];
+export type CommandOf<K extends Kind> = Extract<Command, { kind: K }>;
+export type BodyOf<K extends Kind> = CommandOf<K>["body"];
+export type Answer = Wire["Answer"];
 
 /** A new UUIDv7 (RFC 9562, section 5.7), sortable by the millisecond it was made in. */
 export function newId(): string {
@@ -37,10 +31,16 @@ export function newId(): string {
 }
 
 /** A command of who is signed in, that happened now. */
-export function newCommand(kind: string, body: object, base?: number | string): Command {
+export function newCommand<K extends Kind>(
+  kind: K,
+  body: BodyOf<K>,
+  base?: number | string,
+): CommandOf<K> {
   const person = me.value?.person.name ?? "";
   const at = `${present().toISOString().slice(0, 19)}Z`;
-  return { id: newId(), kind, at, person, ...(base === undefined ? {} : { base }), body };
+  const based = base === undefined ? {} : { base };
+  // kind and body belong together by their types; the compiler does not follow that into a union
+  return { id: newId(), kind, at, person, ...based, body } as CommandOf<K>;
 }
 
 const PAUSES = [500, 1_000, 2_000, 4_000, 8_000];

@@ -1,24 +1,8 @@
-/** What the house refuses, as it comes over the wire (RFC 9457, with our stable code beside it). */
-export interface Fault {
-  file: string;
-  row: number;
-  column: string;
-  value: string;
-  code: string;
-  problem: string;
-  todo: string;
-}
+import type { Wire } from "./wire";
 
-export interface Problem {
-  title: string;
-  status: number;
-  detail: string;
-  code: string;
-  todo: string;
-  value?: string;
-  field?: string;
-  faults?: Fault[];
-}
+/** What the house refuses, as it comes over the wire (RFC 9457, with our stable code beside it). */
+export type Problem = Wire["Problem"];
+export type Fault = Wire["FaultPart"];
 
 /** Something that was asked and refused; carries the whole problem. */
 export class Refused extends Error {
@@ -32,6 +16,7 @@ export class Refused extends Error {
 
 /** What is said where the house does not answer at all. */
 export const SILENCE: Problem = {
+  type: "about:blank",
   title: "no answer",
   status: 0,
   detail: "The house does not answer.",

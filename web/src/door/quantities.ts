@@ -1,11 +1,7 @@
-/** A decimal as text with its unit, as it goes over the wire. */
-export interface Quantity {
-  value: string;
-  unit: string;
-}
+import type { Wire } from "./wire";
+
+/** A decimal as text with its unit: the item's own as the house tells it, any that a person gives. */
+export type Quantity = Wire["Quantity"] | Wire["QuantityPart"];
 
 /** Whole minor units of a currency. */
-export interface Money {
-  minor: number;
-  currency: string;
-}
+export type Money = Wire["Money"];

@@ -5,16 +5,10 @@ import { position } from "./news";
 import { type Problem, problemOf } from "./problem";
 import { returned } from "./pulse";
 import { ask } from "./request";
+import type { ReportName, Reports, Tells } from "./rows";
 
 /** What a report answers. */
-export interface Report<Row> {
-  schema: number;
-  house: string;
-  zone: string;
-  as_of: string;
-  position: number;
-  rows: Row[];
-}
+export type Report<Row> = Omit<Reports[ReportName], "rows"> & { rows: Row[] };
 
 /** A report on a screen: what it last said, what is wrong, and whether it is being asked. */
 export interface Asked<Row> {
@@ -75,7 +69,7 @@ const EVERY = 60_000;
  * A report for as long as a screen shows it: asked at once, again when the house has changed, and once a
  * minute, since time alone changes what is past and what is due.
  */
-export function useReport<Row>(name: string, args: Record<string, string> = {}): Asked<Row> {
+export function useReport<Row>(name: Tells<Row>, args: Record<string, string> = {}): Asked<Row> {
   const where = address(name, args);
   const report = useMemo(() => asked<Row>(name, args), [where]);
   useEffect(() => {

@@ -42,6 +42,7 @@ async function problemIn(reply: Response): Promise<Problem> {
   const isProblem = reply.headers.get("content-type")?.startsWith("application/problem+json");
   if (isProblem) return (await reply.json()) as Problem;
   return {
+    type: "about:blank",
     title: "unexpected",
     status: reply.status,
     detail: `The house answered with ${reply.status} and no reason.`,

@@ -1,43 +1,25 @@
 import { computed, signal } from "@preact/signals";
 import { setClock } from "./clock";
+import type { Kind } from "./command";
 import { ask, whenStranger } from "./request";
+import type { ReportName } from "./rows";
+import type { Wire } from "./wire";
 
-export type Role = "porter" | "chef" | "manager" | "approver";
-
-export interface Me {
-  person: { id: string; name: string; role: Role };
-  house: {
-    id: string;
-    name: string;
-    zone: string;
-    currency: string;
-    unit_system: string;
-    decimal_mark: string;
-    notice: string;
-  };
-  now: string;
-  epoch: string;
-  position: number;
-  may: { commands: string[]; reports: string[] };
-}
-
-export interface Front {
-  schema: number;
-  needs: "house" | "first_manager" | "sign_in";
-  houses: string[];
-  now: string;
-}
+export type Role = Wire["Person"]["role"];
+export type Me = Wire["Me"];
+export type Front = Wire["Front"];
+export type NewHouse = Wire["NewHouse"];
 
 /** Who is signed in here: `undefined` until the house has been asked, `null` for nobody. */
 export const me = signal<Me | null | undefined>(undefined);
 
 export const role = computed<Role | null>(() => me.value?.person.role ?? null);
 
-export function mayGive(kind: string): boolean {
+export function mayGive(kind: Kind): boolean {
   return me.value?.may.commands.includes(kind) ?? false;
 }
 
-export function mayRead(report: string): boolean {
+export function mayRead(report: ReportName): boolean {
   return me.value?.may.reports.includes(report) ?? false;
 }
 
@@ -64,7 +46,8 @@ export async function recognise(): Promise<void> {
 export const front = (): Promise<Front> => ask<Front>("/api/front");
 
 export async function signIn(name: string, password: string, house?: string): Promise<Me> {
-  return enter(await ask<Me>("/api/sign-in", { name, password, ...(house ? { house } : {}) }));
+  const sent: Wire["SignIn"] = { name, password, ...(house ? { house } : {}) };
+  return enter(await ask<Me>("/api/sign-in", sent));
 }
 
 export async function comeIn(
@@ -73,16 +56,8 @@ export async function comeIn(
   password: string,
   house?: string,
 ): Promise<Me> {
-  const sent = { name, code, password, ...(house ? { house } : {}) };
+  const sent: Wire["UseWayIn"] = { name, code, password, ...(house ? { house } : {}) };
   return enter(await ask<Me>("/api/way-in", sent));
-}
-
-export interface NewHouse {
-  name: string;
-  time_zone: string;
-  currency: string;
-  unit_system: string;
-  notice?: string;
 }
 
 export async function beFirst(
@@ -91,7 +66,7 @@ export async function beFirst(
   password: string,
   house?: NewHouse,
 ): Promise<Me> {
-  const sent = { secret, name, password, ...(house ? { house } : {}) };
+  const sent: Wire["FirstManager"] = { secret, name, password, ...(house ? { house } : {}) };
   return enter(await ask<Me>("/api/first-manager", sent));
 }
 

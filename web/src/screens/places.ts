@@ -1,13 +1,15 @@
 import type { ComponentType } from "preact";
+import type { Kind } from "../door/command";
+import type { ReportName } from "../door/rows";
 import type { Role } from "../door/session";
 
 /** One place of the house: its path, its name on a door, what may be read to enter it, its screen. */
 export interface PlaceOf {
   to: string;
   name: string;
-  reads: string;
+  reads: ReportName;
   /** What must be allowed to be given, where reading is not enough. */
-  gives?: string;
+  gives?: Kind;
   /** Whose door it is; for the others who may enter it stands behind *More*. */
   door: readonly Role[];
   /** The screen, brought when it is first entered: nobody waits for another's rooms. */

@@ -1,3 +1,4 @@
+import type { BodyOf } from "../../door/command";
 import type { Conflict, MenuDish, MenuRow } from "../../door/rows";
 import { standing } from "../../words/menus";
 
@@ -93,7 +94,7 @@ function isSafe(one: Pick, dishes: MenuDish[], person: string): boolean {
 }
 
 /** The dishes as the house is told them; without portions a dish is for everybody. */
-export function chosenDishes(picks: Pick[]): object[] {
+export function chosenDishes(picks: Pick[]): BodyOf<"confirm">["dishes"] {
   return picks.map(({ course, dish, variant, portions }) => ({
     course,
     dish,

@@ -1,3 +1,4 @@
+import type { BodyOf } from "../../door/command";
 import type { DishRow, HouseRow, MenuRow } from "../../door/rows";
 
 export interface DraftDish {
@@ -57,7 +58,7 @@ export function again(row: MenuRow): DraftCourse[] {
 }
 
 /** The body of the proposal as the house is told it; courses without a dish are left out. */
-export function proposal(draft: Draft, house: HouseRow): object {
+export function proposal(draft: Draft, house: HouseRow): BodyOf<"propose"> {
   const table = house.tables.find((each) => each.table === draft.table)?.id ?? draft.table;
   return {
     service: {

@@ -1,11 +1,18 @@
 import { type Signal, useSignal } from "@preact/signals";
-import { type Answer, type Command, give, newCommand } from "../../door/command";
+import {
+  type Answer,
+  type BodyOf,
+  type Command,
+  give,
+  type Kind,
+  newCommand,
+} from "../../door/command";
 
 /** Giving one decision from a screen: whether it is on its way, and how it was answered. */
 export interface Giving {
   busy: Signal<boolean>;
   answer: Signal<Answer | null>;
-  decide: (kind: string, body: object, base?: number) => Promise<Answer>;
+  decide: <K extends Kind>(kind: K, body: BodyOf<K>, base?: number) => Promise<Answer>;
 }
 
 /**
@@ -16,8 +23,8 @@ export function useGiving(): Giving {
   const busy = useSignal(false);
   const answer = useSignal<Answer | null>(null);
   const unanswered = useSignal<Command | null>(null);
-  const decide = async (kind: string, body: object, base?: number): Promise<Answer> => {
-    const fresh = newCommand(kind, body, base);
+  const decide: Giving["decide"] = async (kind, body, base) => {
+    const fresh: Command = newCommand(kind, body, base);
     const before = unanswered.value;
     const isSame = before && said(before) === said(fresh);
     const command = isSame ? before : fresh;

@@ -1,25 +1,18 @@
 import { useSignal } from "@preact/signals";
 import { useId } from "preact/hooks";
-import { heard } from "../../door/news";
-import { type Fault, type Problem, problemOf } from "../../door/problem";
+import { type Problem, problemOf } from "../../door/problem";
 import { ask } from "../../door/request";
+import type { Wire } from "../../door/wire";
 import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
 import { Said, Wrong } from "../../parts/said";
 import { many } from "../../words/amounts";
 import { Faults } from "./faults";
 
-interface Taken {
-  schema: number;
-  applied: boolean;
-  position?: number;
-  faults: Fault[];
-}
-
 /** Bring in a house book: its sheets are read whole, and taken in whole or not at all. */
 export function Book() {
   const files = useSignal<File[]>([]);
-  const taken = useSignal<Taken | null>(null);
+  const taken = useSignal<Wire["BookTaken"] | null>(null);
   const problem = useSignal<Problem | null>(null);
   const busy = useSignal("");
   const id = useId();
@@ -29,8 +22,7 @@ export function Book() {
     const form = new FormData();
     for (const file of files.value) form.append("files", file, file.name);
     try {
-      taken.value = await ask<Taken>(`/api/book?check=${check}`, form);
-      heard(taken.value.position);
+      taken.value = await ask<Wire["BookTaken"]>(`/api/book?check=${check}`, form);
     } catch (error) {
       taken.value = null;
       problem.value = problemOf(error);

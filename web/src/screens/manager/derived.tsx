@@ -59,7 +59,7 @@ export function Derived({ row, zone }: { row: PlanRow; zone: string }) {
         <p>
           Kept in: it would stand at {of(made.par.lowest)} on {moment(made.par.at, zone, now.value)}
           , below its floor of {of(made.par.floor)}; {of(made.par.quantity)} bring it back to{" "}
-          {of(made.par.order_up_to)}.
+          {of(made.par.order_up_to ?? made.par.floor)}.
         </p>
       )}
       {made.used_up > 0 && <p>{of(made.used_up)} of it is for daily use, whatever the menu.</p>}
@@ -77,10 +77,18 @@ export function Derived({ row, zone }: { row: PlanRow; zone: string }) {
             </dd>
           </>
         )}
-        <dt>Comes</dt>
-        <dd>{moment(made.at, zone, now.value)}</dd>
-        <dt>Cut-off</dt>
-        <dd>{moment(made.cutoff, zone, now.value)}</dd>
+        {made.at && (
+          <>
+            <dt>Comes</dt>
+            <dd>{moment(made.at, zone, now.value)}</dd>
+          </>
+        )}
+        {made.cutoff && (
+          <>
+            <dt>Cut-off</dt>
+            <dd>{moment(made.cutoff, zone, now.value)}</dd>
+          </>
+        )}
         <dt>Order by</dt>
         <dd>
           {row.order_by && moment(row.order_by, zone, now.value)}: the cut-off less{" "}

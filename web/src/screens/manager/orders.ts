@@ -8,8 +8,11 @@ export interface Due {
   delivery: string;
   orderBy: string;
   alert: Alert;
-  rows: PlanRow[];
+  rows: Orderable[];
 }
+
+/** A row that some delivery can still make. */
+export type Orderable = PlanRow & Record<"supplier" | "pack" | "delivery" | "order_by", string>;
 
 const URGENCY: Alert[] = ["missed", "last_call", "open", "none"];
 
@@ -17,7 +20,7 @@ const URGENCY: Alert[] = ["missed", "last_call", "open", "none"];
 export function dueOrders(rows: PlanRow[]): Due[] {
   const found = new Map<string, Due>();
   for (const row of rows) {
-    if (row.alert === "missed" || !row.supplier || !row.delivery || !row.order_by) continue;
+    if (!isOrderable(row)) continue;
     const key = `${row.supplier}|${row.delivery}`;
     const due = found.get(key);
     if (due) {
@@ -36,6 +39,11 @@ export function dueOrders(rows: PlanRow[]): Due[] {
     });
   }
   return [...found.values()].sort((one, other) => one.orderBy.localeCompare(other.orderBy));
+}
+
+function isOrderable(row: PlanRow): row is Orderable {
+  const { supplier, pack, delivery, order_by } = row;
+  return row.alert !== "missed" && Boolean(supplier && pack && delivery && order_by);
 }
 
 /** What can no longer be had in time. */

@@ -5,6 +5,7 @@ import { useReport } from "../../door/reports";
 import { ask } from "../../door/request";
 import type { PersonRow } from "../../door/rows";
 import { me } from "../../door/session";
+import type { Wire } from "../../door/wire";
 import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
 import { Said, Wrong } from "../../parts/said";
@@ -36,16 +37,11 @@ export function People() {
   );
 }
 
-interface WayIn {
-  code: string;
-  expires_at: string;
-}
-
 function Person(props: { row: PersonRow; zone: string; again: () => Promise<void> }) {
   const { row, zone, again } = props;
-  const wayIn = useSignal<WayIn | null>(null);
+  const wayIn = useSignal<Wire["WayIn"] | null>(null);
   const problem = useSignal<Problem | null>(null);
-  const attempt = async (what: () => Promise<void>) => {
+  const attempt = async (what: () => Promise<unknown>) => {
     problem.value = null;
     try {
       await what();
@@ -55,9 +51,9 @@ function Person(props: { row: PersonRow; zone: string; again: () => Promise<void
     }
   };
   const makeCode = async () => {
-    wayIn.value = await ask<WayIn>("/api/ways-in", { person: row.id });
+    wayIn.value = await ask<Wire["WayIn"]>("/api/ways-in", { person: row.id });
   };
-  const end = () => ask<void>("/api/sessions/end", { person: row.id });
+  const end = () => ask<Wire["Ended"]>("/api/sessions/end", { person: row.id });
   return (
     <div class="stack tight">
       <div class="row ends base">

@@ -1,3 +1,5 @@
+import type { BodyOf } from "../../door/command";
+import type { MarkKind } from "../../door/rows";
 import type { Facts } from "./line_facts";
 import { degrees, inUnit, type LineState, LOOSE, packOf, type Verdict } from "./line_state";
 
@@ -36,9 +38,10 @@ export function receiveBody(
   state: LineState,
   verdict: Verdict,
   batch: string,
-): object {
+): BodyOf<"receive"> {
   const pack = state.pack.value === LOOSE ? undefined : state.pack.value;
-  const kind = state.kind.value;
+  // the keys for the date give no other kinds
+  const kind = state.kind.value as MarkKind;
   const date = kind === "none" ? null : state.date.value;
   const reason = state.reason.value.trim();
   const supplier = facts.order?.supplier_id ?? state.supplier.value.trim();
@@ -52,7 +55,7 @@ export function receiveBody(
     },
     area: state.area.value,
     verdict,
-    ...(date ? { date_mark: { kind, date } } : { date_mark: { kind: "none" } }),
+    ...(date ? { date_mark: { kind, date } } : { date_mark: { kind: "none" as const } }),
     ...(state.lot.value.trim() ? { lot: state.lot.value.trim() } : {}),
     ...(supplier ? { supplier } : {}),
     ...(facts.order_id ? { order: facts.order_id } : {}),

@@ -38,7 +38,9 @@ function ToBatch({ label }: { label: string }) {
 }
 
 function Way({ title, rows, label }: { title: string; rows: TraceRow[]; label: string }) {
-  const ends = rows.flatMap((row) => (row.from ?? row.to ?? []).map((end) => ({ row, end })));
+  const ends = rows.flatMap((row) =>
+    ("from" in row ? row.from : row.to).map((end) => ({ row, end })),
+  );
   const mark = me.value?.house.decimal_mark ?? ".";
   return (
     <section class="stack tight" aria-label={title}>

@@ -1,0 +1,36 @@
+"""Rows of what is expected at the back door; no price stands here (SY10)."""
+
+from msgspec import field
+
+from pantry.reports.shapes.written import Instant, Number, Quantity, Shape
+
+
+class ExpectedLine(Shape, frozen=True):
+    """A line of an open order; `for` names the services that are given of it."""
+
+    item: str
+    item_id: str
+    pack: str
+    pack_id: str
+    packs: Number
+    quantity: Quantity
+    received: Quantity
+    outstanding: Quantity
+    area: str | None
+    area_id: str | None
+    gtin: str | None
+    counted: bool
+    high_risk: bool
+    life_on_arrival_days: Number | None
+    for_: list[str] = field(name="for")
+
+
+class ExpectedRow(Shape, frozen=True):
+    """An open order, by its delivery."""
+
+    order: str
+    supplier: str
+    supplier_id: str
+    at: Instant
+    version: int
+    lines: list[ExpectedLine]

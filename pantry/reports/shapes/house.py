@@ -1,0 +1,73 @@
+"""Rows about the house itself and its people."""
+
+from typing import Literal
+
+from pantry.reports.shapes.written import Duration, Number, Role, Shape
+from pantry.rules.amounts import UnitSystem
+from pantry.rules.stock import AreaKind
+
+
+class HouseArea(Shape, frozen=True):
+    """A storage area; limits in degrees Celsius as decimal text."""
+
+    id: str
+    area: str
+    kind: AreaKind
+    min_c: str | None
+    max_c: str | None
+
+
+class HouseTable(Shape, frozen=True):
+    """A table; rank 1 is served first."""
+
+    id: str
+    table: str
+    rank: int
+    usual_covers: Number | None
+
+
+class HouseSupplier(Shape, frozen=True):
+    """Who sells to the house, with the version on which an order is decided."""
+
+    id: str
+    supplier: str
+    version: int
+
+
+class HouseNumbers(Shape, frozen=True):
+    """How much there is yet of what a house begins with."""
+
+    items: Number
+    batches: Number
+    recipes: Number
+    services: Number
+    suppliers: Number
+    people: Number
+
+
+class HouseRow(Shape, frozen=True):
+    """The house: settings, places, tables, suppliers."""
+
+    name: str
+    zone: str
+    currency: str
+    unit_system: UnitSystem
+    decimal_mark: Literal[".", ","]
+    notice: Duration
+    people: Number
+    areas: list[HouseArea]
+    tables: list[HouseTable]
+    suppliers: list[HouseSupplier]
+    has: HouseNumbers
+
+
+class PersonRow(Shape, frozen=True):
+    """Who works in the house, and whether they can come in."""
+
+    id: str
+    name: str
+    role: Role
+    email: str | None
+    active: bool
+    has_password: bool
+    sessions: Number

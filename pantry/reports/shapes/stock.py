@@ -1,0 +1,58 @@
+"""Rows about what stands in the house."""
+
+from typing import Literal
+
+from msgspec import UNSET, UnsetType
+
+from pantry.reports.shapes.written import DateMark, Instant, Money, Quantity, Shape
+from pantry.rules.stock import DateKind, State
+
+
+class StockRow(Shape, frozen=True):
+    """A batch: on hand = available + promised + on hold + emergency (LG2).
+
+    `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
+    weighed. `value` is not told at the back door.
+    """
+
+    item: str
+    batch: str
+    label: str
+    area: str | None
+    areas: dict[str, Quantity]
+    state: State
+    date_mark: DateMark
+    usable_until: Instant | None
+    good_until: Instant | None
+    on_hand: Quantity
+    pieces: Quantity | None
+    promised: Quantity
+    on_hold: Quantity
+    emergency: Quantity
+    available: Quantity
+    usable: bool
+    flagged: bool
+    lot: str | None
+    value: Money | UnsetType = UNSET
+
+
+class CouldUse(Shape, frozen=True):
+    """A dish that could use a batch; `service` where it is on a menu already."""
+
+    dish: str
+    service: str | UnsetType = UNSET
+
+
+class UseFirstRow(Shape, frozen=True):
+    """A batch that dies soon, or is past its best, and is promised to nobody."""
+
+    item: str
+    batch: str
+    label: str
+    area: str
+    available: Quantity
+    usable_until: Instant | None
+    good_until: Instant | None
+    date_mark: DateKind
+    past: Literal["usable_until", "good_until"] | None
+    could_use: list[CouldUse]

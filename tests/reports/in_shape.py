@@ -1,0 +1,22 @@
+"""Reading what a report answers as the shape promised of it, with not a key more or less."""
+
+import msgspec
+
+from pantry.reports.asked import ASKED
+from pantry.reports.coverage import coverage
+from pantry.reports.report import report
+
+_NAMES = {one.rows: name for name, one in ASKED.items()} | {coverage: "coverage"}
+
+
+def in_shape(name, told):
+    """What a report answers, read strictly; raises ValidationError where it is something else."""
+    return msgspec.json.decode(msgspec.json.encode(told), type=ASKED[name].answers)
+
+
+def rows_in_shape(seen, question, rows):
+    """The rows a function answers, as they are, once they were read; other answers as they are."""
+    if name := _NAMES.get(question):
+        beside = {called: of_house(seen) for called, of_house in ASKED[name].beside.items()}
+        in_shape(name, report(seen, rows, **beside))
+    return rows
