@@ -77,9 +77,12 @@ def test_it_is_always_said_where_it_stands(opened, house):
     expect(top).to_contain_text("Ardlinnet House")
     expect(top).to_contain_text("Calum Whin")
     expect(top).to_contain_text("online")
-    page.context.set_offline(True)
+    with page.expect_response("**/assets/morning-*.js"):  # the rooms are brought beforehand
+        expect(page.get_by_role("heading", name="Goods in", level=1)).to_be_visible()
     page.get_by_role("link", name="More").click()
+    page.context.set_offline(True)
     page.get_by_role("link", name="Morning sheet").click()
+    expect(page.get_by_role("heading", name="Morning sheet", level=1)).to_be_visible()
     expect(top).to_contain_text("no answer from the house")
     page.context.set_offline(False)
     expect(top).to_contain_text("online", timeout=30_000)
@@ -104,6 +107,7 @@ def test_WCAG_every_shared_room_is_accessible(opened, shared_house, clean, phone
     page = opened.as_role(shared_house, "manager", phone=phone, dark=dark)
     for place in PLACES:
         page.goto(place)
+        expect(page.get_by_role("navigation", name="Doors")).to_be_visible()
         expect(page.locator("main h1")).to_be_visible()
         page.wait_for_load_state("networkidle") if place != "/days" else None
         clean(page)

@@ -23,6 +23,14 @@ async function bring(place: PlaceOf): Promise<void> {
   }
 }
 
+const REST = 2_000;
+
+async function bringAll(places: PlaceOf[]): Promise<void> {
+  for (const place of places) {
+    if (!brought.value[place.to]) await bring(place);
+  }
+}
+
 /** The whole client: the entry, or the place that the path names. */
 export function House() {
   const open = PLACES.filter((place) => mayRead(place.reads));
@@ -34,6 +42,11 @@ export function House() {
   useEffect(() => {
     if (here && !brought.value[here.to]) void bring(here);
   }, [here, returned.value]);
+  useEffect(() => {
+    // the other rooms come once this one stands, so that each opens without the house, too
+    const timer = setTimeout(() => void bringAll(open), REST);
+    return () => clearTimeout(timer);
+  }, [me.value, returned.value]);
   if (me.value === undefined) {
     return (
       <main class="place narrow" id="place">
