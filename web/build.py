@@ -47,7 +47,7 @@ def install(folder: Path) -> None:
     """Bring a folder's packages to what its lock file names."""
     if _is_older(folder / "node_modules" / ".package-lock.json", folder / "package-lock.json"):
         call = [node(), npm(), "ci", "--no-audit", "--no-fund", "--loglevel=error"]
-        subprocess.run(call, cwd=folder, env=environment(), check=True)
+        subprocess.run(call, cwd=folder, env=environment(), check=True, stdout=subprocess.DEVNULL)
 
 
 def node() -> Path:
