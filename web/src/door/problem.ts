@@ -30,3 +30,13 @@ export function problemOf(error: unknown): Problem {
   if (error instanceof TypeError) return SILENCE;
   throw error;
 }
+
+/** Do something; answers what was refused, or nothing where it was done. */
+export async function attempted(what: () => Promise<unknown>): Promise<Problem | null> {
+  try {
+    await what();
+    return null;
+  } catch (error) {
+    return problemOf(error);
+  }
+}

@@ -1,9 +1,9 @@
 import { useSignal } from "@preact/signals";
-import { type Problem, problemOf } from "../../door/problem";
+import { attempted } from "../../door/problem";
 import { beFirst } from "../../door/session";
-import { Button } from "../../parts/button";
 import { Choice, Field } from "../../parts/fields";
-import { Wrong } from "../../parts/said";
+import { Form } from "../../parts/form";
+import { OwnPassword } from "./own_password";
 
 /** The first person of all, with the secret that the server printed; founds the house if need be. */
 export function FirstManager({ founding }: { founding: boolean }) {
@@ -15,11 +15,7 @@ export function FirstManager({ founding }: { founding: boolean }) {
   const currency = useSignal("GBP");
   const system = useSignal("metric");
   const notice = useSignal("72 h");
-  const problem = useSignal<Problem | null>(null);
-  const busy = useSignal(false);
-  const enter = async () => {
-    busy.value = true;
-    problem.value = null;
+  const enter = () => {
     const founded = {
       name: house.value.trim(),
       time_zone: zone.value.trim(),
@@ -27,23 +23,17 @@ export function FirstManager({ founding }: { founding: boolean }) {
       unit_system: system.value,
       notice: notice.value.trim(),
     };
-    try {
-      const said = founding ? founded : undefined;
-      await beFirst(secret.value.trim(), name.value.trim(), password.value, said);
-    } catch (error) {
-      problem.value = problemOf(error);
-    } finally {
-      busy.value = false;
-    }
+    return attempted(() =>
+      beFirst(
+        secret.value.trim(),
+        name.value.trim(),
+        password.value,
+        founding ? founded : undefined,
+      ),
+    );
   };
   return (
-    <form
-      class="stack"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void enter();
-      }}
-    >
+    <Form send={enter} does={founding ? "Found the house" : "Come in"}>
       <p>
         {founding
           ? "There is no house here yet. Whoever started the server saw a secret there; with it you found the house and become its first manager."
@@ -83,18 +73,7 @@ export function FirstManager({ founding }: { founding: boolean }) {
         </>
       )}
       <Field label="Your name" value={name} autoComplete="username" required />
-      <Field
-        label="A password of your own"
-        value={password}
-        type="password"
-        autoComplete="new-password"
-        hint="Ten letters or more; a few words in a row are good."
-        required
-      />
-      {problem.value && <Wrong problem={problem.value} />}
-      <Button kind="main" type="submit" disabled={busy.value}>
-        {founding ? "Found the house" : "Come in"}
-      </Button>
-    </form>
+      <OwnPassword value={password} />
+    </Form>
   );
 }

@@ -1,60 +1,49 @@
 import { useSignal } from "@preact/signals";
-import { type Problem, problemOf } from "../../door/problem";
+import { attempted } from "../../door/problem";
 import { signIn } from "../../door/session";
 import { Button } from "../../parts/button";
-import { Field, Select } from "../../parts/fields";
-import { Wrong } from "../../parts/said";
+import { Field } from "../../parts/fields";
+import { Form } from "../../parts/form";
+import { WhichHouse } from "./which_house";
 
 /** Who are you, and your password. */
 export function SignIn({ houses, onCode }: { houses: string[]; onCode: () => void }) {
   const name = useSignal("");
   const password = useSignal("");
   const house = useSignal(houses[0] ?? "");
-  const problem = useSignal<Problem | null>(null);
-  const busy = useSignal(false);
   const enter = async () => {
-    busy.value = true;
-    problem.value = null;
-    try {
-      await signIn(name.value.trim(), password.value, house.value);
-    } catch (error) {
-      problem.value = problemOf(error);
-      password.value = "";
-    } finally {
-      busy.value = false;
-    }
+    const said = password.value;
+    const problem = await attempted(() => signIn(name.value.trim(), said, house.value));
+    if (problem) password.value = "";
+    return problem;
   };
   return (
-    <form
-      class="stack"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void enter();
-      }}
-    >
-      {houses.length > 1 && (
-        <Select
-          label="House"
-          value={house}
-          options={houses.map((each) => ({ value: each, label: each }))}
+    <div class="stack">
+      <Form
+        send={enter}
+        does={`Come in${houses.length === 1 ? ` to ${houses[0]}` : ""}`}
+        doing="Looking"
+      >
+        <WhichHouse houses={houses} value={house} />
+        <Field
+          label="Your name"
+          value={name}
+          autoComplete="username"
+          enterKeyHint="next"
+          required
         />
-      )}
-      <Field label="Your name" value={name} autoComplete="username" enterKeyHint="next" required />
-      <Field
-        label="Password"
-        value={password}
-        type="password"
-        autoComplete="current-password"
-        enterKeyHint="done"
-        required
-      />
-      {problem.value && <Wrong problem={problem.value} />}
-      <Button kind="main" type="submit" disabled={busy.value}>
-        {busy.value ? "Looking" : `Come in${houses.length === 1 ? ` to ${houses[0]}` : ""}`}
-      </Button>
+        <Field
+          label="Password"
+          value={password}
+          type="password"
+          autoComplete="current-password"
+          enterKeyHint="done"
+          required
+        />
+      </Form>
       <Button kind="quiet" onClick={onCode}>
         I was given a code
       </Button>
-    </form>
+    </div>
   );
 }

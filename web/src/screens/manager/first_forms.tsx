@@ -1,49 +1,13 @@
 import { type Signal, signal, useSignal } from "@preact/signals";
-import type { ComponentChildren } from "preact";
-import type { Problem } from "../../door/problem";
 import type { HouseRow } from "../../door/rows";
 import { Button } from "../../parts/button";
 import { Choice, Field, Select } from "../../parts/fields";
-import { Wrong } from "../../parts/said";
+import { Form } from "../../parts/form";
 import { bring, type Rows } from "./brought";
 
-interface ShortFormProps {
-  write: () => Record<string, Rows>;
-  does: string;
-  children?: ComponentChildren;
-}
-
-/** A few fields that become rows of the house book. */
-function ShortForm({ write, does, children }: ShortFormProps) {
-  const problem = useSignal<Problem | null>(null);
-  const busy = useSignal(false);
-  const send = async () => {
-    busy.value = true;
-    const answer = await bring(write());
-    problem.value = answer.problem ?? null;
-    busy.value = false;
-  };
-  return (
-    <form
-      class="stack"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void send();
-      }}
-    >
-      {children}
-      {problem.value && <Wrong problem={problem.value} />}
-      {problem.value?.faults?.map((fault) => (
-        <p key={JSON.stringify(fault)}>
-          {fault.column}: {fault.problem} {fault.todo}
-        </p>
-      ))}
-      <Button kind="main" type="submit" disabled={busy.value}>
-        {does}
-      </Button>
-    </form>
-  );
-}
+/** Sends rows of the house book. */
+const sends = (rows: () => Record<string, Rows>) => async () =>
+  (await bring(rows())).problem ?? null;
 
 const ROOMS: Rows = [
   { area: "Pantry", kind: "ambient" },
@@ -53,12 +17,12 @@ const ROOMS: Rows = [
 
 export function FirstAreas() {
   return (
-    <ShortForm write={() => ({ areas: ROOMS })} does="Begin with these three">
+    <Form send={sends(() => ({ areas: ROOMS }))} does="Begin with these three">
       <p>
         A pantry, a cold room (0 to 5 °C) and a freezer (-18 °C and colder). More of them, and
         limits of your own, by the house book. Local food law comes first.
       </p>
-    </ShortForm>
+    </Form>
   );
 }
 
@@ -84,7 +48,7 @@ export function FirstItem({ areas }: { areas: HouseRow["areas"] }) {
     ],
   });
   return (
-    <ShortForm write={write} does="Write it down">
+    <Form send={sends(write)} does="Write it down">
       <Field label="What it is" value={item} hint="Such as whole milk, or plain flour." required />
       <Choice legend="It is" value={unit} options={UNITS} />
       <Select
@@ -100,7 +64,7 @@ export function FirstItem({ areas }: { areas: HouseRow["areas"] }) {
         value={contains}
         hint="Separated by ; or none where the label declares none. Left empty they are unknown, and unknown is not free."
       />
-    </ShortForm>
+    </Form>
   );
 }
 
@@ -111,12 +75,12 @@ export function FirstTable() {
     tables: [{ table: table.value.trim(), rank: "1", usual_covers: covers.value.trim() }],
   });
   return (
-    <ShortForm write={write} does="Lay the table">
+    <Form send={sends(write)} does="Lay the table">
       <div class="pair">
         <Field label="Table" value={table} required />
         <Field label="Usually" value={covers} inputMode="numeric" hint="people" required />
       </div>
-    </ShortForm>
+    </Form>
   );
 }
 
@@ -149,7 +113,7 @@ export function FirstDish() {
     lines.value = [...lines.value, { item: signal(""), amount: signal("") }];
   };
   return (
-    <ShortForm write={write} does="Write the recipe down">
+    <Form send={sends(write)} does="Write the recipe down">
       <div class="pair">
         <Field label="Dish" value={name} required />
         <Field label="For how many" value={portions} inputMode="numeric" required />
@@ -163,6 +127,6 @@ export function FirstDish() {
       <div>
         <Button onClick={another}>Another ingredient</Button>
       </div>
-    </ShortForm>
+    </Form>
   );
 }

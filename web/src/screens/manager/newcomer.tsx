@@ -1,30 +1,22 @@
 import { useSignal } from "@preact/signals";
-import type { Problem } from "../../door/problem";
-import { Button } from "../../parts/button";
 import { Choice, Field } from "../../parts/fields";
-import { Wrong } from "../../parts/said";
+import { Form } from "../../parts/form";
 import { bring } from "./brought";
 
 /** Somebody who works here from now on. */
 export function Newcomer({ onDone }: { onDone: () => void }) {
   const name = useSignal("");
   const role = useSignal("porter");
-  const problem = useSignal<Problem | null>(null);
   const add = async () => {
     const answer = await bring({ people: [{ name: name.value.trim(), role: role.value }] });
-    problem.value = answer.problem ?? null;
-    if (answer.outcome !== "applied") return;
-    name.value = "";
-    onDone();
+    if (answer.outcome === "applied") {
+      name.value = "";
+      onDone();
+    }
+    return answer.problem ?? null;
   };
   return (
-    <form
-      class="card stack narrow"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void add();
-      }}
-    >
+    <Form send={add} does="Write down" kind="plain" class="card stack narrow">
       <h2>Somebody new</h2>
       <Field label="Name" value={name} required />
       <Choice
@@ -37,8 +29,6 @@ export function Newcomer({ onDone }: { onDone: () => void }) {
           { value: "approver", label: "household" },
         ]}
       />
-      {problem.value && <Wrong problem={problem.value} />}
-      <Button type="submit">Write down</Button>
-    </form>
+    </Form>
   );
 }
