@@ -49,6 +49,9 @@ FLAGS = [
     "--disable-sync",
 ]
 
+# a loaded machine is slow and not wrong: what a test waits for may take its time
+expect.set_options(timeout=20_000)
+
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 
 
