@@ -163,6 +163,9 @@ describe("amounts and temperatures as they are typed", () => {
     expect(inUnit(" 750 ", "ml")).toBe("750");
     expect(inUnit("2 l", "g")).toBeNull();
     expect(inUnit("two", "g")).toBeNull();
+    // fifteen hundred or one and a half: nobody guesses what stands on a shelf
+    expect(inUnit("1,500", "g")).toBeNull();
+    expect(inUnit("1,500 kg", "g")).toBeNull();
   });
   it("reads a minus of any keyboard, and nothing where nothing was read", () => {
     expect(degrees("−18,5")).toBe("-18.5");

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { amount, isNothing, money, typed } from "../src/words/amounts";
+import { amount, isNothing, money } from "../src/words/amounts";
 import { moved, rounded } from "../src/words/numbers";
 import { clock, dayOf, inWords, moment, near, span, until } from "../src/words/time";
 
@@ -42,9 +42,6 @@ describe("amounts in the words of a kitchen", () => {
     expect(money({ minor: 3780, currency: "GBP" })).toBe("37.80 GBP");
     expect(money({ minor: 5, currency: "EUR" }, ",")).toBe("0,05 EUR");
     expect(money({ minor: 1200, currency: "JPY" })).toBe("1200 JPY");
-  });
-  it("reads a comma that a person typed", () => {
-    expect(typed(" 12,5 ", "kg")).toEqual({ value: "12.5", unit: "kg" });
   });
 });
 

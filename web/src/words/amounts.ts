@@ -21,11 +21,6 @@ export function isNothing(quantity: Quantity): boolean {
   return /^-?0*(\.0*)?$/.test(quantity.value);
 }
 
-/** What a person typed as a quantity that the house reads: a comma becomes a point. */
-export function typed(value: string, unit: string): Quantity {
-  return { value: value.trim().replace(",", "."), unit };
-}
-
 /** Money by the habits of its currency: `37.80 GBP`. */
 export function money(sum: Money, mark = "."): string {
   const places =

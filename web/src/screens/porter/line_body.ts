@@ -7,7 +7,7 @@ import { degrees, inUnit, type LineState, LOOSE, packOf, type Verdict } from "./
 export function missing(facts: Facts, state: LineState): string | null {
   const total = inUnit(state.total.value, facts.item.unit);
   if (facts.item.counted && (total === null || /^[0.]*$/.test(total))) {
-    return "Say how much came, as a number above nothing.";
+    return "Say how much came, as a number above nothing; 1500 rather than 1,500.";
   }
   if (!state.area.value) return "Say where it goes.";
   const refused = state.verdict.value === "refuse";

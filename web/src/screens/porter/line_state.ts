@@ -79,8 +79,12 @@ export function degrees(typed: string): string | null {
   return said === "" || said === "-" ? null : said;
 }
 
-/** What was typed as an amount in the item's unit, or in its larger one: `1,2 kg` is 1200 of a g. */
+/**
+ * What was typed as an amount in the item's unit, or in its larger one: `1,2 kg` is 1200 of a g.
+ * Null where it cannot be read, or in two ways: `1,500` is fifteen hundred to one and one and a half to another.
+ */
 export function inUnit(typed: string, unit: string): string | null {
+  if (/,\d{3}(?!\d)/.test(typed)) return null;
   const found = /^(\d{1,9}(?:\.\d{1,6})?)\s*(kg|g|l|ml)?$/.exec(
     typed.trim().replace(",", ".").toLowerCase(),
   );
