@@ -164,7 +164,7 @@ def as_told(role: str, report: str, rows: Iterable[Mapping[str, Any]]) -> list[d
 def _is_told(role: str, report: str, row: Mapping[str, Any]) -> bool:
     if report in OWN_ONLY:
         column, only_own = OWN_ONLY[report]
-        if role in only_own and row.get(column, role) != role:
+        if role in only_own and row.get(column) not in (None, role):
             return False
     if report in UNTOLD:
         column, untold = UNTOLD[report]

@@ -1,6 +1,7 @@
 """The matrix of roles, cell by cell: which commands and which reports are whose."""
 
 import re
+from datetime import timedelta
 
 import pytest
 
@@ -149,6 +150,26 @@ def test_a_porter_is_asked_only_what_is_for_a_porter(site):
     assert site.as_(PEOPLE["chef"]).get("/api/reports/questions").json()["rows"] == everything
     own = site.as_(PEOPLE["porter"]).get("/api/reports/questions").json()["rows"]
     assert own == [row for row in everything if row["owner"] == "porter"]
+
+
+def test_what_was_left_unfinished_is_told_to_a_porter_where_it_is_everybodys(site):
+    """A delivery that has not come has no owner; the chef's question does, and may name a guest."""
+    order = {"supplier": "Hill Dairy", "delivery": "2027-03-09"}
+    lines = [{"item": "whole-milk", "pack": "2 l bottle", "packs": 1}]
+    site.house.do("place_order", order | {"lines": lines})
+    with writing(site.engine) as connection:
+        add(connection, question("chef"))
+    site.house.now += timedelta(days=2)
+    told = {
+        role: {
+            (row["kind"], row["owner"])
+            for row in site.as_(PEOPLE[role]).get("/api/reports/morning").json()["rows"]
+            if row["what"] == "left"
+        }
+        for role in ("chef", "porter")
+    }
+    assert told["chef"] == {("delivery", None), ("question", "chef")}
+    assert told["porter"] == {("delivery", None)}
 
 
 def question(owner):
