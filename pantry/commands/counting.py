@@ -8,7 +8,7 @@ from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.questions import close
 from pantry.records.rows import every
-from pantry.records.tables import AreaRow, BalanceRow, BatchRow, MovementRow
+from pantry.records.tables import AreaRow, BalanceRow, BatchRow
 from pantry.rules.moments import Moment
 
 
@@ -42,10 +42,8 @@ class Counting:
 
     def pieces_stood(self, batch: str) -> int:
         """How many pieces stood there of a batch when it was counted, in thousandths (MS1)."""
-        rows = every(self.books.connection, MovementRow, house=self.books.id, batch=batch)
-        moved = [row for row in rows if row.pieces and not ledger.is_after(row, self.moment)]
-        came = sum(row.pieces or 0 for row in moved if row.target in self.accounts)
-        return came - sum(row.pieces or 0 for row in moved if row.source in self.accounts)
+        held = ledger.pieces_at(self.books, batch, self.moment)
+        return sum(held.get(account, 0) for account in self.accounts)
 
     def is_overtaken(self, batch: str) -> bool:
         """Whether it was counted there again since: then the later count stands (SY8)."""

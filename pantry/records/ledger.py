@@ -1,5 +1,6 @@
 """The ledger: movements, never changed, and the balances kept beside them (LG1)."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
@@ -44,7 +45,7 @@ _STOOD_ON = text(
 )
 
 _SINCE = text(
-    "SELECT source, target, quantity FROM movement"
+    "SELECT source, target, quantity, pieces FROM movement"
     " WHERE house = :house AND batch = :batch AND at > :at"
     " AND (device IS NULL OR device <> :device)"
     " AND :difference NOT IN (source, target)"
@@ -182,26 +183,36 @@ def balances(books: Books, batch: str) -> dict[str, int]:
     return {row.account: row.quantity for row in rows if row.quantity}
 
 
-def is_after(row: MovementRow, counted: Moment) -> bool:
-    """Whether a movement happened after a count, as `balances_at` has it."""
-    if COUNT_DIFFERENCE in (row.source, row.target):
-        return False
-    return row.at > counted.at and (row.device is None or row.device != counted.device)
-
-
 def balances_at(books: Books, batch: str, counted: Moment) -> dict[str, int]:
-    """What each account held of a batch when it was counted, by when things happened (SY8).
+    """What each account held of a batch when it was counted, by when things happened (SY8)."""
+    held = balances(books, batch)
+    for row in _since(books, batch, counted):
+        _move_back(held, row, row.quantity)
+    return held
+
+
+def pieces_at(books: Books, batch: str, counted: Moment) -> dict[str, int]:
+    """The same of its pieces, where it is counted while weighed (MS1)."""
+    rows = every(books.connection, BalanceRow, house=books.id, batch=batch)
+    held = {row.account: row.pieces for row in rows}
+    for row in _since(books, batch, counted):
+        _move_back(held, row, row.pieces or 0)
+    return held
+
+
+def _since(books: Books, batch: str, counted: Moment) -> Sequence[Any]:
+    """The movements of a batch that came after a count.
 
     What the device that counts has handed in came before. So did every count, or it would have
     overtaken this one.
     """
     after = {"at": counted.at, "device": counted.device or "", "difference": COUNT_DIFFERENCE}
-    held = balances(books, batch)
-    rows = books.connection.execute(_SINCE, {"house": books.id, "batch": batch} | after)
-    for source, target, quantity in rows:
-        held[source] = held.get(source, 0) + quantity
-        held[target] = held.get(target, 0) - quantity
-    return held
+    return books.connection.execute(_SINCE, {"house": books.id, "batch": batch} | after).all()
+
+
+def _move_back(held: dict[str, int], row: Any, much: int) -> None:  # noqa: ANN401 - of `_since`
+    held[row.source] = held.get(row.source, 0) + much
+    held[row.target] = held.get(row.target, 0) - much
 
 
 def accounts_of(books: Books, batch: str) -> list[str]:
