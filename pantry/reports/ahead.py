@@ -5,13 +5,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
+from pantry.reports import safe_dishes
 from pantry.reports.coverage import coverage
-from pantry.reports.coverage_rows import (
-    Covered,
-    dish_choose_by,
-    dish_conflicts,
-    dish_flags,
-)
+from pantry.reports.coverage_rows import Covered, dish_choose_by, dish_flags
 from pantry.reports.expected import OpenOrder, open_orders
 from pantry.reports.plan import plan
 from pantry.reports.report import Row
@@ -96,7 +92,7 @@ class Ahead:
         """A dish of which no item is measured: nothing of it can be short (MS3)."""
         dish = Covered(service, serving, (), {}, {})
         chosen_by = dish_choose_by(self.view, dish)
-        against = dish_conflicts(self.view, dish)
+        against = safe_dishes.against(self.view, service, serving)
         return DishAhead(chosen_by.at, (), tuple(dish_flags(self.view, dish, chosen_by, against)))
 
 

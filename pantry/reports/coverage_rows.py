@@ -5,19 +5,19 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 
+from pantry.reports import safe_dishes
 from pantry.reports.need_lines import derivation
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.reports.ways import Dish, ways_out_for
 from pantry.rules.allergens import Certainty
-from pantry.rules.conflicts import Conflict, conflicts, safe_alternatives
+from pantry.rules.conflicts import Conflict
 from pantry.rules.deadlines import ChooseBy, choose_by
 from pantry.rules.fefo import Need, Pick, Source
 from pantry.rules.implied_use import FOREVER
 from pantry.rules.kitchen import Projection, project
 from pantry.rules.menu import Service, ServiceState, Serving
 from pantry.rules.proposals import Menus, Proposal, propose, shared
-from pantry.rules.variants import with_variant
 
 
 def by_need(picks: Iterable[Pick]) -> dict[str, list[Pick]]:
@@ -126,7 +126,7 @@ def rows(found: Projected, dish: Covered) -> Iterator[Row]:
     """A row for each item of a dish: the dish's own first, then those of what is made for it."""
     view = found.view
     chosen_by = dish_choose_by(view, dish)
-    against = dish_conflicts(view, dish)
+    against = safe_dishes.against(view, dish.service, dish.serving)
     flags = dish_flags(view, dish, chosen_by, against)
     safe = [each for person in _people(against) for each in _safe_for(view, dish, person)]
     for need in sorted(dish.needs, key=lambda n: (n.via != "", view.item_name(n.item), n.id)):
@@ -189,33 +189,14 @@ def dish_choose_by(view: View, dish: Covered) -> ChooseBy:
     return choose_by(dish.service.at, lead, lacking, view.house.notice, view.zone)
 
 
-def dish_conflicts(view: View, dish: Covered) -> Sequence[Conflict]:
-    """Who at the table cannot eat the dish as it is served, the worst first (AL3)."""
-    served = with_variant(view.recipes[dish.serving.dish], dish.serving.variant)
-    table, on = dish.service.table, dish.service.date
-    return conflicts(view.constraints, served, table, on, view.larder)
-
-
 def _people(against: Iterable[Conflict]) -> Iterable[str]:
     return dict.fromkeys(conflict.person for conflict in against)
 
 
 def _safe_for(view: View, dish: Covered, person: str) -> list[Row]:
     """What a person can eat instead: the dish in a variant, or what the course has beside it."""
-    beside = [
-        view.recipes[serving.dish]
-        for serving in dish.service.servings
-        if serving.course == dish.serving.course
-    ]
-    found = safe_alternatives(
-        person,
-        view.constraints,
-        view.recipes[dish.serving.dish],
-        dict.fromkeys(beside),
-        table=dish.service.table,
-        on=dish.service.date,
-        larder=view.larder,
-    )
+    beside = safe_dishes.of_course(view, dish.service, dish.serving)
+    found = safe_dishes.instead(view, dish.service, dish.serving, person, beside)
     return [
         {"person": person, "dish": view.recipes[each.dish].name, "variant": each.variant}
         for each in found

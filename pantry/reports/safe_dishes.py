@@ -3,14 +3,41 @@
 Read the label; local codes and medical advice come first.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from pantry.reports.report import Row
 from pantry.reports.view import View
 from pantry.rules.allergens import Certainty
-from pantry.rules.conflicts import Conflict, conflicts, safe_alternatives
+from pantry.rules.conflicts import Conflict, SafeDish, conflicts, safe_alternatives
 from pantry.rules.menu import Recipe, Service, Serving
 from pantry.rules.variants import with_variant
+
+
+def against(view: View, service: Service, serving: Serving) -> Sequence[Conflict]:
+    """Who at the table cannot eat the dish as it is served, the worst first."""
+    served = with_variant(view.recipes[serving.dish], serving.variant)
+    return conflicts(view.constraints, served, service.table, service.date, view.larder)
+
+
+def instead(
+    view: View, service: Service, serving: Serving, person: str, welcome: Iterable[Recipe]
+) -> Sequence[SafeDish]:
+    """What a person can eat instead: the dish in a variant, then others, the most welcome first."""
+    return safe_alternatives(
+        person,
+        view.constraints,
+        view.recipes[serving.dish],
+        welcome,
+        table=service.table,
+        on=service.date,
+        larder=view.larder,
+    )
+
+
+def of_course(view: View, service: Service, serving: Serving) -> list[Recipe]:
+    """The dishes of the same course as they are proposed, the dish itself among them, each once."""
+    course = (each.dish for each in service.servings if each.course == serving.course)
+    return [view.recipes[dish] for dish in dict.fromkeys(course)]
 
 
 def told(view: View, service: Service, serving: Serving) -> list[Row]:
@@ -19,11 +46,8 @@ def told(view: View, service: Service, serving: Serving) -> list[Row]:
     A dish of the same course is offered first, then any approved dish of the house. What is not
     known is not told here: it names nobody's dish as safe or unsafe.
     """
-    dish = view.recipes[serving.dish]
-    served = with_variant(dish, serving.variant)
-    found = conflicts(view.constraints, served, service.table, service.date, view.larder)
     worst: dict[tuple[str, str], Conflict] = {}
-    for each in found:
+    for each in against(view, service, serving):
         if each.certainty is not Certainty.UNKNOWN:
             worst.setdefault((each.person, each.cannot_eat), each)
     return [
@@ -39,15 +63,7 @@ def told(view: View, service: Service, serving: Serving) -> list[Row]:
 
 
 def _safe(view: View, service: Service, serving: Serving, person: str) -> Row | None:
-    found = safe_alternatives(
-        person,
-        view.constraints,
-        view.recipes[serving.dish],
-        _welcome(view, service, serving),
-        table=service.table,
-        on=service.date,
-        larder=view.larder,
-    )
+    found = instead(view, service, serving, person, _welcome(view, service, serving))
     if not found:
         return None
     name = view.recipes[found[0].dish].name
@@ -55,7 +71,7 @@ def _safe(view: View, service: Service, serving: Serving, person: str) -> Row | 
 
 
 def _welcome(view: View, service: Service, serving: Serving) -> Iterator[Recipe]:
-    """The dishes of the same course as they are proposed, then all others."""
-    course = [each.dish for each in service.servings if each.course == serving.course]
-    yield from (view.recipes[dish] for dish in course)
+    """The dishes of the same course, then all others."""
+    course = {recipe.id: recipe for recipe in of_course(view, service, serving)}
+    yield from course.values()
     yield from (recipe for dish, recipe in view.recipes.items() if dish not in course)
