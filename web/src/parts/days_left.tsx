@@ -1,5 +1,6 @@
 import { now } from "../door/clock";
 import { dayOf, daysBetween, near } from "../words/time";
+import { Ticks } from "./ticks";
 
 const SHOWN = 10;
 const WIDE = 200;
@@ -36,10 +37,7 @@ export function DaysLeft({ until, kind, zone }: DaysLeftProps) {
         preserveAspectRatio="none"
         aria-hidden="true"
       >
-        {Array.from({ length: SHOWN + 1 }, (_, day) => {
-          const x = Math.min(WIDE - 0.5, Math.max(0.5, (day * WIDE) / SHOWN));
-          return <line key={day} class="tick" x1={x} x2={x} y1={HIGH - 4} y2={HIGH} />;
-        })}
+        <Ticks parts={SHOWN} wide={WIDE} from={HIGH - 4} to={HIGH} />
         {gone ? (
           <rect class="none" x="0" y="0" width="4" height={HIGH - 5} />
         ) : (

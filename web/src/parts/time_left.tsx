@@ -1,4 +1,5 @@
 import { moment, until } from "../words/time";
+import { Ticks } from "./ticks";
 
 const SHOWN = 72;
 const WIDE = 216;
@@ -29,10 +30,7 @@ export function TimeLeft({ at, now, zone, what }: TimeLeftProps) {
         preserveAspectRatio="none"
         aria-hidden="true"
       >
-        {[0, 24, 48, 72].map((hour) => {
-          const x = Math.min(WIDE - 0.5, Math.max(0.5, (hour * WIDE) / SHOWN));
-          return <line key={hour} class="tick" x1={x} x2={x} y1={HIGH - 5} y2={HIGH} />;
-        })}
+        <Ticks parts={SHOWN / 24} wide={WIDE} from={HIGH - 5} to={HIGH} />
         {hours <= 0 ? (
           <rect class="none" x="0" y="0" width="4" height={HIGH - 4} />
         ) : (

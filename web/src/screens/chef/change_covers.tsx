@@ -1,9 +1,9 @@
 import { useSignal } from "@preact/signals";
 import type { MenuRow } from "../../door/rows";
 import { Button } from "../../parts/button";
+import { useGiving } from "../../parts/giving";
 import { Panel } from "../../parts/panel";
 import { Answered } from "./answered";
-import { useGiving } from "./giving";
 import { isWhole, Stepper } from "./stepper";
 
 interface ChangeCoversProps {

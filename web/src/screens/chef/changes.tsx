@@ -2,9 +2,9 @@ import { useSignal } from "@preact/signals";
 import type { MenuRow } from "../../door/rows";
 import { mayGive } from "../../door/session";
 import { ActBar, Button } from "../../parts/button";
+import { useGiving } from "../../parts/giving";
 import { Said, Wrong } from "../../parts/said";
 import { ChangeCovers } from "./change_covers";
-import { useGiving } from "./giving";
 import { TakeOff } from "./take_off";
 
 /** What can still be changed of a confirmed menu: how many eat, and whether it takes place. */

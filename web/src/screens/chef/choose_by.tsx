@@ -1,4 +1,5 @@
 import { now } from "../../door/clock";
+import { Ticks } from "../../parts/ticks";
 import { moment, until } from "../../words/time";
 
 const DAYS = 7;
@@ -33,10 +34,7 @@ export function ChooseBy({ at, notice, zone }: ChooseByProps) {
         preserveAspectRatio="none"
         aria-hidden="true"
       >
-        {Array.from({ length: DAYS + 1 }, (_, day) => {
-          const x = Math.min(WIDE - 0.5, Math.max(0.5, (day * WIDE) / DAYS));
-          return <line key={day} class="tick" x1={x} x2={x} y1={HIGH - 4} y2={HIGH} />;
-        })}
+        <Ticks parts={DAYS} wide={WIDE} from={HIGH - 4} to={HIGH} />
         <rect
           class={early ? "soon" : "rest"}
           x="0"

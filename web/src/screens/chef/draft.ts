@@ -1,5 +1,6 @@
 import type { BodyOf } from "../../door/command";
 import type { DishRow, HouseRow, MenuRow } from "../../door/rows";
+import { plain } from "../../words/find";
 
 export interface DraftDish {
   dish: string;
@@ -83,13 +84,9 @@ const LETTERS = 3;
 
 /** The dishes that three letters find: those with a word that begins so first, without accents. */
 export function found(dishes: DishRow[], letters: string): DishRow[] {
-  const sought = plain(letters.trim());
+  const sought = plain(letters);
   if (sought.length < LETTERS) return [];
   const within = dishes.filter(({ dish }) => plain(dish).includes(sought));
   const begins = within.filter(({ dish }) => ` ${plain(dish)}`.includes(` ${sought}`));
   return [...begins, ...within.filter((row) => !begins.includes(row))].slice(0, MOST);
-}
-
-function plain(words: string): string {
-  return words.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
 }

@@ -3,6 +3,7 @@ import { useEffect } from "preact/hooks";
 import type { DishRow, HouseRow, MenuRow } from "../../door/rows";
 import { ActBar, Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
+import { useGiving } from "../../parts/giving";
 import { go, Link } from "../../parts/router";
 import { Said, Wrong } from "../../parts/said";
 import { STATES } from "../../words/menus";
@@ -20,7 +21,6 @@ import {
   standsAt,
 } from "./draft";
 import { daysAhead, firstFree } from "./draft_days";
-import { useGiving } from "./giving";
 import { MoreCourses } from "./more_courses";
 import { Moved } from "./moved";
 import { isWhole } from "./stepper";

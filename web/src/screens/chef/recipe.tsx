@@ -3,13 +3,13 @@ import { useReport } from "../../door/reports";
 import type { DishRow } from "../../door/rows";
 import { mayGive } from "../../door/session";
 import { Button } from "../../parts/button";
+import { useGiving } from "../../parts/giving";
 import { Panel } from "../../parts/panel";
 import { Said, Wrong } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { listed } from "../../words/amounts";
 import { CAUTION } from "../../words/menus";
 import { dayName, span } from "../../words/time";
-import { useGiving } from "./giving";
 import { seasonSaid } from "./season";
 
 /** The key that opens a dish's recipe. */

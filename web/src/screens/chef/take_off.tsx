@@ -2,11 +2,11 @@ import { useSignal } from "@preact/signals";
 import type { MenuRow } from "../../door/rows";
 import { Button } from "../../parts/button";
 import { Choice, Field } from "../../parts/fields";
+import { useGiving } from "../../parts/giving";
 import { Panel } from "../../parts/panel";
 import { Said } from "../../parts/said";
 import { many } from "../../words/amounts";
 import { Answered } from "./answered";
-import { useGiving } from "./giving";
 
 const REASONS = ["they are out", "nobody is in", "another meal instead"];
 

@@ -2,17 +2,16 @@ import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
 import type { ExpectedRow, HouseRow, PlanRow } from "../../door/rows";
 import { mayGive } from "../../door/session";
-import { serviceName } from "../../parts/day_words";
 import { Place } from "../../parts/frame";
 import { Opens } from "../../parts/opens";
 import { Link } from "../../parts/router";
 import { Nothing, Said } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { amount, many } from "../../words/amounts";
-import { dayName, moment } from "../../words/time";
+import { moment } from "../../words/time";
 import { Derived } from "./derived";
 import { OrderCard } from "./order_card";
-import { dueOrders, tooLate } from "./orders";
+import { dueOrders, reason, tooLate } from "./orders";
 import { Ways } from "./ways";
 
 /** What must be ordered, of whom, by what hour, and why; what cannot be had any more; what is on its way. */
@@ -100,13 +99,6 @@ function TooLate({ rows, zone }: { rows: PlanRow[]; zone: string }) {
       ))}
     </section>
   );
-}
-
-/** `Sat 13 Mar dinner, family`, or what is kept in whatever the menu. */
-export function reason(because: string): string {
-  if (because === "par") return "what is kept in";
-  if (!because.includes("/")) return because.replaceAll("_", " ");
-  return `${dayName(because.slice(0, 10))} ${serviceName(because)}`;
 }
 
 function OnOrder() {

@@ -8,9 +8,8 @@ import { Said, Wrong } from "../../parts/said";
 import { TimeLeft } from "../../parts/time_left";
 import { amount, many, money } from "../../words/amounts";
 import { moment } from "../../words/time";
-import { reason } from "./deadlines";
 import { Derived } from "./derived";
-import { costOf, type Due } from "./orders";
+import { costOf, type Due, reason } from "./orders";
 
 const ALERTS: Record<Alert, string> = {
   none: "not yet due",

@@ -1,8 +1,6 @@
-import { useSignal } from "@preact/signals";
-import { type Command, give, newCommand } from "../../door/command";
-import type { Problem } from "../../door/problem";
 import type { StockRow } from "../../door/rows";
 import { Button } from "../../parts/button";
+import { useGiving } from "../../parts/giving";
 import { Link } from "../../parts/router";
 import { Said, Wrong } from "../../parts/said";
 import { isNothing } from "../../words/amounts";
@@ -16,25 +14,16 @@ interface ToldProps {
 
 /** What was recorded of a line, with its label and the way back. */
 export function Told({ one, batch }: ToldProps) {
-  const made = useSignal<Command | null>(null);
-  const problem = useSignal<Problem | null>(null);
-  const busy = useSignal(false);
+  const { busy, answer, decide } = useGiving();
+  const problem = answer.value?.problem;
   const undo = async () => {
-    busy.value = true;
-    problem.value = null;
+    answer.value = null;
     const body = { command: one.command, reason: "recorded by mistake" };
-    made.value ??= newCommand("correct", body);
-    const answer = await give(made.value);
-    busy.value = false;
-    if (answer.outcome === "applied") {
-      strike(one);
-      // the button that had the focus is gone
-      document.getElementById("place")?.focus();
-      return;
-    }
-    problem.value = answer.problem ?? null;
-    // only what was not answered at all is sent again as it was
-    if (answer.problem?.code !== "no_answer") made.value = null;
+    const given = await decide("correct", body);
+    if (given.outcome !== "applied") return;
+    strike(one);
+    // the button that had the focus is gone
+    document.getElementById("place")?.focus();
   };
   return (
     <Said kind={isPlain(one, batch) ? "done" : "due"}>
@@ -66,7 +55,7 @@ export function Told({ one, batch }: ToldProps) {
           </div>
         )
       )}
-      {problem.value && <Wrong problem={problem.value} />}
+      {problem && <Wrong problem={problem} />}
     </Said>
   );
 }

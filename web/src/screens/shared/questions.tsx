@@ -1,13 +1,13 @@
-import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
-import { type Answer, give, newCommand } from "../../door/command";
 import { useReport } from "../../door/reports";
 import type { QuestionRow } from "../../door/rows";
 import { role } from "../../door/session";
 import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
+import { useGiving } from "../../parts/giving";
 import { Nothing, Wrong } from "../../parts/said";
 import { Shown } from "../../parts/shown";
+import { sentence } from "../../words/menus";
 import { inWords, moment } from "../../words/time";
 
 /** What the records contradict and a person must settle, those of one's own hands first. */
@@ -34,15 +34,10 @@ export function Questions() {
 }
 
 function Question({ row, zone }: { row: QuestionRow; zone: string }) {
-  const answer = useSignal<Answer | null>(null);
-  const busy = useSignal(false);
+  const { busy, answer, decide } = useGiving();
   const settles = role.value === row.owner || role.value === "manager";
-  const settle = async (said: string) => {
-    busy.value = true;
-    const body = { question: row.question, answer: said };
-    answer.value = await give(newCommand("settle", body, row.version || undefined));
-    busy.value = false;
-  };
+  const settle = (said: string) =>
+    decide("settle", { question: row.question, answer: said }, row.version || undefined);
   return (
     <article class="card stack">
       <div class="row ends base">
@@ -68,8 +63,4 @@ function Question({ row, zone }: { row: QuestionRow; zone: string }) {
       )}
     </article>
   );
-}
-
-function sentence(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -6,7 +6,7 @@ import {
   give,
   type Kind,
   newCommand,
-} from "../../door/command";
+} from "../door/command";
 
 /** Giving one decision from a screen: whether it is on its way, and how it was answered. */
 export interface Giving {
