@@ -1,5 +1,7 @@
 """Passwords: argon2id (RFC 9106), checked in as long a time for a name that nobody has.
 
+What is said here of NIST SP 800-63B, revision 3, is from memory.
+
 Hashing takes about a tenth of a second and 64 MiB on purpose; whoever serves many people calls it
 in a thread, and only so many at a time.
 """

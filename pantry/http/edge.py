@@ -20,7 +20,10 @@ CONNECTION_NOT_PRIVATE = declare(
 )
 
 COOKIE = "__Host-chooseby"
-"""The prefix is a promise the browser holds: Secure, of this host alone, Path=/ (RFC 6265bis)."""
+"""The prefix is a promise that the browser holds: Secure, of this host alone, Path=/.
+
+RFC 6265bis, from memory.
+"""
 
 _SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 _HERE = frozenset({"localhost", "127.0.0.1", "::1"})
@@ -36,7 +39,7 @@ HEADERS = {
     "cross-origin-resource-policy": "same-origin",
     "permissions-policy": "camera=(self)",
 }
-"""What every answer carries (OWASP Secure Headers Project)."""
+"""What every answer carries (OWASP Secure Headers Project, from memory)."""
 
 
 class Edge:

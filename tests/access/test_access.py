@@ -191,7 +191,7 @@ def test_a_password_takes_the_place_of_the_one_before(books):
 
 
 def test_a_password_costs_what_it_should():
-    """RFC 9106, section 4, second recommended option: argon2id, t=3, p=4, 64 MiB, 128-bit salt."""
+    """RFC 9106, section 4, second option (from memory): argon2id, t=3, p=4, 64 MiB, 128-bit salt."""
     known = hashed("four words in a row")
     assert re.match(r"\$argon2id\$v=19\$m=65536,t=3,p=4\$[\w+/]{22}\$[\w+/]{43}$", known)
     assert known != hashed("four words in a row"), "each has its own salt"
@@ -203,7 +203,7 @@ def test_a_password_costs_what_it_should():
 
 
 def test_one_password_may_be_typed_in_several_ways():
-    """NIST SP 800-63B, revision 3, section 5.1.1.2: normalised by NFKC before it is hashed."""
+    """NIST SP 800-63B, revision 3, section 5.1.1.2 (from memory): NFKC before it is hashed."""
     assert agrees(hashed("crème brûlée ½"), "cre\u0300me bru\u0302le\u0301e 1⁄2")
 
 
