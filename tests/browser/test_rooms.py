@@ -25,6 +25,23 @@ def test_a_meal_on_the_line_leads_to_its_menu(opened, shared_house):
     expect(page).to_have_url(re.compile("/menus/.*/dinner/family$"))
 
 
+SLOW = """
+    const paint = requestAnimationFrame.bind(window), later = setTimeout.bind(window);
+    window.requestAnimationFrame = (then) => paint(() => later(then, 700));
+    window.setTimeout = (then, ms = 0, ...more) => later(then, ms + 700, ...more);
+"""
+"""A phone that is busy: what waits for a moment of its own gets it after the house has answered."""
+
+
+def test_a_link_opens_its_room_on_a_busy_phone_too(opened, shared_house):
+    page = opened.as_role(shared_house, "chef")
+    page.add_init_script(SLOW)
+    page.goto("/morning")
+    expect(page.get_by_role("navigation", name="Doors")).to_be_visible()
+    expect(page.get_by_role("region", name="Comes today")).to_be_visible()
+    expect(page).to_have_url(re.compile("/morning$"))
+
+
 def test_the_morning_sheet_is_one_page_at_seven(opened, shared_house):
     page = opened.as_role(shared_house, "porter")
     page.get_by_role("link", name="More").click()

@@ -35,10 +35,12 @@ async function bringAll(places: PlaceOf[]): Promise<void> {
 export function House() {
   const open = PLACES.filter((place) => mayRead(place.reads));
   const here = open.find(({ to }) => path.value === to || path.value.startsWith(`${to}/`));
+  // settled while drawing: an effect that runs late would find somebody known, and an old `here`
+  const nowhere = Boolean(me.value) && !here;
   const opensOnto = role.value ? FRONT[role.value] : "/";
   useEffect(() => {
-    if (me.value && !here) go(opensOnto, { replace: true });
-  }, [me.value, here, opensOnto]);
+    if (nowhere) go(opensOnto, { replace: true });
+  }, [nowhere, opensOnto]);
   useEffect(() => {
     if (here && !brought.value[here.to]) void bring(here);
   }, [here, returned.value]);
