@@ -191,7 +191,10 @@ def test_a_password_takes_the_place_of_the_one_before(books):
 
 
 def test_a_password_costs_what_it_should():
-    """RFC 9106, section 4, second option, from memory: argon2id, t=3, p=4, 64 MiB, a long salt."""
+    """argon2id, t=3, p=4, 64 MiB, 128-bit salt.
+
+    RFC 9106, section 4, second recommended option; from memory.
+    """
     known = hashed("four words in a row")
     assert re.match(r"\$argon2id\$v=19\$m=65536,t=3,p=4\$[\w+/]{22}\$[\w+/]{43}$", known)
     assert known != hashed("four words in a row"), "each has its own salt"

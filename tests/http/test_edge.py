@@ -29,7 +29,7 @@ POLICY = (
     ],
 )
 def test_every_answer_carries_the_headers_refusals_too(quiet_site, method, path):
-    """As the OWASP Secure Headers Project has them (from memory); the policy is our own."""
+    """Each as the OWASP Secure Headers Project recommends, from memory; the policy is our own."""
     headers = quiet_site.nobody.request(method, path).headers
     assert headers["content-security-policy"] == POLICY
     assert headers["x-content-type-options"] == "nosniff"
