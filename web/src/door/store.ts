@@ -1,0 +1,85 @@
+import { type DBSchema, deleteDB, type IDBPDatabase, openDB } from "idb";
+import type { Command } from "./command";
+import type { Wire } from "./wire";
+
+/** What one report last said, as the house said it. */
+export interface Kept {
+  /** The path and query it is asked at. */
+  address: string;
+  /** The JSON that came. */
+  said: unknown;
+  /** When it came, by this device's clock, in milliseconds. */
+  at: number;
+}
+
+/** A command of this device's outbox, and what became of it. */
+export interface Entry {
+  /** Its number: 1, 2, 3... without gaps (SY1). */
+  n: number;
+  command: Command;
+  /** When it was saved here, by this device's clock, in milliseconds. */
+  savedAt: number;
+  /** What is told of it to people: `Whole milk, 4 l, accepted`. */
+  words: string;
+  /** The house's first answer; null until there is one. */
+  answer: Wire["Answer"] | null;
+  /** Whether a person has seen a refusal or a conflict, and put it away. */
+  settled: boolean;
+}
+
+/** A picture that waits for the house. */
+export interface Picture {
+  id: string;
+  /** JPEG, without anything the camera wrote beside it. */
+  bytes: Blob;
+  takenAt: number;
+  /** Whether the house has it. */
+  sent: boolean;
+}
+
+interface Stores extends DBSchema {
+  /** Single values of this device: its id, epoch, cursor, who came in last. */
+  device: { key: string; value: unknown };
+  copy: { key: string; value: Kept };
+  outbox: { key: number; value: Entry };
+  pictures: { key: string; value: Picture };
+}
+
+export type Store = IDBPDatabase<Stores>;
+
+const NAME = "chooseby";
+const VERSION = 1;
+
+let opened: Promise<Store> | null = null;
+
+/** This device's own store; opened once, and again where the browser has closed it. */
+export function store(): Promise<Store> {
+  opened ??= openDB<Stores>(NAME, VERSION, {
+    upgrade(made) {
+      made.createObjectStore("device");
+      made.createObjectStore("copy", { keyPath: "address" });
+      made.createObjectStore("outbox", { keyPath: "n" });
+      made.createObjectStore("pictures", { keyPath: "id" });
+    },
+    blocking: () => void close(),
+    terminated: () => {
+      opened = null;
+    },
+  }).catch((error: unknown) => {
+    opened = null;
+    throw error;
+  });
+  return opened;
+}
+
+async function close(): Promise<void> {
+  const open = await opened;
+  opened = null;
+  open?.close();
+}
+
+/** Take everything off this device. */
+export async function clear(): Promise<void> {
+  await close();
+  await deleteDB(NAME);
+}
