@@ -4,18 +4,10 @@ The house is founded once a worker; every test that changes something gets a cop
 its own, so that tests may run in any order. A demo house's clock began at seven in its morning.
 """
 
-import contextlib
-import os
 import shutil
-import socket
-import subprocess
-import sys
-import time
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
-import httpx
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
@@ -24,10 +16,9 @@ from pantry.records.database import open_database, writing
 from pantry.records.rows import every
 from pantry.records.tables import PersonRow
 from pantry.world import now
+from tests.browser.servers import Served, begun, serving
 
 WEB = Path(__file__).parents[2] / "web"
-
-CHOOSEBY = Path(sys.executable).with_name("chooseby")
 
 PASSWORD = "kelp lantern ferry"
 """Everybody's, in the house of a test."""
@@ -52,6 +43,9 @@ FLAGS = [
 # a loaded machine is slow and not wrong: what a test waits for may take its time
 expect.set_options(timeout=20_000)
 
+PHONE = {"width": 360, "height": 740}
+DESK = {"width": 1280, "height": 800}
+
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 
 
@@ -61,63 +55,14 @@ def _chromium() -> str:
     return found
 
 
-@dataclass(frozen=True)
-class Served:
-    """A server that runs."""
-
-    url: str
-    data: Path
-
-
-def _free_port() -> int:
-    with socket.socket() as asked:
-        asked.bind(("127.0.0.1", 0))
-        return asked.getsockname()[1]
-
-
-@contextlib.contextmanager
-def serving(data: Path, **more: str) -> Iterator[Served]:
-    """The server of a data folder, until the test is done with it."""
-    port = _free_port()
-    environment = os.environ | {
-        "CHOOSEBY_DATA": str(data),
-        "CHOOSEBY_PORT": str(port),
-        "CHOOSEBY_HOST": "127.0.0.1",
-        **more,
-    }
-    environment.pop("CHOOSEBY_DATABASE_URL", None)
-    log = (data / "server.log").open("wb")
-    call = [CHOOSEBY, "serve"]
-    process = subprocess.Popen(call, env=environment, stdout=log, stderr=subprocess.STDOUT)
-    url = f"http://localhost:{port}"
-    try:
-        _until_it_answers(url, process, data)
-        yield Served(url, data)
-    finally:
-        process.terminate()
-        process.wait(timeout=20)
-        log.close()
-
-
-def _until_it_answers(url: str, process: subprocess.Popen[bytes], data: Path) -> None:
-    ends = time.monotonic() + 60
-    while time.monotonic() < ends:
-        with contextlib.suppress(httpx.TransportError):
-            if httpx.get(f"{url}/api/health").is_success:
-                return
-        assert process.poll() is None, (data / "server.log").read_text()
-        time.sleep(0.05)
-    raise AssertionError((data / "server.log").read_text())
-
-
 @pytest.fixture(scope="session")
 def demo_folder(tmp_path_factory) -> Path:
     """The demo house, founded, with a password for everybody; nobody changes it."""
     data = tmp_path_factory.mktemp("demo")
-    environment = os.environ | {"CHOOSEBY_DATA": str(data)}
-    environment.pop("CHOOSEBY_DATABASE_URL", None)
-    call = [CHOOSEBY, "demo", "--json"]
-    subprocess.run(call, env=environment, check=True, stdout=subprocess.DEVNULL)
+    log = data / "demo.log"
+    founding = begun(["demo", "--json"], {"CHOOSEBY_DATA": str(data)}, log)
+    founding.join()
+    assert founding.exitcode == 0, log.read_text()
     engine = open_database(f"sqlite:///{data / 'chooseby.db'}")
     known = passwords.hashed(PASSWORD)
     with writing(engine) as connection:
@@ -138,7 +83,7 @@ def shared_house(demo_folder, tmp_path_factory) -> Iterator[Served]:
 
 @pytest.fixture
 def house(demo_folder, tmp_path) -> Iterator[Served]:
-    """A house and a server of the test's own."""
+    """A house and a server of the test's own, which it may kill and begin again."""
     data = tmp_path / "house"
     shutil.copytree(demo_folder, data)
     with serving(data) as served:
@@ -172,7 +117,7 @@ class Opened:
 
     def page(self, served: Served, *, phone: bool = True, dark: bool = False) -> Page:
         """A page of a browser of its own, on a phone or at a desk."""
-        size = {"width": 360, "height": 740} if phone else {"width": 1280, "height": 800}
+        size = PHONE if phone else DESK
         context = self._browser.new_context(
             base_url=served.url,
             viewport=size,
@@ -215,23 +160,38 @@ def axe_source() -> str:
     return (WEB / "node_modules" / "axe-core" / "axe.min.js").read_text(encoding="utf-8")
 
 
+AXE = """only => axe.run(document, only ? {runOnly: {type: "rule", values: [only]}} : {
+    runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    rules: {"target-size": {enabled: true}},
+})"""
+
+
 @pytest.fixture
 def clean(axe_source):
-    """Looks whether a screen is accessible: WCAG 2.2 AA by axe-core, the size of targets too."""
+    """Looks whether a screen is accessible: WCAG 2.2 AA by axe-core, the size of targets too.
+
+    It looks on a phone and at a desk, light and dark, and leaves the page as it was: a test walks
+    through its screens once. Nothing may need scrolling sideways.
+    """
 
     def look(page: Page) -> None:
+        before = page.viewport_size
         page.evaluate(axe_source)
-        found = page.evaluate(
-            """() => axe.run(document, {
-                runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-                rules: {"target-size": {enabled: true}},
-            })"""
-        )
-        told = [
-            f"{each['id']}: {each['help']}: {[node['html'][:200] for node in each['nodes'][:3]]}"
-            for each in found["violations"]
-        ]
-        assert told == []
-        assert len(found["passes"]) > 5, "axe looked at next to nothing"
+        for size in (PHONE, DESK):
+            page.set_viewport_size(size)
+            for scheme in ("light", "dark"):
+                page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+                found = page.evaluate(AXE, "color-contrast" if scheme == "dark" else None)
+                told = [
+                    f"{each['id']}: {each['help']}: "
+                    f"{[node['html'][:200] for node in each['nodes'][:3]]}"
+                    for each in found["violations"]
+                ]
+                assert told == [], (size, scheme)
+                assert found["passes"], "axe looked at nothing"
+            wide = page.evaluate("document.documentElement.scrollWidth - innerWidth")
+            assert wide <= 0, f"{wide} px have to be scrolled to sideways at {size}"
+        page.set_viewport_size(before)
+        page.emulate_media(color_scheme="light", reduced_motion="reduce")
 
     return look

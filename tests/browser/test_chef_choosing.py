@@ -2,7 +2,6 @@
 
 import re
 
-import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.chefs import day, open_menu
@@ -188,11 +187,9 @@ def _tab_to(page: Page, wanted) -> None:
     raise AssertionError("the keyboard does not reach it")
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("phone", [True, False], ids=["phone", "desk"])
-def test_WCAG_choosing_is_accessible(opened, shared_house, clean, phone, dark):
+def test_WCAG_choosing_is_accessible(opened, shared_house, clean):
     """The conflict panel is a refusal: nothing of the shared house changes."""
-    page = opened.as_role(shared_house, "chef", phone=phone, dark=dark)
+    page = opened.as_role(shared_house, "chef")
     open_menu(page, MONDAY, "Lunch, staff")
     page.get_by_label(SOUP).check()
     page.get_by_role("button", name="Give Tam Wedderlie").click()
@@ -206,9 +203,8 @@ def test_WCAG_choosing_is_accessible(opened, shared_house, clean, phone, dark):
     clean(page)
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-def test_WCAG_the_changes_are_accessible(opened, shared_house, clean, dark):
-    page = opened.as_role(shared_house, "chef", dark=dark)
+def test_WCAG_the_changes_are_accessible(opened, shared_house, clean):
+    page = opened.as_role(shared_house, "chef")
     open_menu(page, SATURDAY, "Dinner, family")
     for key, title in (("Change covers", "Change covers"), ("Take off", "Take this meal off")):
         page.get_by_role("button", name=key).click()

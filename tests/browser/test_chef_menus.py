@@ -2,7 +2,6 @@
 
 import re
 
-import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.chefs import day, open_menu
@@ -125,10 +124,8 @@ def _no_stock(page: Page) -> None:
         assert not re.search(rf"\b{word}\b", said.replace("shortbread", "")), word
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("phone", [True, False], ids=["phone", "desk"])
-def test_WCAG_the_menus_are_accessible(opened, shared_house, clean, phone, dark):
-    page = opened.as_role(shared_house, "chef", phone=phone, dark=dark)
+def test_WCAG_the_menus_are_accessible(opened, shared_house, clean):
+    page = opened.as_role(shared_house, "chef")
     expect(day(page, SATURDAY)).to_be_visible()
     clean(page)
     open_menu(page, SATURDAY, "Dinner, family")

@@ -2,7 +2,6 @@
 
 import re
 
-import pytest
 from playwright.sync_api import expect
 
 from tests.browser.chefs import open_menu
@@ -117,10 +116,8 @@ def test_a_batch_names_the_menu_that_could_use_it(opened, shared_house):
     expect(page.get_by_role("heading", name="Dinner, family", level=1)).to_be_visible()
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("phone", [True, False], ids=["phone", "desk"])
-def test_WCAG_proposing_and_using_first_are_accessible(opened, shared_house, clean, phone, dark):
-    page = opened.as_role(shared_house, "chef", phone=phone, dark=dark)
+def test_WCAG_proposing_and_using_first_are_accessible(opened, shared_house, clean):
+    page = opened.as_role(shared_house, "chef")
     page.goto("/menus/propose")
     find = page.get_by_role("region", name="Main").get_by_label("A dish for the main")
     find.fill("veni")

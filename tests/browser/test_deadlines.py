@@ -1,6 +1,5 @@
 """The manager's front door: what must be ordered by what hour, and why."""
 
-import pytest
 from playwright.sync_api import expect
 
 
@@ -74,10 +73,8 @@ def test_a_porter_has_no_door_to_the_deadlines(opened, shared_house):
     expect(page.get_by_role("heading", name="Goods in", level=1)).to_be_visible()
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("phone", [True, False], ids=["phone", "desk"])
-def test_WCAG_the_deadlines_are_accessible(opened, shared_house, clean, phone, dark):
-    page = opened.as_role(shared_house, "manager", phone=phone, dark=dark)
+def test_WCAG_the_deadlines_are_accessible(opened, shared_house, clean):
+    page = opened.as_role(shared_house, "manager")
     expect(page.get_by_role("region", name="Order now")).to_be_visible()
     expect(
         page.get_by_role("region", name="On its way").get_by_role("listitem").first

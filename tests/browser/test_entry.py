@@ -6,7 +6,8 @@ import io
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import PASSWORD, PEOPLE, serving
+from tests.browser.conftest import PASSWORD, PEOPLE
+from tests.browser.servers import serving
 
 SECRET = "a-secret-of-the-server"
 
@@ -138,16 +139,15 @@ def test_a_house_book_is_brought_in_from_the_screen_with_its_faults_by_sheet_and
     expect(page.get_by_text("All of it was taken in.")).to_be_visible()
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-def test_WCAG_the_entry_is_accessible(opened, shared_house, tmp_path, clean, dark):
-    page = opened.page(shared_house, dark=dark)
+def test_WCAG_the_entry_is_accessible(opened, shared_house, tmp_path, clean):
+    page = opened.page(shared_house)
     page.goto("/")
     expect(page.get_by_label("Your name")).to_be_visible()
     clean(page)
     page.get_by_role("button", name="I was given a code").click()
     clean(page)
     with serving(tmp_path, CHOOSEBY_FIRST_MANAGER=SECRET) as served:
-        page = opened.page(served, dark=dark)
+        page = opened.page(served)
         page.goto("/")
         expect(page.get_by_label("Name of the house")).to_be_visible()
         clean(page)

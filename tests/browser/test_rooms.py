@@ -2,7 +2,6 @@
 
 import re
 
-import pytest
 from playwright.sync_api import expect
 
 
@@ -118,10 +117,8 @@ def test_what_another_person_does_is_seen_without_asking(opened, house):
 PLACES = ["/days", "/morning", "/questions", "/more", "/people", "/book", "/first-steps"]
 
 
-@pytest.mark.parametrize("dark", [False, True], ids=["light", "dark"])
-@pytest.mark.parametrize("phone", [True, False], ids=["phone", "desk"])
-def test_WCAG_every_shared_room_is_accessible(opened, shared_house, clean, phone, dark):
-    page = opened.as_role(shared_house, "manager", phone=phone, dark=dark)
+def test_WCAG_every_shared_room_is_accessible(opened, shared_house, clean):
+    page = opened.as_role(shared_house, "manager")
     for place in PLACES:
         page.goto(place)
         expect(page.get_by_role("navigation", name="Doors")).to_be_visible()
