@@ -50,6 +50,8 @@ def _row(
         "high_risk": row.high_risk,
         "whole": row.whole,
         "gtin": row.gtin,
+        "density_g_per_ml": row.density,
+        "piece_weight_g": row.piece_weight,
         **allergens,
         "packs": [_pack(view, pack) for pack in packs],
     }

@@ -1971,6 +1971,8 @@ export interface components {
             high_risk: boolean;
             whole: boolean;
             gtin: string | null;
+            density_g_per_ml: string | null;
+            piece_weight_g: string | null;
             contains: string[];
             may_contain: string[];
             unknown: string[];
@@ -2320,6 +2322,7 @@ export interface components {
          */
         StockRow: {
             item: string;
+            item_id: string;
             batch: string;
             label: string;
             area: string | null;

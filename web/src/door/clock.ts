@@ -19,3 +19,8 @@ export function present(): Date {
 setInterval(() => {
   now.value = Date.now() + ahead;
 }, 30_000);
+
+/** `2027-03-10`: the date that an instant has in the house. */
+export function dayOf(at: string | Date, zone: string): string {
+  return new Intl.DateTimeFormat("sv-SE", { timeZone: zone }).format(new Date(at));
+}

@@ -2,7 +2,7 @@ import { effect, type ReadonlySignal, signal } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
 import { setClock } from "./clock";
 import { position } from "./news";
-import { type Problem, problemOf } from "./problem";
+import { type Problem, problemOf, Refused } from "./problem";
 import { returned } from "./pulse";
 import { ask } from "./request";
 import type { ReportName, Reports, Tells } from "./rows";
@@ -61,6 +61,24 @@ function asked<Row>(name: string, args: Record<string, string>): Asked<Row> {
   const made: Asked<Row> = { said, problem, asking, again };
   kept.set(where, made as Asked<unknown>);
   return made;
+}
+
+/**
+ * What a report says now, for what is not a screen: what it last said, or else what it says once it is asked.
+ * Throws `Refused` where it has never been told here and cannot be.
+ */
+export function nowTold<Row>(name: Tells<Row>): Promise<Report<Row>> {
+  const report = asked<Row>(name, {});
+  if (!report.said.peek()) void report.again();
+  return new Promise((told, refuse) => {
+    const stop = effect(() => {
+      const [said, problem] = [report.said.value, report.problem.value];
+      if (said) told(said);
+      else if (problem && !report.asking.value) refuse(new Refused(problem));
+      else return;
+      queueMicrotask(() => stop());
+    });
+  });
 }
 
 const EVERY = 60_000;
