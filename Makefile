@@ -16,7 +16,7 @@ export UV
 export UV_PYTHON_DOWNLOADS := never
 
 CLIENT := pantry/http/client/index.html
-CLIENT_SOURCES := $(shell find web/src web/public -type f) web/index.html web/vite.config.ts web/package.json web/package-lock.json
+CLIENT_SOURCES := $(shell find web/src web/public -type f) web/index.html pantry/handbook/application_identifiers.json pantry/handbook/currencies.json web/vite.config.ts web/package.json web/package-lock.json
 
 .PHONY: help demo test client browser lint types guide bench soak clean
 

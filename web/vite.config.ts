@@ -10,5 +10,8 @@ export default defineConfig({
     modulePreload: { polyfill: false },
   },
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
-  server: { proxy: { "/api": "http://127.0.0.1:8710", "/openapi.json": "http://127.0.0.1:8710" } },
+  server: {
+    fs: { allow: [".."] },
+    proxy: { "/api": "http://127.0.0.1:8710", "/openapi.json": "http://127.0.0.1:8710" },
+  },
 });

@@ -29,11 +29,18 @@ def code(view: View, text: str) -> list[Row]:
     Raises:
         UnreadableInput: as `read_code`, unless the text is the label of a batch of the house.
     """
-    labelled = every(view.connection, BatchRow, house=view.id, label=text.strip())
+    labelled = _labelled(view, text.strip())
     scan = _read(text, local_date(view.now, view.zone), is_label=bool(labelled))
+    if scan.label is not None and not labelled:
+        # what a scanner says in front of a label is not of the label
+        labelled = _labelled(view, scan.label)
     found = _Matches(view, scan)
     matches = [*found.packs(), *found.items(), *found.lots(), *map(found.batch, labelled)]
     return [{"read": scan.as_json(), "matches": matches}]
+
+
+def _labelled(view: View, label: str) -> list[BatchRow]:
+    return every(view.connection, BatchRow, house=view.id, label=label)
 
 
 def _read(text: str, today: date, *, is_label: bool) -> Scan:

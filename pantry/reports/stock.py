@@ -48,6 +48,7 @@ def _row(view: View, row: BatchRow, standing: Standing) -> Row:
     main = max(places, key=lambda place: (places[place], place), default=None)
     return {
         "item": item.name,
+        "item_id": item.id,
         "batch": row.id,
         "label": row.label,
         "area": view.areas.get(main, main) if main else None,

@@ -159,6 +159,13 @@ def test_a_label_finds_its_batch_and_what_there_is_of_it(house):
     assert batch["quantity"] == {"value": "2000", "unit": "ml"}
 
 
+def test_a_label_is_found_behind_what_a_scanner_says_of_its_symbology(house):
+    """`]C0`: Code 128, `]Q1`: QR Code (ISO/IEC 15424)."""
+    for symbology in ("]C0", "]Q1"):
+        (row,) = asked(house, code, f"{symbology}B-0004")
+        assert [each["label"] for each in row["matches"]] == ["B-0004"]
+
+
 def test_a_label_that_no_code_is_written_like_finds_its_batch(lodge):
     lodge.receive("m", "whole-milk", "2 l", use_by(12), label="Milk of Monday")
     (row,) = told(lodge, code, " Milk of Monday ")

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from pantry.reports.shapes.written import Quantity, Shape
+from pantry.reports.shapes.written import Exact, Quantity, Shape
 from pantry.rules.stock import BaseUnit
 
 
@@ -29,9 +29,13 @@ class ItemRow(Shape, frozen=True):
     area_id: str | None
     counted: bool
     level: Literal["plenty", "low", "out"] | None
+    food: str | None
+    in_pieces: bool
     high_risk: bool
     whole: bool
     gtin: str | None
+    density_g_per_ml: Exact | None
+    piece_weight_g: Exact | None
     contains: list[str]
     may_contain: list[str]
     unknown: list[str]

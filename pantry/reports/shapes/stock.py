@@ -16,6 +16,7 @@ class StockRow(Shape, frozen=True):
     """
 
     item: str
+    item_id: str
     batch: str
     label: str
     area: str | None

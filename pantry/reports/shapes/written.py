@@ -18,6 +18,9 @@ Day = Annotated[str, Meta(pattern=_DAY, extra_json_schema={"format": "date"})]
 Duration = Annotated[str, Meta(pattern=r"^-?P", extra_json_schema={"format": "duration"})]
 """ISO 8601: `P3D` nominal days, `PT72H` exact time."""
 
+Exact = Annotated[str, Meta(pattern=r"^[0-9]+(/[1-9][0-9]*)?$")]
+"""An exact number: whole, or a fraction such as `103/100`."""
+
 Number = Annotated[int, Meta(ge=0)]
 """How many."""
 

@@ -6,8 +6,9 @@ let ahead = 0;
 /** The house's time, moved on every half minute for what is drawn from it. */
 export const now = signal(Date.now());
 
-export function setClock(houseNow: string): void {
-  ahead = Date.parse(houseNow) - Date.now();
+/** Take up what the house's clock said when this device's own said `at`, in milliseconds. */
+export function setClock(houseNow: string, at = Date.now()): void {
+  ahead = Date.parse(houseNow) - at;
   now.value = Date.now() + ahead;
 }
 
@@ -16,6 +17,16 @@ export function present(): Date {
   return new Date(Date.now() + ahead);
 }
 
+/** The house's instant at one of this device's clock, in milliseconds. */
+export function inTheHouse(at: number): Date {
+  return new Date(at + ahead);
+}
+
 setInterval(() => {
   now.value = Date.now() + ahead;
 }, 30_000);
+
+/** `2027-03-10`: the date that an instant has in the house. */
+export function dayOf(at: string | Date, zone: string): string {
+  return new Intl.DateTimeFormat("sv-SE", { timeZone: zone }).format(new Date(at));
+}

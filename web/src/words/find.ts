@@ -1,7 +1,6 @@
 /** Finding something by a few letters of its name. */
 
-/** What parts the elements of a GS1 code (GS1 General Specifications, section 7.8). */
-export const SEPARATOR = "\u001d";
+import { SEPARATOR } from "../door/codes/separator";
 
 /** Letters as they are compared: without accents or capitals. */
 export function plain(text: string): string {

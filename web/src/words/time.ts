@@ -1,5 +1,9 @@
 /** Instants in the words of a house: its zone, its weekdays, a clock of 24 hours. */
 
+import { dayOf } from "../door/clock";
+
+export { dayOf };
+
 const LOCALE = "en-GB";
 
 const made = new Map<string, Intl.DateTimeFormat>();
@@ -12,11 +16,6 @@ function format(zone: string, options: Intl.DateTimeFormatOptions): Intl.DateTim
     made.set(key, found);
   }
   return found;
-}
-
-/** `2027-03-10`: the date that an instant has in the house. */
-export function dayOf(at: string | Date, zone: string): string {
-  return new Intl.DateTimeFormat("sv-SE", { timeZone: zone }).format(new Date(at));
 }
 
 /** `16:50`. */

@@ -1,9 +1,9 @@
 import { signal } from "@preact/signals";
 import { readCode } from "../../door/codes";
+import { SEPARATOR } from "../../door/codes/separator";
 import { problemOf } from "../../door/problem";
 import type { CodeRow, ExpectedRow, ItemRow } from "../../door/rows";
 import { go } from "../../parts/router";
-import { SEPARATOR } from "../../words/find";
 import type { Answer } from "./code_answer";
 import { carried, inHand } from "./in_hand";
 import { type Key, keysOf, linesOf, pathOf } from "./keys";
@@ -51,7 +51,7 @@ export async function takeCode(
   forgetAnswer();
   try {
     const row = await readCode(text);
-    if (!row || openOrAsk(keysOf(row.matches, orders), row, within)) return;
+    if (openOrAsk(keysOf(row.matches, orders), row, within)) return;
     const labelled = row.matches.find(({ kind }) => kind === "batch");
     if (labelled?.label) {
       answer.value = { kind: "label", label: labelled.label, item: labelled.item };

@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useId, useRef } from "preact/hooks";
+import { prepareCodes } from "../../door/codes";
 import { useReport } from "../../door/reports";
 import type { ItemRow } from "../../door/rows";
 import { answersTo, looksLikeCode, plain } from "../../words/find";
@@ -34,6 +35,7 @@ export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps)
     onCode(text);
   };
   useHandheld(code);
+  useEffect(() => void prepareCodes(), []);
   useEffect(() => {
     // a touch screen would raise its keyboard over the list; there a scanner is heard without the focus
     if (matchMedia("(pointer: fine)").matches) field.current?.focus({ preventScroll: true });

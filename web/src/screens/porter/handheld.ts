@@ -1,5 +1,5 @@
 import { useEffect, useRef } from "preact/hooks";
-import { SEPARATOR } from "../../words/find";
+import { SEPARATOR } from "../../door/codes/separator";
 import { Burst } from "./burst";
 
 type Filled = HTMLInputElement | HTMLTextAreaElement | HTMLSelectElement;

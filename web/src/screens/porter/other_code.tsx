@@ -20,9 +20,9 @@ export function OtherCode({ facts, state }: OtherCodeProps) {
     problem.value = null;
     try {
       const row = await readCode(text);
-      const same = row?.matches.some(({ item_id }) => item_id === facts.item.id);
-      const other = row?.matches.find(({ item_id }) => item_id !== facts.item.id);
-      if (!row || (!same && !other)) said.value = "Nothing in this house carries that code.";
+      const same = row.matches.some(({ item_id }) => item_id === facts.item.id);
+      const other = row.matches.find(({ item_id }) => item_id !== facts.item.id);
+      if (!same && !other) said.value = "Nothing in this house carries that code.";
       else if (!same && other) said.value = `That is ${other.item}. Finish this line, or leave it.`;
       else {
         if (row.read.lot) state.lot.value = row.read.lot;

@@ -30,7 +30,7 @@ function Find() {
     nothing.value = "";
     try {
       const row = await readCode(text);
-      const match = row?.matches.find(({ kind }) => kind === "batch") ?? row?.matches[0];
+      const match = row.matches.find(({ kind }) => kind === "batch") ?? row.matches[0];
       if (!match) nothing.value = text;
       else go(match.label ? toBatch(match.label) : `/shelf/item/${match.item_id}`);
     } catch (error) {
