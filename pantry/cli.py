@@ -32,6 +32,7 @@ PLACES = {
     "verify": "pantry.terminal.keeping:verify_command",
     "backup": "pantry.terminal.keeping:backup_command",
     "restore": "pantry.terminal.keeping:restore_command",
+    "go-on": "pantry.terminal.keeping:go_on_command",
     "measure": "pantry.terminal.asking:measure",
     "read-code": "pantry.terminal.scanning:read_code_command",
     "usable-until": "pantry.terminal.asking:usable_until",

@@ -685,6 +685,8 @@ export interface components {
             reason?: string | null;
             /** @default null */
             label?: string | null;
+            /** @default null */
+            instead?: components["schemas"]["InsteadPart"] | null;
         };
         /**
          * DateMarkPart
@@ -703,6 +705,17 @@ export interface components {
         MoneyPart: {
             minor: number;
             currency: string;
+        };
+        /**
+         * InsteadPart
+         * @description The item that was ordered, where another came; `replaces` where it is awaited no more.
+         */
+        InsteadPart: {
+            item: string;
+            /** @default null */
+            pack?: string | null;
+            /** @default false */
+            replaces?: boolean;
         };
         /**
          * SendOut
@@ -1880,6 +1893,16 @@ export interface components {
             high_risk: boolean;
             life_on_arrival_days: number | null;
             for: string[];
+            wanted: components["schemas"]["WantedFor"][];
+        };
+        /**
+         * WantedFor
+         * @description A service that is given of a line, and the last instant for which it wants it.
+         */
+        WantedFor: {
+            service: string;
+            /** Format: date-time */
+            until: string;
         };
         /**
          * HouseRow
@@ -1898,6 +1921,8 @@ export interface components {
             areas: components["schemas"]["HouseArea"][];
             tables: components["schemas"]["HouseTable"][];
             suppliers: components["schemas"]["HouseSupplier"][];
+            receiving: components["schemas"]["ReceivingLimits"][];
+            caution: string;
             has: components["schemas"]["HouseNumbers"];
         };
         /**
@@ -1943,6 +1968,23 @@ export interface components {
             version: number;
         };
         /**
+         * ReceivingLimits
+         * @description What a food may be received at, in degrees Celsius as decimal text.
+         *
+         *     Up to `accept_c` it is taken in, up to `refuse_c` the chef is asked, past it is refused; of what
+         *     is `hot` the other way round. `accept` and `refuse` say the same as their sources write it.
+         */
+        ReceivingLimits: {
+            food: string;
+            hot: boolean;
+            accept_c: string;
+            accept: string;
+            accept_source: string;
+            refuse_c: string;
+            refuse: string;
+            refuse_source: string;
+        };
+        /**
          * HouseNumbers
          * @description How much there is yet of what a house begins with.
          */
@@ -1968,6 +2010,8 @@ export interface components {
             area_id: string | null;
             counted: boolean;
             level: ("low" | "out" | "plenty") | null;
+            food: string | null;
+            in_pieces: boolean;
             high_risk: boolean;
             whole: boolean;
             gtin: string | null;
