@@ -45,8 +45,10 @@ def serve(settings: Settings) -> None:
         of = served(settings, engine, writer)
         proxies = Proxies(settings.proxies)
         encrypted = _encrypted(settings)
-        sockets = listening_on(settings.host, settings.port)
-        with _trust_page(settings, encrypted, sockets) as page:
+        with (
+            _listening(settings.host, settings.port) as sockets,
+            _trust_page(settings, encrypted, sockets) as page,
+        ):
             _tell_where(settings, encrypted, sockets, page)
             _tell_secret(of, settings)
             with _stopping_quietly():
@@ -77,6 +79,17 @@ Sockets = list[socket.socket]
 
 
 @contextmanager
+def _listening(host: str, port: int) -> Iterator[Sockets]:
+    """Sockets that are closed in the end, however it comes."""
+    sockets = listening_on(host, port)
+    try:
+        yield sockets
+    finally:
+        for each in sockets:
+            each.close()
+
+
+@contextmanager
 def _trust_page(
     settings: Settings, encrypted: Encrypted | None, house: Sockets
 ) -> Iterator[TrustPage | None]:
@@ -84,16 +97,16 @@ def _trust_page(
     if encrypted is None:
         yield None
         return
-    sockets = listening_on(settings.host, settings.trust_port)
-    page = TrustPage(encrypted.names, lambda: encrypted.authority, _port(house), _port(sockets))
-    server = TrustServer(page)
-    thread = Thread(target=server.run, args=(sockets,), name="trust page")
-    thread.start()
-    try:
-        yield page
-    finally:
-        server.should_exit = True
-        thread.join()
+    with _listening(settings.host, settings.trust_port) as sockets:
+        page = TrustPage(encrypted.names, lambda: encrypted.authority, _port(house), _port(sockets))
+        server = TrustServer(page)
+        thread = Thread(target=server.run, args=(sockets,), name="trust page")
+        thread.start()
+        try:
+            yield page
+        finally:
+            server.should_exit = True
+            thread.join()
 
 
 def _port(sockets: Sockets) -> int:
