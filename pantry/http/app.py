@@ -10,7 +10,18 @@ from litestar.datastructures import State
 from litestar.middleware import DefineMiddleware
 from litestar.types import ASGIApp
 
-from pantry.http import book, commands, front, listening, me, people, reports, signing_in
+from pantry.http import (
+    book,
+    commands,
+    enrolment,
+    front,
+    listening,
+    me,
+    people,
+    pins,
+    reports,
+    signing_in,
+)
 from pantry.http.client import client
 from pantry.http.edge import Edge
 from pantry.http.openapi import describe
@@ -33,6 +44,12 @@ ROUTES = [
     me.me,
     people.make_way_in,
     people.end_sessions,
+    enrolment.make_device_code,
+    enrolment.enrol_by_code,
+    enrolment.this_device,
+    pins.enter_pin,
+    pins.set_pin,
+    enrolment.unlock_device,
     commands.give_commands,
     commands.exchange,
     reports.report,
