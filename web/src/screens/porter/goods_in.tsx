@@ -1,11 +1,21 @@
 import { below } from "../../parts/router";
 import { Delivery } from "./delivery";
 import { Expected } from "./expected";
+import { HeardWord } from "./heard";
 import { WITHOUT } from "./keys";
 import { Line } from "./line";
 
 /** The back door: what is expected, one delivery, one line of it. */
 export function GoodsIn() {
+  return (
+    <>
+      <HeardWord />
+      <Here />
+    </>
+  );
+}
+
+function Here() {
   const [first, second, ...rest] = below("/goods-in");
   if (!first || !second) return <Expected />;
   if (first === WITHOUT) return <Line key={second} order={null} of={[second]} />;
