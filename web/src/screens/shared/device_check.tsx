@@ -47,9 +47,11 @@ export function DeviceCheck() {
               </div>
             )}
             {!me.value && (
-              <p>
-                <Link to="/">To the house</Link>
-              </p>
+              <div>
+                <Link to="/" class="button">
+                  To the house
+                </Link>
+              </div>
             )}
           </>
         ) : (
