@@ -1,6 +1,11 @@
 """Behind a reverse proxy: who really asks, as a proxy that is named says, and nobody else."""
 
+import asyncio
+import contextlib
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from pantry.http.forwarded import UnclearForwarding, take_forwarded, was_forwarded
 from pantry.http.proxies import Proxies
@@ -119,6 +124,20 @@ async def test_SY12_what_contradicts_itself_or_cannot_be_read_is_refused(headers
     with pytest.raises(UnclearForwarding) as refused:
         await asked(headers)
     assert refused.value.code == "forwarded_unclear"
+
+
+LETTERS = st.text(st.sampled_from('for=proto;,"\\\\[]:. 129https_unknown'), max_size=40)
+NAMES = ("forwarded", "x-forwarded-for", "x-forwarded-proto", "x-forwarded-host")
+
+
+@given(st.lists(st.tuples(st.sampled_from(NAMES), LETTERS), max_size=5))
+def test_SY12_whatever_a_proxy_writes_is_understood_or_refused(headers):
+    """And what is taken from it is an address, http or https, and a host."""
+    with contextlib.suppress(UnclearForwarding):
+        client, scheme, host, _ = asyncio.run(asked(headers))
+        assert Proxies(client)
+        assert scheme in {"http", "https"}
+        assert not set(host) & set(' ,;"\\')
 
 
 @pytest.mark.anyio
