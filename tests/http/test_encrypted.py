@@ -104,6 +104,19 @@ def _bearer(site):
     return {"authorization": f"Bearer {site.token(CHEF)}"}
 
 
+def test_SY12_the_server_stops_though_a_phone_that_is_away_does_not_say_goodbye(
+    open_site, encrypted
+):
+    """The other side of TLS confirms the end (RFC 8446, section 6.1); asyncio waits 30 s for it."""
+    site = open_site(encrypted=encrypted)
+    url = f"https://127.0.0.1:{site.port}"
+    with httpx.Client(verify=trusting(encrypted), trust_env=False) as away:
+        away.get(f"{url}/api/health")
+        began = time.monotonic()
+        site.stop()
+        assert time.monotonic() - began < 15
+
+
 def test_SY12_what_cannot_be_renewed_is_said_and_tried_again(open_site, encrypted, caplog):
     site = open_site(encrypted=encrypted)
     key = encrypted._kept.authority_key_file
