@@ -36,7 +36,10 @@ def correct(books: Books, given: Given[Correct]) -> None:
             field="body.command",
         )
     moved = put_right.own_movements(books, row)
-    if not moved:
+    if row.kind == "receive" and not put_right.has_receipt(books, row):
+        raise _cannot(REVERSED_ALREADY, row, "has been taken back already", "Nothing to do.")
+    # what was refused at the door moved nothing, and is said of the line all the same
+    if not moved and row.kind != "receive":
         raise _cannot(NOTHING_TO_REVERSE, row, "moved nothing", "Give the opposite decision.")
     for movement in moved:
         if find(books.connection, MovementRow, house=books.id, reverses=movement.number):

@@ -5,6 +5,7 @@ from typing import Literal
 from pantry.commands.parts import (
     CountedPart,
     DateMarkPart,
+    InsteadPart,
     MoneyPart,
     Number,
     Part,
@@ -104,6 +105,7 @@ class Receive(Fact, frozen=True):
     temperature_c: str | float | None = None
     reason: str | None = None
     label: str | None = None
+    instead: InsteadPart | None = None
 
 
 class SendOut(Fact, frozen=True):

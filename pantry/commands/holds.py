@@ -12,13 +12,16 @@ from pantry.records.books import Books
 from pantry.records.ledger import Movement
 from pantry.records.questions import close
 from pantry.records.rows import among, change, every
-from pantry.records.tables import BatchParentRow, BatchRow
+from pantry.records.tables import BatchParentRow, BatchRow, ReceiptRow
 from pantry.refusals import NotNow, NotThere, UnsafeFood, declare
 from pantry.rules.house_time import write_instant
+from pantry.rules.safety import Verdict
+from pantry.rules.temperature import write_temperature
 
 NOTHING_THERE = declare("nothing_there", "Nothing of the batch stands there.")
 RECALLED = declare("recalled", "The batch is recalled and is not released.")
 PAST_USE = declare("past_use", "The batch may not be used any more.")
+TOO_WARM = declare("too_warm", "The batch came in past the last limit for its temperature.")
 LOT_UNKNOWN = declare("lot_unknown", "No batch of that lot is known.")
 
 
@@ -40,7 +43,7 @@ def release(books: Books, given: Given[Release]) -> None:
     Raises:
         NotThere: `batch_unknown`.
         NotNow: `nothing_there`, `recalled`.
-        UnsafeFood: `past_use`.
+        UnsafeFood: `past_use`, `too_warm`: nobody releases what came past the policy's last limit.
     """
     batch = naming.batch(books, given.body.batch)
     if batch.recalled:
@@ -59,10 +62,23 @@ def release(books: Books, given: Given[Release]) -> None:
             value=batch.label,
             field="body.batch",
         )
+    _refuse_too_warm(books, batch)
     if not _put(books, given.at, batch, {"hold"}, accounts.area, given.body.reason):
         raise _nothing(batch, "on hold")
     for kind in ("on_hold", "found", "unsafe"):
         close(books, kind, batch.id, "it was released", given.person)
+
+
+def _refuse_too_warm(books: Books, batch: BatchRow) -> None:
+    past = {"house": books.id, "batch": batch.id, "warmth": Verdict.REFUSE.value}
+    for receipt in every(books.connection, ReceiptRow, **past):
+        raise UnsafeFood(
+            TOO_WARM,
+            f"Batch {batch.label} came at {write_temperature(receipt.temperature_tenths or 0)}.",
+            "Send it back or throw it away.",
+            value=batch.label,
+            field="body.batch",
+        )
 
 
 def recall(books: Books, given: Given[Recall]) -> None:

@@ -21,6 +21,11 @@ class Ordered:
     line: OrderLineRow
     pack: PackRow | None
 
+    @property
+    def source(self) -> str:
+        """What plans call it while it is on its way: `ORDER|PACK`."""
+        return f"{self.order.id}|{self.line.pack}"
+
 
 def order(books: Books, name: str, field: str = "body.order") -> OrderRow:
     """The order of that id, or `order_unknown`."""
@@ -36,7 +41,9 @@ def order(books: Books, name: str, field: str = "body.order") -> OrderRow:
     return row
 
 
-def answered(books: Books, body: Receive, item: str, at: datetime) -> Ordered | None:
+def answered(
+    books: Books, body: Receive, item: str, pack: str | None, at: datetime
+) -> Ordered | None:
     """The open line this delivery answers: of the order named, else due nearest to now.
 
     Of several packs of one item on an order the one that is named, else the first. None where
@@ -51,12 +58,10 @@ def answered(books: Books, body: Receive, item: str, at: datetime) -> Ordered | 
     for row in sorted(orders, key=lambda row: (abs(row.delivery_at - at), row.id)):
         lines = every(books.connection, OrderLineRow, house=books.id, purchase_order=row.id)
         awaited = [line for line in lines if line.item == item and not line.closed]
-        line = next(
-            (line for line in awaited if _is_of(line, body.pack)), next(iter(awaited), None)
-        )
+        line = next((line for line in awaited if _is_of(line, pack)), next(iter(awaited), None))
         if line is not None:
-            pack = find(books.connection, PackRow, house=books.id, id=line.pack)
-            return Ordered(row, line, pack)
+            asked_for = find(books.connection, PackRow, house=books.id, id=line.pack)
+            return Ordered(row, line, asked_for)
     return None
 
 
@@ -74,6 +79,14 @@ def came(books: Books, ordered: Ordered, quantity: int) -> None:
     close_if_done(books, ordered.order.id)
 
 
+def replaced(books: Books, ordered: Ordered) -> None:
+    """Another thing came in place of a line, and no more of it is awaited."""
+    line = ordered.line
+    key = {"house": books.id, "purchase_order": line.purchase_order, "pack": line.pack}
+    change(books.connection, OrderLineRow, key, closed=True)
+    close_if_done(books, ordered.order.id)
+
+
 def close_if_done(books: Books, order_id: str) -> None:
     """An order whose every line is closed is received; one with an open line is open."""
     lines = every(books.connection, OrderLineRow, house=books.id, purchase_order=order_id)
@@ -85,11 +98,16 @@ def close_if_done(books: Books, order_id: str) -> None:
 
 
 def await_again(books: Books, receipt: ReceiptRow) -> None:
-    """What a receipt that is taken back had counted of its order's line is awaited again."""
-    key = {"house": books.id, "purchase_order": receipt.purchase_order, "pack": receipt.pack}
+    """What a receipt that is taken back had counted of its order's line is awaited again.
+
+    So is the line that it was to replace.
+    """
+    pack = receipt.instead or receipt.pack
+    key = {"house": books.id, "purchase_order": receipt.purchase_order, "pack": pack}
     line = find(books.connection, OrderLineRow, **key)
-    if line is None or receipt.verdict == "refuse":
+    if line is None or receipt.verdict == "refuse" or (receipt.instead and not receipt.replaces):
         return
-    received = max(0, line.received - receipt.quantity)
+    came = 0 if receipt.instead else receipt.quantity
+    received = max(0, line.received - came)
     change(books.connection, OrderLineRow, key, received=received, closed=received >= line.quantity)
     close_if_done(books, line.purchase_order)

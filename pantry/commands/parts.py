@@ -40,6 +40,14 @@ class DateMarkPart(Part, frozen=True):
     date: str | None = None
 
 
+class InsteadPart(Part, frozen=True):
+    """The item that was ordered, where another came; `replaces` where it is awaited no more."""
+
+    item: str
+    pack: str | None = None
+    replaces: bool = False
+
+
 class ServicePart(Part, frozen=True):
     """Which service: one meal on one date for one table."""
 

@@ -36,6 +36,11 @@ def _is_taken_up(movement: MovementRow) -> bool:
     return by_count and movement.reverses is None
 
 
+def has_receipt(books: Books, row: JournalRow) -> bool:
+    """Whether what a command said of a line at the back door still stands."""
+    return bool(every(books.connection, ReceiptRow, house=books.id, command=row.id))
+
+
 def forget_count(books: Books, row: JournalRow, moved: Sequence[MovementRow]) -> None:
     """A count that is taken back holds no more: what it had taken up of late facts counts again."""
     if row.kind != "count":

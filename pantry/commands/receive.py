@@ -4,52 +4,26 @@ What is refused never enters stock. What comes without an order, too warm or aga
 on hold until a person decides: the porter never has to.
 """
 
-from dataclasses import dataclass
-
-from pantry.commands import naming, order_lines
+from pantry.commands import order_lines
 from pantry.commands.facts import Receive
 from pantry.commands.given import Given
 from pantry.commands.labels import label_for
-from pantry.commands.lives import as_columns, mark_of
+from pantry.commands.line import Line, read_line
+from pantry.commands.line_doubts import doubts
+from pantry.commands.lives import as_columns
 from pantry.commands.off_menu import set_level_of
-from pantry.commands.order_lines import Ordered
-from pantry.commands.prices import cost_of, pack_of
+from pantry.commands.prices import cost_of
 from pantry.commands.shelf import take
-from pantry.commands.temperatures import at_the_door, read_celsius
 from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
 from pantry.records.questions import ask
-from pantry.records.rows import add, every, find
-from pantry.records.slugs import slug
-from pantry.records.tables import (
-    AreaRow,
-    BatchRow,
-    ItemRow,
-    PackRow,
-    ReceiptRow,
-    SupplierRow,
-)
+from pantry.records.rows import add
+from pantry.records.tables import BatchRow, ReceiptRow
 from pantry.refusals import UnsafeFood
 from pantry.rules import shelf_life
-from pantry.rules.house_time import last_day, local_date
 from pantry.rules.shelf_life import Life
-from pantry.rules.stock import AreaKind, DateKind, DateMark, State
-
-
-@dataclass(frozen=True, slots=True)
-class _Line:
-    """What is known of the line that came."""
-
-    item: ItemRow
-    area: AreaRow
-    quantity: int
-    pieces: int | None
-    supplier: str | None
-    ordered: Ordered | None
-    pack: PackRow | None
-    mark: DateMark
-    temperature: int | None
+from pantry.rules.stock import AreaKind, DateKind, State
 
 
 def receive(books: Books, given: Given[Receive]) -> None:
@@ -60,15 +34,14 @@ def receive(books: Books, given: Given[Receive]) -> None:
         UnreadableInput: the quantity, date mark, temperature or cost cannot be read.
         NotNow: `batch_taken`, `label_taken`.
     """
-    line = _read(books, given)
+    line = read_line(books, given)
     _note_receipt(books, given, line)
     books.touched.add(line.item.id)
     if given.body.verdict == "refuse":
         return
-    if line.ordered:
-        order_lines.came(books, line.ordered, line.quantity)
     batch, against = _batch(books, given, line)
-    against += _doubts(books, given, line, batch)
+    against += doubts(books, given, line, batch)
+    _count_of_its_order(books, line)
     add(books.connection, batch)
     held = bool(against) or given.body.verdict == "hold"
     account = accounts.hold(line.area.id) if held else accounts.area(line.area.id)
@@ -80,35 +53,17 @@ def receive(books: Books, given: Given[Receive]) -> None:
         _ask(books, given, line, batch, against)
 
 
-def _read(books: Books, given: Given[Receive]) -> _Line:
-    body = given.body
-    item = naming.item(books, body.item)
-    ordered = order_lines.answered(books, body, item.id, given.at)
-    supplier = _supplier(books, body.supplier)
-    if supplier is None and ordered:
-        supplier = ordered.order.supplier
-    return _Line(
-        item=item,
-        area=naming.area(books, body.area),
-        quantity=naming.quantity(books, body.quantity, item),
-        pieces=naming.pieces(body.quantity),
-        supplier=supplier,
-        ordered=ordered,
-        pack=pack_of(books, body, supplier, item, ordered),
-        mark=mark_of(books, body.date_mark, given.at),
-        temperature=read_celsius(body.temperature_c),
-    )
+def _count_of_its_order(books: Books, line: Line) -> None:
+    """What came is awaited no more; what is to be replaced by it is neither."""
+    if line.ordered:
+        order_lines.came(books, line.ordered, line.quantity)
+    if line.instead and line.instead.ordered:
+        books.touched.add(line.instead.item.id)
+        if line.instead.replaces:
+            order_lines.replaced(books, line.instead.ordered)
 
 
-def _supplier(books: Books, name: str | None) -> str | None:
-    """The supplier's id; a shop that is on no list is written down by the name it was given."""
-    if name is None:
-        return None
-    row = find(books.connection, SupplierRow, house=books.id, id=slug(name))
-    return row.id if row else name
-
-
-def _batch(books: Books, given: Given[Receive], line: _Line) -> tuple[BatchRow, list[str]]:
+def _batch(books: Books, given: Given[Receive], line: Line) -> tuple[BatchRow, list[str]]:
     body = given.body
     state, life, against = _life(books, given, line)
     row = BatchRow(
@@ -132,7 +87,7 @@ def _batch(books: Books, given: Given[Receive], line: _Line) -> tuple[BatchRow, 
     return row, against
 
 
-def _life(books: Books, given: Given[Receive], line: _Line) -> tuple[State, Life, list[str]]:
+def _life(books: Books, given: Given[Receive], line: Line) -> tuple[State, Life, list[str]]:
     """The life its mark gives; what goes into a freezer with a use-by is frozen from now on."""
     if line.area.kind != AreaKind.FROZEN:
         return State.SEALED, shelf_life.of_mark(line.mark, books.zone), []
@@ -146,38 +101,8 @@ def _life(books: Books, given: Given[Receive], line: _Line) -> tuple[State, Life
     return State.FROZEN, life, []
 
 
-def _doubts(books: Books, given: Given[Receive], line: _Line, batch: BatchRow) -> list[str]:
-    """Why the line must wait for a person, whatever the verdict at the door."""
-    doubts = at_the_door(books, line.item, line.area, line.temperature)
-    if batch.usable_until is not None and batch.usable_until < given.at:
-        doubts.append("Its use-by has passed.")
-    if batch.lot is not None and _is_recalled(books, batch):
-        doubts.append(f"Lot {batch.lot} is recalled.")
-    if given.role == "porter":
-        doubts += _beyond_a_porter(books, given, line)
-    return doubts
-
-
-def _beyond_a_porter(books: Books, given: Given[Receive], line: _Line) -> list[str]:
-    """What a chef may accept on sight, and a porter may not: common practice, no source."""
-    if line.ordered is None:
-        return ["Nobody ordered it."]
-    life = line.ordered.pack and line.ordered.pack.life_on_arrival_days
-    if not life or line.mark.date is None:
-        return []
-    expected = last_day(local_date(given.at, books.zone), life)
-    if line.mark.date >= expected:
-        return []
-    return [f"It is dated {line.mark.date}, and was to keep until {expected}."]
-
-
-def _is_recalled(books: Books, batch: BatchRow) -> bool:
-    same = {"house": books.id, "lot": batch.lot, "item": batch.item}
-    return any(row.recalled for row in every(books.connection, BatchRow, **same))
-
-
-def _note_receipt(books: Books, given: Given[Receive], line: _Line) -> None:
-    body, ordered = given.body, line.ordered
+def _note_receipt(books: Books, given: Given[Receive], line: Line) -> None:
+    body, ordered, instead = given.body, line.ordered, line.instead
     packed = line.pack.id if line.pack else None
     row = ReceiptRow(
         house=books.id,
@@ -186,10 +111,13 @@ def _note_receipt(books: Books, given: Given[Receive], line: _Line) -> None:
         item=line.item.id,
         quantity=line.quantity,
         supplier=line.supplier,
-        purchase_order=ordered.order.id if ordered else None,
+        purchase_order=line.answers.order.id if line.answers else None,
         pack=ordered.line.pack if ordered else packed,
         packs=body.packs,
         temperature_tenths=line.temperature,
+        warmth=line.warmth.verdict.value if line.warmth else None,
+        instead=instead.ordered.line.pack if instead and instead.ordered else None,
+        replaces=instead.replaces if instead and body.verdict != "refuse" else False,
         verdict=body.verdict,
         reason=body.reason,
         at=given.at,
@@ -198,7 +126,7 @@ def _note_receipt(books: Books, given: Given[Receive], line: _Line) -> None:
 
 
 def _ask(
-    books: Books, given: Given[Receive], line: _Line, batch: BatchRow, against: list[str]
+    books: Books, given: Given[Receive], line: Line, batch: BatchRow, against: list[str]
 ) -> None:
     reasons = against or [given.body.reason or "Whoever received it asked for a decision."]
     ask(

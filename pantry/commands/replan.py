@@ -65,11 +65,7 @@ def replan(books: Books) -> None:
     part = _part(books, touched) if touched else None
     if part is None:
         return
-    needs = [
-        menu.need(row)
-        for row in part.rows
-        if not part.is_made_here(row) and not lapsed(row.until, books.now)
-    ]
+    needs = _open_needs(books, part)
     kept = _still_served(books, part, needs)
     projection = _projected(books, part, needs, kept)
     made_here = [row for row in part.rows if part.is_made_here(row)]
@@ -100,6 +96,34 @@ def follow(books: Books) -> None:
             against=str(refusal),
             answers=("it is mended", "nobody needs it"),
         )
+
+
+def given_of(books: Books, item: str, source: str) -> list[Need]:
+    """What confirmed services are to be given of something still to come, in the order of time.
+
+    Nothing where nobody can plan with the item: that is asked about when its plan follows.
+    """
+    part = _part(books, {item})
+    if part is None:
+        return []
+    needs = _open_needs(books, part)
+    try:
+        projection = _projected(books, part, needs, _still_served(books, part, needs))
+    except Refusal:
+        return []
+    of = {need.id: need for of_item in projection.needs.values() for need in of_item}
+    picks = (pick for each in projection.allocations.values() for pick in each.picks)
+    given = {pick.need: of[pick.need] for pick in picks if pick.source == source}
+    return sorted(given.values(), key=lambda need: (need.wanted_by, need.id))
+
+
+def _open_needs(books: Books, part: _Part) -> list[Need]:
+    """The needs that are not worked out anew, of services that have not lapsed."""
+    return [
+        menu.need(row)
+        for row in part.rows
+        if not part.is_made_here(row) and not lapsed(row.until, books.now)
+    ]
 
 
 def _part(books: Books, touched: set[str]) -> _Part | None:

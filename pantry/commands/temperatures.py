@@ -1,11 +1,12 @@
 """Temperatures at the back door, held against the house's food-safety policy."""
 
 from pantry.records.books import Books
-from pantry.records.slugs import slug
+from pantry.records.read.lives import food_of
 from pantry.records.tables import AreaRow, ItemRow
 from pantry.refusals import Refusal
-from pantry.rules.safety import Verdict, receiving
-from pantry.rules.stock import AreaKind
+from pantry.rules.goods_in import received_as
+from pantry.rules.safety import Judgement, receiving
+from pantry.rules.stock import AreaKind, DateKind
 from pantry.rules.temperature import read_temperature
 
 
@@ -23,17 +24,12 @@ def read_celsius(written: str | float | None) -> int | None:
         raise refusal.at("body.temperature_c") from refusal
 
 
-def at_the_door(books: Books, item: ItemRow, area: AreaRow, temperature: int | None) -> list[str]:
-    """Why food of this temperature must wait for a person; nothing where it may go in.
-
-    The limit is that of the item's group where the policy has one, else of the place it goes to.
-    """
-    if temperature is None:
-        return []
+def at_the_door(
+    books: Books, item: ItemRow, area: AreaRow, kind: DateKind, temperature: int | None
+) -> Judgement | None:
+    """What to do with food of this temperature; None where none was taken, or nobody needs one."""
     rules = books.lives.policy
-    group = slug(item.group).replace("-", "_")
-    food = group if group in rules.names("receiving") else area.kind
-    if food == AreaKind.AMBIENT:
-        return []
-    judged = receiving(rules, food, temperature)
-    return [] if judged.verdict is Verdict.ACCEPT else [judged.reason]
+    food = received_as(food_of(rules, item.group), AreaKind(area.kind), kind)
+    if temperature is None or food is None:
+        return None
+    return receiving(rules, food, temperature)

@@ -10,11 +10,12 @@ from litestar.datastructures import State
 from litestar.middleware import DefineMiddleware
 from litestar.types import ASGIApp
 
-from pantry.http import book, commands, front, listening, me, people, reports, signing_in
+from pantry.http import book, commands, devices, front, listening, me, people, reports, signing_in
 from pantry.http.client import client
 from pantry.http.edge import Edge
 from pantry.http.openapi import describe
 from pantry.http.problems import HANDLERS
+from pantry.http.proxies import Proxies
 from pantry.http.served import Served
 from pantry.http.who import Knows, renew
 
@@ -30,6 +31,7 @@ ROUTES = [
     signing_in.sign_out,
     signing_in.change_password,
     me.me,
+    devices.go_on_without,
     people.make_way_in,
     people.end_sessions,
     commands.give_commands,
@@ -42,7 +44,7 @@ ROUTES = [
 ]
 
 
-def application(of: Served) -> ASGIApp:
+def application(of: Served, proxies: Proxies) -> ASGIApp:
     """The application that serves `of`; its writer is closed by whoever opened it."""
 
     @asynccontextmanager
@@ -66,5 +68,6 @@ def application(of: Served) -> ASGIApp:
             ),
             openapi_config=None,
             logging_config=None,
-        )
+        ),
+        proxies,
     )

@@ -3,7 +3,8 @@
 No price stands here: whoever receives it need not know what it cost (SY10).
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
+from datetime import datetime
 
 from pantry.records.rows import among, every
 from pantry.records.tables import ItemRow, OrderLineRow, OrderRow
@@ -20,7 +21,8 @@ def expected(view: View) -> list[Row]:
     """A row for each open order, by delivery; those that should have come already come first.
 
     `outstanding` is what of a line is still awaited, `for` the confirmed services that are given
-    of it, by the time at which they want it (AL1).
+    of it, by the time at which they want it (AL1), `wanted` each of them with the last instant for
+    which it wants it: what keeps shorter is short-dated.
     """
     rows = {row.id: row for row in every(view.connection, ItemRow, house=view.id)}
     packs = {pack.id: pack for pack in view.packs}
@@ -34,7 +36,7 @@ def expected(view: View) -> list[Row]:
             "version": order.version,
             "lines": [
                 _line(view, line, packs[line.pack], rows[line.item].area)
-                | {"for": list(wanted.get(f"{order.id}|{line.pack}", ()))}
+                | _for(wanted.get(f"{order.id}|{line.pack}", {}))
                 for line in lines
             ],
         }
@@ -58,15 +60,21 @@ def outstanding(line: OrderLineRow) -> int:
     return 0 if line.closed else max(0, line.quantity - line.received)
 
 
-def _services_by_line(view: View) -> Mapping[str, Iterable[str]]:
-    """The services that are given of each line on its way, by `ORDER|PACK`."""
+def _services_by_line(view: View) -> Mapping[str, Mapping[str, datetime]]:
+    """By `ORDER|PACK` the services given of each line on its way, with the last instant of each."""
     found = Projected(view)
     of_need = {need.id: need for need in found.confirmed_needs}
     picks = [pick for of_item in found.confirmed_picks.values() for pick in of_item]
-    services: dict[str, dict[str, None]] = {}
+    services: dict[str, dict[str, datetime]] = {}
     for pick in sorted(picks, key=lambda pick: (of_need[pick.need].wanted_by, pick.need)):
-        services.setdefault(pick.source, {})[of_need[pick.need].service] = None
+        need, of_line = of_need[pick.need], services.setdefault(pick.source, {})
+        of_line[need.service] = max(need.until, of_line.get(need.service, need.until))
     return services
+
+
+def _for(services: Mapping[str, datetime]) -> Row:
+    wanted = [{"service": service, "until": instant(at)} for service, at in services.items()]
+    return {"for": list(services), "wanted": wanted}
 
 
 def _line(view: View, line: OrderLineRow, pack: Pack, area: str | None) -> Row:

@@ -1,5 +1,6 @@
 """The house itself: what it is set to, its places, its tables, who sells to it, what it has yet."""
 
+from pantry.handbook.policies import CAUTION, Policy, Stricter
 from pantry.records.read.house import numbers_of
 from pantry.records.rows import every
 from pantry.records.tables import AreaRow, SupplierRow
@@ -12,6 +13,8 @@ from pantry.rules.temperature import degrees
 def house(view: View) -> list[Row]:
     """One row: settings, storage areas in the order of the shelves, tables by rank, suppliers.
 
+    `receiving` is how warm each food may come in by the food-safety policy of the house, with the
+    `caution` that stands wherever it is shown (SL5).
     `notice` is an ISO 8601 duration, temperature limits are degrees Celsius as decimal text. `has`
     is how much there is of what a house begins with; `people` those who may give commands.
     """
@@ -27,9 +30,26 @@ def house(view: View) -> list[Row]:
             "areas": _areas(view),
             "tables": _tables(view),
             "suppliers": _suppliers(view),
+            "receiving": [_received(view.policy, food) for food in view.policy.names("receiving")],
+            "caution": CAUTION,
             "has": numbers_of(view.connection, view.id),
         }
     ]
+
+
+def _received(rules: Policy, food: str) -> Row:
+    accept = rules.number(f"receiving.{food}.accept")
+    refuse = rules.number(f"receiving.{food}.refuse")
+    return {
+        "food": food,
+        "hot": refuse.stricter is Stricter.HIGHER,
+        "accept_c": degrees(accept.amount),
+        "accept": accept.written,
+        "accept_source": accept.source,
+        "refuse_c": degrees(refuse.amount),
+        "refuse": refuse.written,
+        "refuse_source": refuse.source,
+    }
 
 
 def _areas(view: View) -> list[Row]:

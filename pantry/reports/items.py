@@ -2,11 +2,13 @@
 
 from collections.abc import Mapping, Sequence
 
+from pantry.records.read.lives import food_of
 from pantry.records.rows import every
 from pantry.records.tables import ItemRow
 from pantry.reports.allergens import Allergens
 from pantry.reports.report import Row, amount
 from pantry.reports.view import View
+from pantry.rules.stock import BaseUnit
 from pantry.rules.supply import Pack
 
 
@@ -14,8 +16,10 @@ def items(view: View) -> list[Row]:
     """A row for each item, by name.
 
     `counted` is false for what nobody measures; that has a `level` (plenty, low, out) and what is
-    counted has none. Allergens are those of the item and of every product of it; what a
-    preparation contains comes from its recipe. What is `unknown` is not free (AL3).
+    counted has none. `food` is what it is received as, where the food-safety policy has limits for
+    its group; `in_pieces` whether it is weighed and counted both. Allergens are those of the item
+    and of every product of it; what a preparation contains comes from its recipe. What is `unknown`
+    is not free (AL3).
     """
     packs: dict[str, list[Pack]] = {}
     for pack in view.packs:
@@ -41,6 +45,8 @@ def _row(
         "area_id": row.area,
         "counted": row.measured,
         "level": None if row.measured else row.level,
+        "food": food_of(view.policy, row.group),
+        "in_pieces": row.whole and row.base_unit != BaseUnit.EACH,
         "high_risk": row.high_risk,
         "whole": row.whole,
         "gtin": row.gtin,

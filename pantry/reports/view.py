@@ -12,6 +12,7 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
 
+from pantry.handbook.policies import Policy
 from pantry.records.read import house as read_house
 from pantry.records.read import menu, stock, supply
 from pantry.records.read.larder import larder
@@ -31,6 +32,7 @@ from pantry.records.tables import (
 )
 from pantry.rules.allergens import Larder
 from pantry.rules.fefo import Need, Pick, Source
+from pantry.rules.house_lives import HouseLives
 from pantry.rules.house_time import local_date, write_instant
 from pantry.rules.kitchen import Kitchen
 from pantry.rules.market import Market
@@ -72,6 +74,16 @@ class View:
     def zone(self) -> ZoneInfo:
         """The house's zone."""
         return ZoneInfo(self.row.zone)
+
+    @cached_property
+    def lives(self) -> HouseLives:
+        """The lives that the house's food-safety policy gives."""
+        return house_lives(self.connection, self.row)
+
+    @property
+    def policy(self) -> Policy:
+        """The food-safety policy, with what the house set otherwise."""
+        return self.lives.policy
 
     @cached_property
     def items(self) -> Mapping[str, Item]:
@@ -217,7 +229,7 @@ class View:
     @cached_property
     def kitchen(self) -> Kitchen:
         """What a projection starts from."""
-        lives = house_lives(self.connection, self.row)
+        lives = self.lives
         return Kitchen(
             items=self.items,
             preparations=self.preparations,

@@ -57,7 +57,7 @@ DESK = {"width": 1280, "height": 800}
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 
 
-def _chromium() -> str:
+def chromium_here() -> str:
     found = next((path for name in NAMES if (path := shutil.which(name))), None)
     assert found, "Chromium is missing: run `make browser`"
     return found
@@ -108,7 +108,7 @@ def play() -> Iterator[Playwright]:
 @pytest.fixture(scope="session")
 def chromium(play) -> Iterator[Browser]:
     """The system's Chromium."""
-    browser = play.chromium.launch(executable_path=_chromium(), args=FLAGS)
+    browser = play.chromium.launch(executable_path=chromium_here(), args=FLAGS)
     yield browser
     browser.close()
 
@@ -119,7 +119,9 @@ def seeing(play) -> Iterator[Callable[[Path], "Opened"]]:
     started: list[tuple[Browser, Opened]] = []
 
     def see(video: Path) -> Opened:
-        browser = play.chromium.launch(executable_path=_chromium(), args=[*FLAGS, *flags(video)])
+        browser = play.chromium.launch(
+            executable_path=chromium_here(), args=[*FLAGS, *flags(video)]
+        )
         made = Opened(browser)
         started.append((browser, made))
         return made

@@ -13,7 +13,7 @@ from uuid import UUID
 from pantry.commands import door
 from pantry.records.database import reading, writing
 from pantry.records.read import stock
-from pantry.records.rows import every, find, one
+from pantry.records.rows import change, every, find, one
 from pantry.records.tables import (
     BalanceRow,
     BatchRow,
@@ -119,6 +119,11 @@ class House:
         part = {"date": date, "meal": meal, "table": table, "time": time, "covers": covers}
         courses = [{"course": "main", "dishes": [{"dish": dish} for dish in dishes]}]
         return self.do("propose", {"service": part, "courses": courses})
+
+    def set_decimal_mark(self, mark):
+        """As its house book would say it."""
+        with writing(self.engine) as connection:
+            change(connection, HouseRow, {"id": ID}, decimal_mark=mark)
 
     # Looking at the books
 

@@ -26,6 +26,7 @@ KINDS = {
     "date_kind": "use_by",
     "link": "assumed",
     "verdict": "hold",
+    "warmth": "ask",
     "outcome": "kept",
     "owner": "chef",
     "role": "porter",

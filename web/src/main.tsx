@@ -1,21 +1,26 @@
-import { effect } from "@preact/signals";
+import { computed, effect } from "@preact/signals";
 import { render } from "preact";
 import "./look/look.css";
 import "./look/porter.css";
 import "./look/chef.css";
 import "./look/manager.css";
+import { keepNeeded } from "./door/needed";
 import { listen, stopListening } from "./door/news";
 import { forget } from "./door/reports";
 import { me, recognise } from "./door/session";
 import { House } from "./screens/house";
 
+const somebody = computed(() => me.value?.person.id);
+
 effect(() => {
-  if (me.value) listen();
+  if (somebody.value) listen();
   else {
     stopListening();
     forget();
   }
 });
+
+keepNeeded();
 
 const root = document.getElementById("house");
 if (root) render(<House />, root);

@@ -6,6 +6,7 @@ from sqlalchemy import Connection
 
 from pantry.handbook.policies import Policy, policy
 from pantry.records.rows import every
+from pantry.records.slugs import slug
 from pantry.records.tables import HouseRow, PolicyOverrideRow
 from pantry.rules.house_lives import HouseLives
 from pantry.rules.house_policy import Override, with_house_number
@@ -17,6 +18,12 @@ def house_policy(connection: Connection, house: HouseRow) -> Policy:
     for row in every(connection, PolicyOverrideRow, house=house.id):
         found = with_house_number(found, row.name, row.value, Override(row.person, row.reason))
     return found
+
+
+def food_of(rules: Policy, group: str) -> str | None:
+    """The food by whose limits an item of a group is received; None where the policy has none."""
+    name = slug(group).replace("-", "_")
+    return name if name in rules.names("receiving") else None
 
 
 def house_lives(connection: Connection, house: HouseRow) -> HouseLives:

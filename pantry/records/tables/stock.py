@@ -174,11 +174,16 @@ class BalanceRow(SQLModel, table=True):
 
 
 class ReceiptRow(SQLModel, table=True):
-    """What was said of a line at the back door; the temperature in tenths of a degree."""
+    """What was said of a line at the back door; the temperature in tenths of a degree.
+
+    `warmth` is how the house judged the temperature, `instead` the pack that was ordered where
+    another thing came, `replaces` whether that pack is awaited no more.
+    """
 
     __tablename__ = "receipt"
     __table_args__ = (
         CheckConstraint("verdict IN ('accept', 'hold', 'refuse')", name="verdict"),
+        CheckConstraint("warmth IN ('accept', 'ask', 'refuse')", name="warmth"),
         Index("ix_receipt_order", "house", "purchase_order"),
     )
 
@@ -195,3 +200,6 @@ class ReceiptRow(SQLModel, table=True):
     verdict: str
     reason: str | None = None
     at: datetime
+    warmth: str | None = None
+    instead: str | None = None
+    replaces: bool = False

@@ -5,6 +5,13 @@ from msgspec import field
 from pantry.reports.shapes.written import Instant, Number, Quantity, Shape
 
 
+class WantedFor(Shape, frozen=True):
+    """A service that is given of a line, and the last instant for which it wants it."""
+
+    service: str
+    until: Instant
+
+
 class ExpectedLine(Shape, frozen=True):
     """A line of an open order; `for` names the services that are given of it."""
 
@@ -23,6 +30,7 @@ class ExpectedLine(Shape, frozen=True):
     high_risk: bool
     life_on_arrival_days: Number | None
     for_: list[str] = field(name="for")
+    wanted: list[WantedFor]
 
 
 class ExpectedRow(Shape, frozen=True):

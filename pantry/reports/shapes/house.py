@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from pantry.reports.shapes.written import Duration, Number, Role, Shape
+from pantry.reports.shapes.written import Duration, Instant, Number, Role, Shape
 from pantry.rules.amounts import UnitSystem
 from pantry.rules.stock import AreaKind
 
@@ -34,6 +34,23 @@ class HouseSupplier(Shape, frozen=True):
     version: int
 
 
+class ReceivingLimits(Shape, frozen=True):
+    """What a food may be received at, in degrees Celsius as decimal text.
+
+    Up to `accept_c` it is taken in, up to `refuse_c` the chef is asked, past it is refused; of what
+    is `hot` the other way round. `accept` and `refuse` say the same as their sources write it.
+    """
+
+    food: str
+    hot: bool
+    accept_c: str
+    accept: str
+    accept_source: str
+    refuse_c: str
+    refuse: str
+    refuse_source: str
+
+
 class HouseNumbers(Shape, frozen=True):
     """How much there is yet of what a house begins with."""
 
@@ -58,6 +75,8 @@ class HouseRow(Shape, frozen=True):
     areas: list[HouseArea]
     tables: list[HouseTable]
     suppliers: list[HouseSupplier]
+    receiving: list[ReceivingLimits]
+    caution: str
     has: HouseNumbers
 
 
@@ -71,3 +90,12 @@ class PersonRow(Shape, frozen=True):
     active: bool
     has_password: bool
     sessions: Number
+
+
+class AwaitedRow(Shape, frozen=True):
+    """A device that has not handed in what it holds since the house was restored."""
+
+    device: str
+    name: str
+    since: Instant
+    went_on_at: Instant | None

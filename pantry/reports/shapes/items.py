@@ -29,6 +29,8 @@ class ItemRow(Shape, frozen=True):
     area_id: str | None
     counted: bool
     level: Literal["plenty", "low", "out"] | None
+    food: str | None
+    in_pieces: bool
     high_risk: bool
     whole: bool
     gtin: str | None

@@ -6,14 +6,20 @@ let ahead = 0;
 /** The house's time, moved on every half minute for what is drawn from it. */
 export const now = signal(Date.now());
 
-export function setClock(houseNow: string): void {
-  ahead = Date.parse(houseNow) - Date.now();
+/** Take up what the house's clock said when this device's own said `at`, in milliseconds. */
+export function setClock(houseNow: string, at = Date.now()): void {
+  ahead = Date.parse(houseNow) - at;
   now.value = Date.now() + ahead;
 }
 
 /** The house's present instant. */
 export function present(): Date {
   return new Date(Date.now() + ahead);
+}
+
+/** The house's instant at one of this device's clock, in milliseconds. */
+export function inTheHouse(at: number): Date {
+  return new Date(at + ahead);
 }
 
 setInterval(() => {

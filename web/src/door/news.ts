@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import { answering } from "./line";
+import { answered, answering } from "./line";
 import { ask } from "./request";
 
 /** The highest journal position this device has heard of; what is shown is asked again when it moves. */
@@ -18,10 +18,10 @@ export function listen(): void {
   source?.close();
   source = new EventSource("/api/news");
   source.addEventListener("open", () => {
-    answering.value = true;
+    answered();
   });
   source.addEventListener("change", (event) => {
-    answering.value = true;
+    answered();
     heard((JSON.parse(event.data) as { position: number }).position);
   });
   source.addEventListener("error", () => {

@@ -1,6 +1,7 @@
-import { effect, type ReadonlySignal, signal } from "@preact/signals";
+import { effect, type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
 import { setClock } from "./clock";
+import { kept as copyOf, keep } from "./copy";
 import { position } from "./news";
 import { type Problem, problemOf, Refused } from "./problem";
 import { returned } from "./pulse";
@@ -15,6 +16,8 @@ export interface Asked<Row> {
   said: ReadonlySignal<Report<Row> | null>;
   problem: ReadonlySignal<Problem | null>;
   asking: ReadonlySignal<boolean>;
+  /** Whether what it said is what this device kept, and the house has not confirmed it. */
+  copied: ReadonlySignal<boolean>;
   again: () => Promise<void>;
 }
 
@@ -37,7 +40,9 @@ function asked<Row>(name: string, args: Record<string, string>): Asked<Row> {
   const said = signal<Report<Row> | null>(null);
   const problem = signal<Problem | null>(null);
   const asking = signal(false);
+  const copied = signal(false);
   let stale = false;
+  const fromCopy = recalled(where, said, copied);
   const again = async (): Promise<void> => {
     if (asking.peek()) {
       stale = true;
@@ -51,16 +56,47 @@ function asked<Row>(name: string, args: Record<string, string>): Asked<Row> {
         setClock(found.as_of);
         said.value = found;
         problem.value = null;
+        copied.value = false;
+        void keep(where, found);
       } while (stale);
     } catch (error) {
+      await fromCopy;
       problem.value = problemOf(error);
+      copied.value = said.value !== null && problem.value.status === 0;
     } finally {
       asking.value = false;
     }
   };
-  const made: Asked<Row> = { said, problem, asking, again };
+  const made: Asked<Row> = { said, problem, asking, copied, again };
   kept.set(where, made as Asked<unknown>);
   return made;
+}
+
+/** How long what was kept may stand without a word before it is said that it was kept, in milliseconds. */
+const UNSAID = 1_000;
+
+/** Say what this device kept of a report, until the house says it anew. */
+async function recalled<Row>(
+  where: string,
+  said: Signal<Report<Row> | null>,
+  copied: Signal<boolean>,
+): Promise<void> {
+  const before = await copyOf(where);
+  if (!before || said.value) return;
+  const was = before.said as Report<Row>;
+  said.value = was;
+  setTimeout(() => {
+    if (said.value === was) copied.value = true;
+  }, UNSAID);
+}
+
+/** Ask a report again where the house has changed since it was told. */
+export async function renew(name: ReportName, args: Record<string, string>): Promise<void> {
+  const report = asked(name, args);
+  const told = report.said.peek();
+  if (report.asking.peek() || (told && !report.copied.peek() && told.position >= position.peek()))
+    return;
+  await report.again();
 }
 
 /**

@@ -1,4 +1,4 @@
-import { answering } from "./line";
+import { answered, answering, doubted } from "./line";
 import { type Problem, Refused } from "./problem";
 
 /** Called when the house no longer knows who is asking. */
@@ -8,12 +8,15 @@ export function whenStranger(tell: () => void): void {
   onStranger = tell;
 }
 
+/** How long an answer may take, in milliseconds, before somebody looks whether the house is there at all. */
+const LONG = 2_000;
+
 /**
- * Ask the house something.
+ * Ask the house something; give up where `until` says so.
  *
  * Throws `Refused` with the house's own problem, or `TypeError` where nothing answers.
  */
-export async function ask<T>(path: string, sent?: unknown): Promise<T> {
+export async function ask<T>(path: string, sent?: unknown, until?: AbortSignal): Promise<T> {
   const init: RequestInit = { credentials: "same-origin", headers: { accept: "application/json" } };
   if (sent instanceof FormData) {
     init.method = "POST";
@@ -23,19 +26,29 @@ export async function ask<T>(path: string, sent?: unknown): Promise<T> {
     init.body = JSON.stringify(sent);
     init.headers = { accept: "application/json", "content-type": "application/json" };
   }
-  let reply: Response;
-  try {
-    reply = await fetch(path, init);
-  } catch (error) {
-    answering.value = false;
-    throw error;
-  }
-  answering.value = true;
+  if (until) init.signal = until;
+  const reply = await replyTo(path, init);
+  answered();
   if (reply.status === 204) return undefined as T;
   if (reply.ok) return (await reply.json()) as T;
   const problem = await problemIn(reply);
   if (reply.status === 401 && problem.code === "not_signed_in") onStranger();
   throw new Refused(problem);
+}
+
+async function replyTo(path: string, init: RequestInit): Promise<Response> {
+  const late = setTimeout(() => {
+    doubted.value += 1;
+  }, LONG);
+  try {
+    return await fetch(path, init);
+  } catch (error) {
+    answering.value = false;
+    // where we gave up waiting nothing answered either
+    throw error instanceof TypeError ? error : new TypeError(String(error));
+  } finally {
+    clearTimeout(late);
+  }
 }
 
 async function problemIn(reply: Response): Promise<Problem> {

@@ -1,6 +1,8 @@
 import { computed, signal } from "@preact/signals";
 import { setClock } from "./clock";
 import type { Kind } from "./command";
+import { forgetCopy, forgetMe, keepFor, keepOn, keepsCopy, type Last, lastMe } from "./copy";
+import { answeredAt } from "./line";
 import { ask, whenStranger } from "./request";
 import type { ReportName } from "./rows";
 import type { Wire } from "./wire";
@@ -23,20 +25,43 @@ export function mayRead(report: ReportName): boolean {
   return me.value?.may.reports.includes(report) ?? false;
 }
 
+/** Whether this device kept a copy once and the browser has cleared it: the house knows it, and it knows nothing. */
+export const cleared = signal(false);
+
 whenStranger(() => {
   me.value = null;
+  void forgetMe();
 });
 
-function enter(found: Me): Me {
+async function enter(found: Me): Promise<Me> {
   setClock(found.now);
+  await keepFor(found);
   me.value = found;
   return found;
 }
 
-/** Ask the house who is signed in on this device. */
+/** Take up who came in last on this device, until the house has been asked. */
+async function remember(): Promise<Last | null> {
+  // a browser that keeps nothing has nobody to remember; `copy` says why
+  const last = await lastMe().catch(() => null);
+  if (last && me.value === undefined) {
+    setClock(last.houseNow, last.at);
+    answeredAt.value = last.at;
+    keepOn();
+    me.value = last.me;
+  }
+  return last;
+}
+
+/**
+ * Who is signed in on this device: as it was kept here at once, and as the house says when it answers.
+ * Throws `TypeError` where it does not answer.
+ */
 export async function recognise(): Promise<void> {
+  const last = await remember();
   try {
-    enter(await ask<Me>("/api/me"));
+    const found = await enter(await ask<Me>("/api/me"));
+    if (!last && keepsCopy(found)) cleared.value = true;
   } catch (error) {
     if (me.value === undefined && !(error instanceof TypeError)) me.value = null;
     else if (error instanceof TypeError) throw error;
@@ -72,5 +97,6 @@ export async function beFirst(
 
 export async function signOut(): Promise<void> {
   await ask<void>("/api/sign-out", {});
+  await forgetCopy();
   me.value = null;
 }

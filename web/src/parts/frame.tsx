@@ -1,6 +1,8 @@
 import type { ComponentChildren } from "preact";
-import { answering, waiting } from "../door/line";
+import { dayOf, inTheHouse, now } from "../door/clock";
+import { answeredAt, answering, waiting } from "../door/line";
 import { me } from "../door/session";
+import { clock, moment } from "../words/time";
 import { Link, path } from "./router";
 
 export interface Door {
@@ -54,7 +56,9 @@ export function Frame({ doors, children }: FrameProps) {
 
 /** Whether the house answers, and how many records wait for it; a form and a word, not only a colour. */
 function Line() {
-  const said = answering.value ? "online" : "no answer from the house";
+  const at = answeredAt.value;
+  const since = at === null ? "" : ` since ${sinceWhen(at)}`;
+  const said = answering.value ? "online" : `no answer from the house${since}`;
   return (
     <span class={`state ${answering.value ? "" : "wrong"}`} role="status">
       <svg width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
@@ -68,6 +72,13 @@ function Line() {
       {waiting.value > 0 && ` · ${waiting.value} waiting to be sent`}
     </span>
   );
+}
+
+/** `07:40`, or `yesterday 07:40` where it was another day of the house. */
+function sinceWhen(at: number): string {
+  const zone = me.value?.house.zone ?? "UTC";
+  const [day, today] = [inTheHouse(at), new Date(now.value)].map((each) => dayOf(each, zone));
+  return day === today ? clock(inTheHouse(at), zone) : moment(inTheHouse(at), zone, now.value);
 }
 
 interface PlaceProps {

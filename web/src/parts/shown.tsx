@@ -1,5 +1,6 @@
 import type { ComponentChildren } from "preact";
 import type { Asked } from "../door/reports";
+import { AsOf } from "./as_of";
 import { Waiting, Wrong } from "./said";
 
 interface ShownProps<Row> {
@@ -13,7 +14,11 @@ export function Shown<Row>({ report, what, children }: ShownProps<Row>) {
   const said = report.said.value;
   return (
     <>
-      {report.problem.value && <Wrong problem={report.problem.value} />}
+      {said && report.copied.value ? (
+        <AsOf at={said.as_of} zone={said.zone} />
+      ) : (
+        report.problem.value && <Wrong problem={report.problem.value} />
+      )}
       {said ? children(said.rows, said.zone) : !report.problem.value && <Waiting what={what} />}
     </>
   );

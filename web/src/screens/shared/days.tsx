@@ -1,4 +1,5 @@
 import { now } from "../../door/clock";
+import { DAYS_AHEAD } from "../../door/needed";
 import { useReport } from "../../door/reports";
 import type { DayMark } from "../../door/rows";
 import { mayRead } from "../../door/session";
@@ -9,8 +10,6 @@ import { Mark, type What } from "../../parts/marks";
 import { Nothing } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { dayName, dayOf, near } from "../../words/time";
-
-const DAYS = 7;
 
 const LEGEND: [What, string][] = [
   ["service", "a meal"],
@@ -24,7 +23,7 @@ const LEGEND: [What, string][] = [
 
 /** The next days on one line: what is eaten, what comes, what is due and what ends. */
 export function Days() {
-  const report = useReport<DayMark>("days", { days: String(DAYS) });
+  const report = useReport<DayMark>("days", { days: String(DAYS_AHEAD) });
   return (
     <Place title="The next days" under="What is eaten, what comes, what is due and what ends">
       <Shown report={report} what="Looking at the next days">
@@ -89,7 +88,7 @@ function Day({ day, marks, zone }: { day: string; marks: DayMark[]; zone: string
 /** Every day from today on, an empty one included: a day without a delivery is news, too. */
 function daysOf(marks: DayMark[], zone: string): [string, DayMark[]][] {
   const first = new Date(now.value);
-  return Array.from({ length: DAYS }, (_, ahead): [string, DayMark[]] => {
+  return Array.from({ length: DAYS_AHEAD }, (_, ahead): [string, DayMark[]] => {
     const day = dayOf(new Date(first.getTime() + ahead * 86_400_000), zone);
     return [day, marks.filter((mark) => mark.day === day)];
   });
