@@ -36,17 +36,20 @@ def code128(text: str) -> Image.Image:
 
 def itf14(number: str) -> Image.Image:
     """The ITF-14 of 14 digits."""
-    return _written(number, zxingcpp.BarcodeFormat.ITF14, quiet=10)
+    # its frame stands outside the quiet zone, which the library writes itself
+    made = zxingcpp.create_barcode(number, zxingcpp.BarcodeFormat.ITF14)
+    plain = np.array(zxingcpp.write_barcode_to_image(made, scale=1, add_quiet_zones=True))
+    return ImageOps.expand(Image.fromarray(plain), 4, 255)
 
 
 def gs1_128(brackets: str) -> Image.Image:
     """A GS1-128 of `(01)...(17)...`."""
-    return _written(brackets, zxingcpp.BarcodeFormat.Code128, quiet=10, gs1=True)
+    return _written(brackets, zxingcpp.BarcodeFormat.Code128, quiet=10)
 
 
 def gs1_datamatrix(brackets: str) -> Image.Image:
     """A GS1 DataMatrix of `(01)...(17)...`."""
-    return _written(brackets, zxingcpp.BarcodeFormat.DataMatrix, quiet=2, gs1=True)
+    return _written(brackets, zxingcpp.BarcodeFormat.DataMatrix, quiet=2)
 
 
 def qr(text: str) -> Image.Image:
@@ -68,7 +71,7 @@ def _bars(modules: str, quiet: int) -> Image.Image:
     return ImageOps.expand(Image.fromarray(rows), quiet, 255)
 
 
-def _written(text: str, of: "zxingcpp.BarcodeFormat", quiet: int, **how: bool) -> Image.Image:
-    made = zxingcpp.create_barcode(text, of, **how)
+def _written(text: str, of: "zxingcpp.BarcodeFormat", quiet: int) -> Image.Image:
+    made = zxingcpp.create_barcode(text, of, gs1=True)
     plain = np.array(zxingcpp.write_barcode_to_image(made, scale=1, add_quiet_zones=False))
     return ImageOps.expand(Image.fromarray(plain), quiet, 255)
