@@ -10,6 +10,7 @@ from pantry.terminal.endings import PlainGroup
 PLACES = {
     "demo": "pantry.terminal.demo:demo",
     "serve": "pantry.terminal.serving:serve_command",
+    "trust": "pantry.terminal.trusting:trust_command",
     "import": "pantry.terminal.importing:import_command",
     "apply": "pantry.terminal.applying:apply_command",
     "house": "pantry.terminal.reporting:house_command",
@@ -31,6 +32,7 @@ PLACES = {
     "verify": "pantry.terminal.keeping:verify_command",
     "backup": "pantry.terminal.keeping:backup_command",
     "restore": "pantry.terminal.keeping:restore_command",
+    "go-on": "pantry.terminal.keeping:go_on_command",
     "measure": "pantry.terminal.asking:measure",
     "read-code": "pantry.terminal.scanning:read_code_command",
     "usable-until": "pantry.terminal.asking:usable_until",
@@ -52,6 +54,7 @@ def main() -> None:
       CHOOSEBY_DATABASE_URL  the database; chooseby.db in the data folder by default
       CHOOSEBY_HOUSE         a house's name; needed only where there are several
       CHOOSEBY_HOST, _PORT   where to serve; 127.0.0.1 and 8710 by default
+      CHOOSEBY_HTTPS_NAMES   names and addresses to serve over HTTPS; see `chooseby trust`
       CHOOSEBY_NOW           a fixed instant, for demos and tests
 
     Exit codes: 0 done, 1 refused, 2 wrong usage, 3 the books do not agree.

@@ -29,11 +29,15 @@ def check(books: Books, given: Given[Any], stands: Versioned, called: str) -> No
     """Refuse a decision whose base is not what stands now.
 
     The base is a version, or the id of one's own earlier command, which must be the last that
-    changed the thing. At a desk a base may be left out: the person sees what stands.
+    changed the thing. At a desk a base may be left out: the person sees what stands. What was
+    applied before its journal was lost had the right base then: the ids and versions it names
+    may be lost with commands of others (SY7).
 
     Raises:
         Moved: `base_moved` with both versions, or `base_missing`.
     """
+    if given.again:
+        return
     if given.base is None:
         if given.at_desk:
             return

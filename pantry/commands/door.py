@@ -20,11 +20,23 @@ from pantry.commands.answers import Answer, Outcome, Problem, problem
 from pantry.commands.envelope import Envelope, canonical, read_body, read_envelope
 from pantry.commands.given import Given
 from pantry.commands.verbs import VERBS
-from pantry.records import journal
+from pantry.records import gathering, journal
 from pantry.records.books import Books
 from pantry.records.promises import write_differences
-from pantry.refusals import BrokenEnvelope, Moved, Refusal, declare
+from pantry.records.tables import AwaitedRow
+from pantry.refusals import (
+    BrokenEnvelope,
+    Moved,
+    NotAllowed,
+    NotNow,
+    NotThere,
+    Refusal,
+    declare,
+)
 
+HOUSE_GATHERING = declare(
+    "house_gathering", "The house was restored and waits for what devices still hold."
+)
 ID_REUSED = declare("id_reused", "The id belongs to another command already.")
 PROGRAM_FAILED = declare("program_failed", "The program has a fault and could not do the command.")
 
@@ -48,11 +60,12 @@ def apply(
     """Give a list of commands to a house, in order; `told` hears each answer as it is made.
 
     It runs inside the writer's transaction: no answer may leave the process before the commit.
+    After a restore nothing new is taken before what devices hold has been replayed (SY7).
     """
     books = Books(connection, house, now)
-    lapse.sweep(books)
-    replan.follow(books)
-    _write_beside(books)
+    if waiting := gathering.silent(connection, house):
+        return _not_yet(connection, house, waiting, commands, told)
+    catch_up(books)
     answers: list[Answer] = []
     for raw in commands:
         answer, go_on = _answer(books, raw)
@@ -62,6 +75,34 @@ def apply(
         if not go_on:
             break
     books.close()
+    return answers
+
+
+def catch_up(books: Books) -> None:
+    """Do what time alone has brought since the last command."""
+    lapse.sweep(books)
+    replan.follow(books)
+    _write_beside(books)
+
+
+def _not_yet(
+    connection: Connection,
+    house: str,
+    waiting: list[AwaitedRow],
+    commands: Sequence[object],
+    told: Callable[[Answer], None] | None,
+) -> list[Answer]:
+    called = ", ".join(gathering.names(connection, house, waiting))
+    refusal = NotNow(
+        HOUSE_GATHERING,
+        f"The house was restored and waits for what these still hold: {called}.",
+        "Give it again once they have handed in, or a manager has gone on without them.",
+        value=called,
+    )
+    answers = [Answer(_id_of(raw), "refused", None, problem(refusal)) for raw in commands]
+    if told:
+        for answer in answers:
+            told(answer)
     return answers
 
 
@@ -77,7 +118,7 @@ def _answer(books: Books, raw: object) -> tuple[Answer, bool]:
         devices.admit(books, envelope)
     except Refusal as refusal:
         return Answer(envelope.id, "refused", None, problem(refusal)), not _is_gap(refusal)
-    return _keep(books, envelope), True
+    return keep(books, envelope), True
 
 
 def _is_gap(refusal: Refusal) -> bool:
@@ -104,10 +145,18 @@ def _first_answer(books: Books, envelope: Envelope) -> Answer | None:
     return msgspec.json.decode(row.answer, type=Answer)
 
 
-def _keep(books: Books, envelope: Envelope) -> Answer:
+def keep(books: Books, envelope: Envelope, before: Answer | None = None) -> Answer:
+    """Do a command, and keep it with its answer at the next position.
+
+    Args:
+        books: the books.
+        envelope: the command.
+        before: what it was answered in a journal that was lost: it is applied whatever it was
+            taken on, or stays without effect for what it was refused then (SY7).
+    """
     books.position += 1
     books.command, books.device, books.bound = envelope.id, envelope.device, envelope.bound
-    outcome, said = _try(books, envelope)
+    outcome, said = _outcome(books, envelope, before)
     answer = Answer(envelope.id, outcome, books.position, said)
     books.write_notes()
     journal.keep(
@@ -127,10 +176,24 @@ def _keep(books: Books, envelope: Envelope) -> Answer:
     return answer
 
 
-def _try(books: Books, envelope: Envelope) -> tuple[Outcome, Problem | None]:
+def _outcome(
+    books: Books, envelope: Envelope, before: Answer | None
+) -> tuple[Outcome, Problem | None]:
+    if before is None or before.problem is None:
+        return _try(books, envelope, again=before is not None)
+    said = before.problem
+    if before.outcome == "kept":
+        kinds: dict[int, type[Refusal]] = {403: NotAllowed, 404: NotThere}
+        kind = kinds.get(said.status, Refusal)
+        refusal = kind(said.code, said.detail, said.todo, said.value, said.field)
+        unapplied.ask_about(books, envelope, refusal)
+    return before.outcome, said
+
+
+def _try(books: Books, envelope: Envelope, *, again: bool) -> tuple[Outcome, Problem | None]:
     savepoint = books.connection.begin_nested()
     try:
-        _do(books, envelope)
+        _do(books, envelope, again=again)
     except Exception as error:  # noqa: BLE001 - a poisoned command must not stop those behind it
         savepoint.rollback()
         books.undo_notes()
@@ -156,7 +219,7 @@ def _refusal(error: Exception, envelope: Envelope) -> Refusal:
     )
 
 
-def _do(books: Books, envelope: Envelope) -> None:
+def _do(books: Books, envelope: Envelope, *, again: bool) -> None:
     devices.check_rights(books, envelope)
     role = rights.check(books, envelope.kind, envelope.person)
     body = read_body(envelope)
@@ -168,6 +231,7 @@ def _do(books: Books, envelope: Envelope) -> None:
         device=envelope.device,
         base=envelope.base,
         body=body,
+        again=again,
     )
     VERBS[envelope.kind](books, given)
     menu_needs.count_taken(books)

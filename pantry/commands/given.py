@@ -18,6 +18,7 @@ class Given(Generic[Body]):
         at: when it happened, in UTC.
         device: whose outbox it came from; None: it was given at a desk.
         base: the version it was taken on, or the id of one's own earlier command.
+        again: it was applied in a journal that was lost, and is replayed (SY7).
     """
 
     id: str
@@ -27,6 +28,7 @@ class Given(Generic[Body]):
     device: str | None
     base: Base
     body: Body
+    again: bool = False
 
     @property
     def at_desk(self) -> bool:

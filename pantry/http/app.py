@@ -15,6 +15,7 @@ from pantry.http.client import client
 from pantry.http.edge import Edge
 from pantry.http.openapi import describe
 from pantry.http.problems import HANDLERS
+from pantry.http.proxies import Proxies
 from pantry.http.served import Served
 from pantry.http.who import Knows, renew
 
@@ -42,7 +43,7 @@ ROUTES = [
 ]
 
 
-def application(of: Served) -> ASGIApp:
+def application(of: Served, proxies: Proxies) -> ASGIApp:
     """The application that serves `of`; its writer is closed by whoever opened it."""
 
     @asynccontextmanager
@@ -66,5 +67,6 @@ def application(of: Served) -> ASGIApp:
             ),
             openapi_config=None,
             logging_config=None,
-        )
+        ),
+        proxies,
     )

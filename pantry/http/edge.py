@@ -3,15 +3,15 @@
 It stands outside the framework, so that whatever answers, an error included, passes through it.
 """
 
-from urllib.parse import urlsplit
-
 import msgspec
 from litestar.datastructures import MutableScopeHeaders
 from litestar.enums import ScopeType
 from litestar.types import ASGIApp, HTTPScope, Message, Receive, Scope, Send
 
 from pantry.commands.answers import problem
-from pantry.http.problems import PROBLEM_JSON
+from pantry.http.forwarded import take_forwarded, was_forwarded
+from pantry.http.problems import PROBLEM_JSON, Asked
+from pantry.http.proxies import Proxies
 from pantry.refusals import NotAllowed, Refusal, declare
 
 CROSS_SITE = declare("cross_site", "Another site, or nobody knows which, had the browser send it.")
@@ -43,10 +43,11 @@ HEADERS = {
 
 
 class Edge:
-    """The application with its edge around it."""
+    """The application with its edge around it, behind the proxies that are believed."""
 
-    def __init__(self, app: ASGIApp) -> None:
+    def __init__(self, app: ASGIApp, proxies: Proxies) -> None:
         self._app = app
+        self._proxies = proxies
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer a request with the headers that every answer has, or refuse it at once."""
@@ -63,11 +64,19 @@ class Edge:
                     headers["cache-control"] = "no-store"
             await send(message)
 
-        refusal = _refusal_of(scope)
+        refusal = await self._refusal_of(scope)
         if refusal is None:
             await self._app(scope, receive, send_with_headers)
         else:
             await _refuse(refusal, send_with_headers)
+
+    async def _refusal_of(self, scope: HTTPScope) -> Refusal | None:
+        """What is refused before the application sees it, once it is known who really asks."""
+        try:
+            await take_forwarded(scope, self._proxies)
+        except Refusal as unclear:
+            return unclear
+        return _refusal_of(scope)
 
 
 def _refusal_of(scope: HTTPScope) -> Refusal | None:
@@ -85,7 +94,7 @@ def _refusal_of(scope: HTTPScope) -> Refusal | None:
     if site is not None:
         fine = site == "same-origin"
     elif origin is not None:
-        fine = urlsplit(origin).netloc == headers.get("host")
+        fine = origin == f"{scope['scheme']}://{headers.get('host')}"
     else:
         fine = cookie_of(headers.get("cookie", "")) is None
     return None if fine else _cross_site(site or origin or "")
@@ -116,17 +125,21 @@ def cookie_of(written: str) -> str | None:
     return next((value for name, _, value in named if name == COOKIE and value), None)
 
 
-def refuse_unless_private(scheme: str, hostname: str | None) -> None:
+def refuse_unless_private(request: Asked) -> None:
     """Refuse a password over plain HTTP, but from the same machine.
+
+    A proxy may ask for `localhost` whoever asked the proxy, and how.
 
     Raises:
         NotAllowed: `connection_not_private`.
     """
-    if scheme == "https" or (hostname or "").casefold() in _HERE:
+    hostname = request.url.hostname or ""
+    here = hostname.casefold() in _HERE and not was_forwarded(request.scope)
+    if request.url.scheme == "https" or here:
         return
     raise NotAllowed(
         CONNECTION_NOT_PRIVATE,
         "This connection is not private: a password would travel where others can read it.",
         "Open the program by https://, or on the machine itself by http://localhost.",
-        value=hostname or "",
+        value=hostname,
     )

@@ -1,11 +1,15 @@
 """The server over its sockets: one process, which stops when it has finished what it began."""
 
+import asyncio
+import contextlib
 import socket
 from typing import Any
 
 import uvicorn
 
 from pantry.http.app import application
+from pantry.http.encrypted import Encrypted
+from pantry.http.proxies import Proxies
 from pantry.http.served import Served
 from pantry.refusals import NotNow, declare
 
@@ -15,27 +19,57 @@ BACKLOG = 512
 PATIENCE = 30
 """Seconds in which requests that were begun may end once the server is to stop."""
 
+GOODBYE = 1.5
+"""Seconds that the other side has to confirm the end of a connection, at the least."""
+
 
 class Server(uvicorn.Server):
-    """A server that ends its streams of news when it stops, which would otherwise never end."""
+    """A server that ends its streams of news when it stops, which would otherwise never end.
 
-    def __init__(self, of: Served) -> None:
+    It speaks HTTPS where it is given what to encrypt with.
+    """
+
+    def __init__(self, of: Served, proxies: Proxies, encrypted: Encrypted | None = None) -> None:
         self._of = of
+        self._encrypted = encrypted
         super().__init__(
             uvicorn.Config(
-                application(of),
+                application(of, proxies),
                 lifespan="on",
                 log_config=None,
                 access_log=False,
                 server_header=False,
+                proxy_headers=False,  # our own edge believes those that are named
                 timeout_graceful_shutdown=PATIENCE,
+                ssl_context_factory=(lambda *_: encrypted.context) if encrypted else None,
             )
         )
+
+    async def main_loop(self) -> None:
+        """Serve until told to stop, with a certificate that does not end meanwhile."""
+        async with self._encrypted.kept_up() if self._encrypted else contextlib.nullcontext():
+            await super().main_loop()
 
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
         """Stop listening, end the streams, wait for the requests that were begun."""
         self._of.news.close()
-        await super().shutdown(sockets)
+        leaving = asyncio.create_task(self._let_go())
+        try:
+            await super().shutdown(sockets)
+        finally:
+            leaving.cancel()
+
+    async def _let_go(self) -> None:
+        """Drop connections that were closed a while ago and whose other side does not confirm it.
+
+        Over TLS it should, and a phone that has gone to the cellar never does.
+        """
+        closed: set[object] = set()
+        while True:
+            await asyncio.sleep(GOODBYE)
+            for each in [one for one in self.server_state.connections if one in closed]:
+                each.transport.abort()
+            closed = {one for one in self.server_state.connections if one.transport.is_closing()}
 
 
 def listening_on(host: str, port: int) -> list[socket.socket]:

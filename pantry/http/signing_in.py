@@ -108,7 +108,7 @@ async def change_password(request: Asking) -> Response[None]:
 
 async def begun(request: Asking, shape: type[T]) -> tuple[Served, T]:
     """What is served and the body of a request that carries a secret."""
-    refuse_unless_private(request.url.scheme, request.url.hostname)
+    refuse_unless_private(request)
     return served(request), await read(request, shape)
 
 

@@ -1,8 +1,8 @@
 """Backup and restore: every row into one SQLite file, verified before it counts (SY7, SY11).
 
 The same file comes from either database and goes back into either. A restored server has a new
-epoch, so that every device hands in again what it still holds. Who is signed in is not in it: a
-session that was ended since must not come back.
+epoch, and awaits every device, which hands in again what it still holds. Who is signed in is not in
+it: a session that was ended since must not come back.
 
 A backup is written beside its place and moved there once it is verified and on the disk, so that
 a file of that name is always whole. It is never opened where it lies: restoring works on a copy,
@@ -14,7 +14,8 @@ import shutil
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -22,6 +23,7 @@ from sqlalchemy import URL, Connection, Engine, bindparam, insert, select, updat
 from sqlalchemy.exc import DatabaseError, OperationalError
 
 from pantry.records.database import open_database, reading, writing
+from pantry.records.gathering import await_devices
 from pantry.records.rows import change, every, table
 from pantry.records.schema import bring_up_to_date
 from pantry.records.tables import PASSING, HouseRow, SQLModel
@@ -47,10 +49,17 @@ _BACKED_UP = (
 
 @dataclass(frozen=True, slots=True)
 class Backup:
-    """What a backup holds: the last journal position of each house in it."""
+    """What a backup holds: the last journal position of each house in it.
+
+    Attributes:
+        file: where it is.
+        positions: by house.
+        awaited: once it is restored, the names of the devices that are to hand in, by house.
+    """
 
     file: Path
     positions: dict[str, int]
+    awaited: dict[str, list[str]] = field(default_factory=dict)
 
 
 def back_up(engine: Engine, file: Path) -> Backup:
@@ -95,8 +104,8 @@ def _write(engine: Engine, file: Path) -> dict[str, int]:
     return positions
 
 
-def restore(engine: Engine, file: Path, new_epoch: Callable[[], str]) -> Backup:
-    """Put a backup into an empty database, under a new epoch for every house.
+def restore(engine: Engine, file: Path, new_epoch: Callable[[], str], now: datetime) -> Backup:
+    """Put a backup into an empty database, under a new epoch for every house, and await devices.
 
     Raises:
         NotThere: `backup_missing`.
@@ -111,10 +120,14 @@ def restore(engine: Engine, file: Path, new_epoch: Callable[[], str]) -> Backup:
         with reading(copy) as source, writing(engine) as target:
             _refuse_house(target)
             _copy_rows(source, target)
-            for house, position in positions.items():
-                change(target, HouseRow, {"id": house}, epoch=new_epoch(), backed_up=position)
+            awaited = {}
+            for row in every(target, HouseRow):
+                end = row.position
+                change(target, HouseRow, {"id": row.id}, epoch=new_epoch(), backed_up=end)
+                if names := await_devices(target, row.id, row.epoch, end, now):
+                    awaited[row.id] = names
             _refuse_disagreement(target, file)
-    return Backup(file, positions)
+    return Backup(file, positions, awaited)
 
 
 @contextmanager

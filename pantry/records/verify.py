@@ -61,9 +61,12 @@ _UNNUMBERED = (
 _UNNUMBERED_MOVEMENTS = text(_UNNUMBERED.format(table="movement", what="batch"))
 _UNNUMBERED_PROMISES = text(_UNNUMBERED.format(table="promise", what="service"))
 _DEVICES = text(
-    "SELECT d.name, d.highest, COUNT(j.n) FROM device d LEFT JOIN journal j"
-    " ON j.house = d.house AND j.device = d.id WHERE d.house = :house"
-    " GROUP BY d.id, d.name, d.highest HAVING d.highest <> COUNT(j.n) ORDER BY d.name, d.id"
+    "SELECT name, highest, kept, missing FROM (SELECT d.id, d.name, d.highest,"
+    " (SELECT COUNT(*) FROM journal j WHERE j.house = d.house AND j.device = d.id) AS kept,"
+    " (SELECT COALESCE(SUM(m.last - m.first + 1), 0) FROM missing m"
+    " WHERE m.house = d.house AND m.device = d.id) AS missing"
+    " FROM device d WHERE d.house = :house) AS outbox"
+    " WHERE highest <> kept + missing ORDER BY name, id"
 )
 
 
@@ -167,9 +170,10 @@ def _changes(connection: Connection, house: str) -> Iterator[str]:
 
 
 def _devices(connection: Connection, house: str) -> Iterator[str]:
-    """Every number that a device's outbox handed in is in the journal."""
-    for name, highest, kept in _found(connection, _DEVICES, house):
-        yield f"{name}: its outbox counts to {highest}, and the journal keeps {kept}."
+    """Every number that a device's outbox handed in is in the journal, or known to be missing."""
+    for name, highest, kept, missing in _found(connection, _DEVICES, house):
+        told = f", and {missing} are known to be missing" if missing else ""
+        yield f"{name}: its outbox counts to {highest}, and the journal keeps {kept}{told}."
 
 
 def _found(connection: Connection, query: TextClause, house: str) -> Iterator[tuple[Any, ...]]:

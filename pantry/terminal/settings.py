@@ -11,10 +11,14 @@ from pantry import world
 from pantry.refusals import NotAllowed, UnreadableInput, declare
 
 NOW_REFUSED = declare("now_refused", "CHOOSEBY_NOW cannot be used as it is set.")
-PORT_UNREADABLE = declare("port_unreadable", "CHOOSEBY_PORT is no port.")
+PORT_UNREADABLE = declare("port_unreadable", "CHOOSEBY_PORT or CHOOSEBY_TRUST_PORT is no port.")
 
 HOST = "127.0.0.1"
+THIS_MACHINE = "127.0.0.1, ::1"
+"""The proxies that are believed where nothing is said."""
+
 PORT = 8710
+TRUST_PORT = 8711
 
 DATABASE_FILE = "chooseby.db"
 DEMO_FILE = "demo-house.json"
@@ -35,6 +39,9 @@ class Settings:
         host: the address to serve on.
         port_written: the port to serve on, as it is written.
         first_manager: the one-time secret of the first sign-in; empty: one is made.
+        https_names: the names and addresses to serve over HTTPS, as written; empty: plain HTTP.
+        trust_port_written: the port of the page to trust the certificate, as it is written.
+        proxies: the reverse proxies that are believed, as they are written.
     """
 
     data: Path
@@ -46,6 +53,9 @@ class Settings:
     host: str = HOST
     port_written: str = str(PORT)
     first_manager: str = ""
+    https_names: str = ""
+    trust_port_written: str = str(TRUST_PORT)
+    proxies: str = THIS_MACHINE
 
     @property
     def port(self) -> int:
@@ -54,15 +64,16 @@ class Settings:
         Raises:
             UnreadableInput: `port_unreadable`.
         """
-        text = self.port_written
-        if text.isascii() and text.isdigit() and int(text[:6]) < 2**16:
-            return int(text)
-        raise UnreadableInput(
-            PORT_UNREADABLE,
-            f"CHOOSEBY_PORT is {text!r}, and that is no port.",
-            f"Set it to a number up to 65535 (0 is any that is free), or unset it for {PORT}.",
-            value=text,
-        )
+        return _port("CHOOSEBY_PORT", self.port_written, PORT)
+
+    @property
+    def trust_port(self) -> int:
+        """The port of the page to trust the certificate.
+
+        Raises:
+            UnreadableInput: `port_unreadable`.
+        """
+        return _port("CHOOSEBY_TRUST_PORT", self.trust_port_written, TRUST_PORT)
 
     def in_folder(self, data: Path) -> "Settings":
         """The same, with the data folder and the database in it named."""
@@ -91,6 +102,20 @@ def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
         host=known.get("CHOOSEBY_HOST") or HOST,
         port_written=known.get("CHOOSEBY_PORT") or str(PORT),
         first_manager=known.get("CHOOSEBY_FIRST_MANAGER", ""),
+        https_names=known.get("CHOOSEBY_HTTPS_NAMES", ""),
+        trust_port_written=known.get("CHOOSEBY_TRUST_PORT") or str(TRUST_PORT),
+        proxies=known.get("CHOOSEBY_PROXIES") or THIS_MACHINE,
+    )
+
+
+def _port(variable: str, text: str, otherwise: int) -> int:
+    if text.isascii() and text.isdigit() and int(text[:6]) < 2**16:
+        return int(text)
+    raise UnreadableInput(
+        PORT_UNREADABLE,
+        f"{variable} is {text!r}, and that is no port.",
+        f"Set it to a number up to 65535 (0 is any that is free), or unset it for {otherwise}.",
+        value=text,
     )
 
 

@@ -49,7 +49,7 @@ DESK = {"width": 1280, "height": 800}
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 
 
-def _chromium() -> str:
+def chromium_here() -> str:
     found = next((path for name in NAMES if (path := shutil.which(name))), None)
     assert found, "Chromium is missing: run `make browser`"
     return found
@@ -94,7 +94,7 @@ def house(demo_folder, tmp_path) -> Iterator[Served]:
 def chromium() -> Iterator[Browser]:
     """The system's Chromium."""
     with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=_chromium(), args=FLAGS)
+        browser = play.chromium.launch(executable_path=chromium_here(), args=FLAGS)
         yield browser
         browser.close()
 

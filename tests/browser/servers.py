@@ -46,7 +46,7 @@ class Served:
     """The server of a data folder, at an address of its own for as long as the test lasts."""
 
     def __init__(self, data: Path, **more: str) -> None:
-        port = _free_port()
+        port = free_port()
         self.data = data
         self.url = f"http://localhost:{port}"
         self._environment = {
@@ -64,11 +64,14 @@ class Served:
         ends = time.monotonic() + PATIENCE
         while time.monotonic() < ends:
             with contextlib.suppress(httpx.TransportError):
-                if httpx.get(f"{self.url}/api/health").is_success:
+                if self._answers():
                     return
             assert self._process.is_alive(), log.read_text()
             time.sleep(0.05)
         raise AssertionError(log.read_text())
+
+    def _answers(self) -> bool:
+        return httpx.get(f"{self.url}/api/health").is_success
 
     def end(self) -> None:
         """Stop as Ctrl-C would: what was begun is finished."""
@@ -100,7 +103,7 @@ def serving(data: Path, **more: str) -> Iterator[Served]:
         served.end()
 
 
-def _free_port() -> int:
+def free_port() -> int:
     with socket.socket() as asked:
         asked.bind(("127.0.0.1", 0))
         return asked.getsockname()[1]

@@ -42,6 +42,7 @@ def test_a_database_of_one_s_own_goes_before_the_data_folder():
 
 def test_what_is_empty_is_not_set():
     names = ("CHOOSEBY_DATA", "CHOOSEBY_DATABASE_URL", "CHOOSEBY_HOUSE", "CHOOSEBY_NOW")
+    names += ("CHOOSEBY_HTTPS_NAMES", "CHOOSEBY_TRUST_PORT", "CHOOSEBY_PROXIES")
     assert from_environment(dict.fromkeys(names, "")) == from_environment({})
 
 

@@ -107,9 +107,8 @@ curl -s localhost:8710/api/commands -H "Authorization: Bearer $TOKEN" -d '[{"id"
 
 Wrong passwords slow down the next try, by person and by address, to one in five minutes at most; nobody is locked out for good.
 
-**Privacy on the way.** A password is taken over HTTPS, or over plain HTTP on the machine itself; nothing else. Put a reverse proxy with a
-certificate before the server; where it runs on the same machine, its `X-Forwarded-Proto` and `X-Forwarded-For` are believed (elsewhere
-name its address in `FORWARDED_ALLOW_IPS`).
+**Privacy on the way.** A password is taken over HTTPS, or over plain HTTP on the machine itself; nothing else. The server speaks HTTPS
+with a certificate of the house's own, or stands behind a reverse proxy with one: [HTTPS](https.md) says how.
 
 **Writing is safe to repeat.** A command counts once, whatever becomes of the answer: send the same bytes again and the first answer comes
 back. `/api/exchange` takes an outbox's commands in order and tells what has changed since its cursor, after one durable commit;

@@ -22,6 +22,9 @@ def test_every_setting_is_named_in_the_guide():
         "CHOOSEBY_HOST",
         "CHOOSEBY_PORT",
         "CHOOSEBY_FIRST_MANAGER",
+        "CHOOSEBY_HTTPS_NAMES",
+        "CHOOSEBY_TRUST_PORT",
+        "CHOOSEBY_PROXIES",
         "CHOOSEBY_NOW",
         "CHOOSEBY_ENV",
     ):

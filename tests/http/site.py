@@ -12,12 +12,14 @@ import httpx
 
 from pantry.access import passwords, sessions
 from pantry.http.edge import COOKIE
+from pantry.http.proxies import Proxies
 from pantry.http.served import Served
 from pantry.http.server import Server, listening_on
 from pantry.records.database import reading, writing
 from pantry.records.rows import every, find
 from pantry.records.tables import PersonRow
 from pantry.records.writer import Writer
+from pantry.terminal.settings import THIS_MACHINE
 from tests.commands.house import House
 from tests.commands.larkfield import APPROVER, CHEF, MANAGER, PORTER
 
@@ -36,7 +38,16 @@ ARGUMENTS = {"name": "m", "text": "9501101530003"}
 class Site:
     """A server of one database, its clocks, and its books."""
 
-    def __init__(self, engine, *, secret=SECRET, only=None, client=Path("no client")):
+    def __init__(
+        self,
+        engine,
+        *,
+        secret=SECRET,
+        only=None,
+        client=Path("no client"),
+        proxies=None,
+        encrypted=None,
+    ):
         self.engine = engine
         self.house = House(engine)
         self.clock = TODAY
@@ -53,7 +64,7 @@ class Site:
         self._sockets = listening_on("127.0.0.1", 0)
         self.port = self._sockets[0].getsockname()[1]
         self.url = f"http://127.0.0.1:{self.port}"
-        self.server = Server(self.served)
+        self.server = Server(self.served, proxies or Proxies(THIS_MACHINE), encrypted)
         self._thread = threading.Thread(target=self.server.run, args=(self._sockets,))
         self._thread.start()
         self.nobody = httpx.Client(base_url=self.url, trust_env=False, timeout=30)

@@ -75,6 +75,7 @@ def contents(engine):
         }
     for row in tables["house"]:
         del row["epoch"], row["backed_up"]
+    del tables["awaited"]
     return {name: sorted(rows, key=repr) for name, rows in tables.items()}
 
 
@@ -110,11 +111,11 @@ def test_SY7_what_is_restored_is_what_was_backed_up_whichever_the_databases(
     """There and back again: three databases and two files that say the same."""
     first = back_up(kept.database, tmp_path / "one.backup")
     other = elsewhere(kind)
-    restore(other, first.file, epochs())
+    restore(other, first.file, epochs(), NOW)
     assert contents(other) == contents(kept.database)
     second = back_up(other, tmp_path / "two.backup")
     third = elsewhere(kept.database.dialect.name)
-    restore(third, second.file, epochs())
+    restore(third, second.file, epochs(), NOW)
     assert contents(third) == contents(kept.database)
     assert House(third).disagreements() == []
 
@@ -125,7 +126,9 @@ def test_SY7_a_restored_house_has_a_new_epoch_and_is_backed_up_as_far_as_it_goes
     done = back_up(kept.database, tmp_path / "one.backup")
     kept.keep(4)
     other = elsewhere("sqlite")
-    assert restore(other, done.file, epochs()) == done
+    restored = restore(other, done.file, epochs(), NOW)
+    assert restored.positions == done.positions
+    assert restored.awaited == {ID: ["Wilf's phone"], "alder-court": ["Wilf's phone"]}
     with reading(other) as connection:
         houses = {row.id: row for row in every(connection, HouseRow)}
     assert kept.heads().epoch == "first"
@@ -137,7 +140,7 @@ def test_SY7_a_restored_house_has_a_new_epoch_and_is_backed_up_as_far_as_it_goes
 def test_SY7_a_restored_house_goes_on_where_it_stood(kept, elsewhere, tmp_path):
     done = back_up(kept.database, tmp_path / "one.backup")
     other = House(elsewhere("sqlite"))
-    restore(other.database, done.file, epochs())
+    restore(other.database, done.file, epochs(), NOW)
     other.keep(4)
     other.post("milk", 5, COLD_ROOM, "waste")
     assert other.heads().position == 4
@@ -188,7 +191,7 @@ def test_a_backup_is_one_plain_file_that_a_read_only_medium_can_hold(kept, elsew
     done.file.chmod(stat.S_IRUSR)
     with closing(sqlite3.connect(done.file)) as file:
         assert file.execute("PRAGMA journal_mode").fetchone() == ("delete",)
-    restore(elsewhere("sqlite"), done.file, epochs())
+    restore(elsewhere("sqlite"), done.file, epochs(), NOW)
     assert done.file.read_bytes() == before
     assert list(folder.iterdir()) == [done.file]
 
@@ -245,7 +248,7 @@ def test_SY7_a_backup_that_was_altered_is_not_restored(kept, elsewhere, tmp_path
         file.execute("UPDATE movement SET quantity = quantity + 1")
         file.commit()
     other = elsewhere(kind)
-    assert refused(restore, other, done.file, epochs()).code == "backup_disagrees"
+    assert refused(restore, other, done.file, epochs(), NOW).code == "backup_disagrees"
     with reading(other) as connection:
         assert every(connection, HouseRow) == []
 
@@ -263,7 +266,7 @@ def test_SY7_a_restored_house_whose_books_do_not_agree_is_taken_back(
         target.execute(text("DELETE FROM balance WHERE account = 'waste'"))
 
     monkeypatch.setattr(backup, "_copy_rows", lose_one)
-    assert refused(restore, other, done.file, epochs()).code == "backup_disagrees"
+    assert refused(restore, other, done.file, epochs(), NOW).code == "backup_disagrees"
     with reading(other) as connection:
         assert every(connection, HouseRow) == []
 
@@ -271,13 +274,13 @@ def test_SY7_a_restored_house_whose_books_do_not_agree_is_taken_back(
 def test_a_database_with_a_house_is_not_restored_into(kept, tmp_path):
     done = back_up(kept.database, tmp_path / "one.backup")
     before = contents(kept.database)
-    assert refused(restore, kept.database, done.file, epochs()).code == "database_in_use"
+    assert refused(restore, kept.database, done.file, epochs(), NOW).code == "database_in_use"
     assert contents(kept.database) == before
     assert kept.heads().epoch == "first"
 
 
 def test_a_backup_that_is_not_there_is_missing(database, tmp_path):
-    refusal = refused(restore, database, tmp_path / "none.backup", epochs())
+    refusal = refused(restore, database, tmp_path / "none.backup", epochs(), NOW)
     assert (refusal.code, refusal.status) == ("backup_missing", 404)
 
 
@@ -290,7 +293,7 @@ def test_what_is_no_backup_is_not_restored(database, tmp_path):
     with closing(sqlite3.connect(other)) as file:
         file.execute("CREATE TABLE house (colour text)")
     for file in (letter, empty, other):
-        refusal = refused(restore, database, file, epochs())
+        refusal = refused(restore, database, file, epochs(), NOW)
         assert (refusal.code, refusal.value) == ("backup_unreadable", str(file))
     with reading(database) as connection:
         assert every(connection, HouseRow) == []
@@ -299,7 +302,7 @@ def test_what_is_no_backup_is_not_restored(database, tmp_path):
 def test_a_backup_that_was_cut_short_is_not_restored(kept, elsewhere, tmp_path):
     done = back_up(kept.database, tmp_path / "one.backup")
     os.truncate(done.file, done.file.stat().st_size // 2)
-    code = refused(restore, elsewhere("sqlite"), done.file, epochs()).code
+    code = refused(restore, elsewhere("sqlite"), done.file, epochs(), NOW).code
     assert code in ("backup_unreadable", "backup_disagrees")
 
 
@@ -308,7 +311,7 @@ def test_a_backup_of_a_newer_version_waits_for_the_newer_program(kept, elsewhere
     with closing(sqlite3.connect(done.file)) as file:
         file.execute("UPDATE alembic_version SET version_num = '9999'")
         file.commit()
-    assert refused(restore, elsewhere("sqlite"), done.file, epochs()).code == "database_newer"
+    assert refused(restore, elsewhere("sqlite"), done.file, epochs(), NOW).code == "database_newer"
 
 
 def test_a_backup_of_an_older_version_is_brought_up_to_date_as_a_copy(
@@ -327,7 +330,7 @@ def test_a_backup_of_an_older_version_is_brought_up_to_date_as_a_copy(
     with_next = (*schema.versions(), "next")
     monkeypatch.setattr(schema, "versions", lambda: with_next)
     monkeypatch.setattr(migrate, "upgrade", upgrade)
-    restore(other, done.file, epochs())
+    restore(other, done.file, epochs(), NOW)
     assert len(brought) == 2, "the database, and the copy"
     assert str(done.file) not in brought
     assert done.file.read_bytes() == before
@@ -346,7 +349,7 @@ def test_who_is_signed_in_is_in_no_backup_and_passwords_are(kept, elsewhere, tmp
         )
     done = back_up(kept.database, tmp_path / "one.backup")
     other = elsewhere("sqlite")
-    restore(other, done.file, epochs())
+    restore(other, done.file, epochs(), NOW)
     with reading(other) as connection:
         assert [row.person for row in every(connection, PasswordRow)] == ["wilf"]
         for model in (SessionRow, WayInRow, TryRow):
@@ -358,6 +361,6 @@ def test_a_copy_of_the_file_is_as_good_as_the_backup(kept, elsewhere, tmp_path):
     moved = tmp_path / "moved.backup"
     shutil.move(done.file, moved)
     other = elsewhere("sqlite")
-    assert restore(other, moved, epochs()).positions == done.positions
+    assert restore(other, moved, epochs(), NOW).positions == done.positions
     with reading(other) as connection:
         assert disagreements(connection, ID) == []

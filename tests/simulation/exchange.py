@@ -18,8 +18,8 @@ from pantry.commands.envelope import canonical
 from pantry.records import journal
 from pantry.records.books import Books
 from pantry.records.questions import ask
-from pantry.records.rows import change, find, one
-from pantry.records.tables import DeviceRow, HouseRow
+from pantry.records.rows import change, find, one, remove
+from pantry.records.tables import AwaitedRow, DeviceRow, HouseRow
 from tests.simulation import copies
 from tests.simulation.thornwick import ID
 
@@ -101,7 +101,8 @@ class Exchange:
     # After a restore
 
     def begin_gathering(self, connection: Connection) -> None:
-        """Hear every phone first."""
+        """Hear every phone first, as it is modelled here and not as the product does."""
+        remove(connection, AwaitedRow, house=ID)
         for table, columns in _TABLES.items():
             connection.exec_driver_sql(f"CREATE TABLE {table} ({columns})")
         self.gathering, self.replaying = True, False

@@ -21,7 +21,7 @@ from pantry.records.tables import HouseRow
 from pantry.records.writer import Writer
 from tests.simulation.exchange import Exchange
 from tests.simulation.premises import Premises
-from tests.simulation.thornwick import ID
+from tests.simulation.thornwick import BEGINS, ID
 
 BEFORE_COMMIT, AFTER_COMMIT, COMMIT_FAILS = "before commit", "after commit", "commit fails"
 
@@ -134,7 +134,7 @@ class Server:
         self._premises.remove_books()
         file = self._backups[0] if older else self._backups[-1]
         self._backups = [file]
-        restored = backup.restore(self.engine, file, lambda: new_epoch)
+        restored = backup.restore(self.engine, file, lambda: new_epoch, BEGINS)
         with writing(self.engine) as connection:
             self.exchange.begin_gathering(connection)
         self._writer = Writer(self.engine)

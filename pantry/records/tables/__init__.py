@@ -44,6 +44,11 @@ from pantry.records.tables.menu import (  # noqa: E402 - as above
     SubstituteRow,
     VariantRow,
 )
+from pantry.records.tables.restoring import (  # noqa: E402 - as above
+    AwaitedRow,
+    GatheredRow,
+    MissingRow,
+)
 from pantry.records.tables.stock import (  # noqa: E402 - as above
     BalanceRow,
     BatchParentRow,
@@ -68,6 +73,7 @@ configure_mappers()
 __all__ = [
     "PASSING",
     "AreaRow",
+    "AwaitedRow",
     "BalanceRow",
     "BatchParentRow",
     "BatchRow",
@@ -77,11 +83,13 @@ __all__ = [
     "DeliveryRuleRow",
     "DeviceRow",
     "DiningTableRow",
+    "GatheredRow",
     "HarvestRow",
     "HouseRow",
     "IngredientRow",
     "ItemRow",
     "JournalRow",
+    "MissingRow",
     "MovementRow",
     "NeedRow",
     "OrderLineRow",
