@@ -1,4 +1,4 @@
-import { type Build, isHashed, PAGE, shown, toHave, type ToHave } from "./choosing";
+import { type Build, isHashed, PAGE, shown, type ToHave, toHave } from "./choosing";
 
 const BEGINS = "build ";
 /** Written last: a cache that has it has the whole build. */
