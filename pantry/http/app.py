@@ -10,7 +10,7 @@ from litestar.datastructures import State
 from litestar.middleware import DefineMiddleware
 from litestar.types import ASGIApp
 
-from pantry.http import book, commands, front, listening, me, people, reports, signing_in
+from pantry.http import book, commands, devices, front, listening, me, people, reports, signing_in
 from pantry.http.client import client
 from pantry.http.edge import Edge
 from pantry.http.openapi import describe
@@ -31,6 +31,7 @@ ROUTES = [
     signing_in.sign_out,
     signing_in.change_password,
     me.me,
+    devices.go_on_without,
     people.make_way_in,
     people.end_sessions,
     commands.give_commands,
