@@ -13,6 +13,16 @@ describe("a code before the camera is taken in once", () => {
     ]);
   });
 
+  it("is relied on at once, but for a shop's number: that must be seen twice, soon", () => {
+    const repeats = new Repeats();
+    expect(repeats.isSure("]C0B-1", 0)).toBe(true);
+    expect([0, 100, 3_000].map((at) => repeats.isSure("]E06291041500213", at))).toEqual([
+      false,
+      true,
+      false,
+    ]);
+  });
+
   it("is new again once it was away, and so is another at any time", () => {
     const repeats = new Repeats();
     repeats.isNew("B-1", 0);

@@ -10,6 +10,8 @@ import type { Heard } from "./heard";
 
 const LETTERS = 3;
 const MOST = 8;
+/** The list below stands by then, in milliseconds; reading codes is the next thing to be had. */
+const SOON = 1_000;
 
 interface FinderProps {
   label: string;
@@ -40,7 +42,10 @@ export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps)
     field.current?.focus({ preventScroll: true });
     void code(text);
   });
-  useEffect(() => void prepareCodes(), []);
+  useEffect(() => {
+    const soon = setTimeout(() => void prepareCodes(), SOON);
+    return () => clearTimeout(soon);
+  }, []);
   useEffect(() => {
     // a touch screen would raise its keyboard over the list; there a scanner is heard without the focus
     if (matchMedia("(pointer: fine)").matches) field.current?.focus({ preventScroll: true });

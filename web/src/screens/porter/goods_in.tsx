@@ -1,9 +1,11 @@
+import { later } from "../../parts/later";
 import { below } from "../../parts/router";
-import { Delivery } from "./delivery";
 import { Expected } from "./expected";
 import { HeardWord } from "./heard";
 import { WITHOUT } from "./keys";
-import { Line } from "./line";
+
+const Delivery = later(() => import("./delivery").then((room) => room.Delivery));
+const Line = later(() => import("./line").then((room) => room.Line));
 
 /** The back door: what is expected, one delivery, one line of it. */
 export function GoodsIn() {

@@ -137,7 +137,8 @@ class Visit {
 
   private saw({ seen, took }: Told): void {
     const now = performance.now();
-    const fresh = seen.filter(({ text }) => repeats.isNew(text, now));
+    const sure = seen.filter(({ text }) => repeats.isSure(text, now));
+    const fresh = sure.filter(({ text }) => repeats.isNew(text, now));
     const meant = fresh.find(isMeant);
     if (!meant || this.isTaking) return;
     performance.mark("code seen", { detail: { text: meant.text, took } });
