@@ -151,7 +151,7 @@ def test_SY12_the_page_gives_the_root_and_its_fingerprint_but_no_key(page, encry
     assert x509.load_der_x509_certificate(answer.content) == encrypted.authority.certificate
     text = page.get("/").text
     assert encrypted.authority.fingerprint in text.replace(" ", ":")
-    assert "home.arpa, local, 127.0.0.1" in text
+    assert "what is called or ends in home.arpa, local, and for the address 127.0.0.1" in text
     assert "https://127.0.0.1:8710/" in text
 
 

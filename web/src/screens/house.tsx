@@ -5,10 +5,12 @@ import { answering } from "../door/line";
 import { returned } from "../door/pulse";
 import { mayRead, me, role } from "../door/session";
 import { Frame } from "../parts/frame";
+import { later } from "../parts/later";
 import { go, path } from "../parts/router";
 import { Waiting } from "../parts/said";
-import { Entry } from "./entry/doors";
 import { FRONT, PLACES, type PlaceOf } from "./places";
+
+const Entry = later(() => import("./entry/doors").then((room) => room.Entry));
 
 /** The screens that have been brought, by the path of their place. */
 const brought = signal<Record<string, ComponentType>>({});

@@ -16,7 +16,7 @@ export const STATE_WORDS: Record<Finding["state"], string> = {
 };
 
 const TRUST =
-  "Open the page on which a phone comes to trust the house (the server says its address when it starts), and do what it says.";
+  "Open the page on which a phone comes to trust the house, and do what it says; whoever looks after the server knows its address.";
 
 const WORKER: Record<WorkerGiven, Omit<Finding, "what">> = {
   given: { state: "good", says: "The screens open without signal." },

@@ -8,6 +8,8 @@ import { useHandheld } from "./handheld";
 
 const LETTERS = 3;
 const MOST = 8;
+/** The list below stands by then, in milliseconds; reading codes is the next thing to be had. */
+const SOON = 1_000;
 
 interface FinderProps {
   label: string;
@@ -35,7 +37,10 @@ export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps)
     onCode(text);
   };
   useHandheld(code);
-  useEffect(() => void prepareCodes(), []);
+  useEffect(() => {
+    const soon = setTimeout(() => void prepareCodes(), SOON);
+    return () => clearTimeout(soon);
+  }, []);
   useEffect(() => {
     // a touch screen would raise its keyboard over the list; there a scanner is heard without the focus
     if (matchMedia("(pointer: fine)").matches) field.current?.focus({ preventScroll: true });

@@ -1,8 +1,10 @@
+import { later } from "../../parts/later";
 import { below } from "../../parts/router";
-import { Delivery } from "./delivery";
 import { Expected } from "./expected";
 import { WITHOUT } from "./keys";
-import { Line } from "./line";
+
+const Delivery = later(() => import("./delivery").then((room) => room.Delivery));
+const Line = later(() => import("./line").then((room) => room.Line));
 
 /** The back door: what is expected, one delivery, one line of it. */
 export function GoodsIn() {
