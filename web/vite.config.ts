@@ -1,4 +1,5 @@
 import { defineConfig } from "vite";
+import { wholeBuild } from "./whole_build.ts";
 
 // The server sends a content security policy without inline code, so nothing is inlined.
 export default defineConfig({
@@ -10,6 +11,7 @@ export default defineConfig({
     modulePreload: { polyfill: false },
   },
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  plugins: [wholeBuild()],
   server: {
     fs: { allow: [".."] },
     proxy: { "/api": "http://127.0.0.1:8710", "/openapi.json": "http://127.0.0.1:8710" },

@@ -43,13 +43,11 @@ class Holding(Struct, frozen=True, forbid_unknown_fields=True):
     """A part of what a device holds, in the order of its numbers, up to the last answered one.
 
     Attributes:
-        device: its id.
         first: the lowest number it holds, answered or not; the next it will give if it holds none.
         commands: the next of them, in order.
         complete: nothing more comes.
     """
 
-    device: Annotated[str, Meta(max_length=200)]
     first: Number
     commands: list[Held] = []
     complete: bool = True
@@ -75,7 +73,9 @@ def stands(connection: Connection, house: str, device: str | None) -> Restored |
     return Restored(hand_in, len(waiting)) if waiting or hand_in else None
 
 
-def hand_in(connection: Connection, house: str, holding: Holding, now: datetime) -> None:
+def hand_in(
+    connection: Connection, house: str, device: str, holding: Holding, now: datetime
+) -> None:
     """Keep what a device still holds; where it was the last that is awaited, go on.
 
     A device that was gone on without is replayed by itself, as late as it is.
@@ -85,16 +85,16 @@ def hand_in(connection: Connection, house: str, holding: Holding, now: datetime)
         BrokenEnvelope: likewise.
     """
     books = Books(connection, house, now)
-    row = find(connection, AwaitedRow, house=house, device=holding.device)
+    row = find(connection, AwaitedRow, house=house, device=device)
     if row is None or row.handed_in_at is not None:
         return
     for held in holding.commands:
-        _gather(books, holding.device, held)
-    gathering.heard(connection, house, holding.device, first=holding.first)
+        _gather(books, device, held)
+    gathering.heard(connection, house, device, first=holding.first)
     if holding.complete:
-        gathering.heard(connection, house, holding.device, handed_in_at=now)
+        gathering.heard(connection, house, device, handed_in_at=now)
         if row.given_up_at is not None:
-            replay.late(books, holding.device)
+            replay.late(books, device)
         elif not gathering.silent(connection, house):
             replay.everything(books)
     books.close()

@@ -67,6 +67,7 @@ RIGHTS: dict[str, frozenset[str]] = {
 }
 
 READS: dict[str, frozenset[str]] = {
+    "awaited": _ALL,
     "changes": _EVERYBODY,
     "code": _ALL,
     "coverage": _KITCHEN,

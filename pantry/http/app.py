@@ -13,6 +13,7 @@ from litestar.types import ASGIApp
 from pantry.http import (
     book,
     commands,
+    devices,
     enrolment,
     front,
     listening,
@@ -42,6 +43,7 @@ ROUTES = [
     signing_in.sign_out,
     signing_in.change_password,
     me.me,
+    devices.go_on_without,
     people.make_way_in,
     people.end_sessions,
     enrolment.make_device_code,

@@ -6,6 +6,7 @@ import msgspec
 from msgspec import Meta, Struct
 
 from pantry.commands.answers import Answer, FaultPart
+from pantry.commands.gathered import Holding, Restored
 from pantry.http.problems import unreadable
 from pantry.http.served import Asking
 from pantry.reports.shapes.written import Role
@@ -110,12 +111,24 @@ class SetPin(Taken, frozen=True):
 
 
 class Exchange(Taken, frozen=True):
-    """An outbox's commands in order, and how far the device has come (SY5)."""
+    """An outbox's commands in order, and how far the device has come (SY5).
+
+    `device` says whose outbox it is; left out, the commands say it. `held` is asked for after the
+    house was restored (SY7).
+    """
 
     protocol: int
     epoch: Short = ""
     cursor: Counting = 0
     commands: list[Any] = []
+    device: Short | None = None
+    held: Holding | None = None
+
+
+class GoOn(Taken, frozen=True):
+    """Whom the house waits for no longer, by name or id; left out: anybody."""
+
+    device: Short | None = None
 
 
 class Person(Struct, frozen=True):
@@ -232,8 +245,12 @@ class Change(Struct, frozen=True):
     key: str
 
 
-class Exchanged(Struct, frozen=True):
-    """What an exchange answers after one durable commit (SY5)."""
+class Exchanged(Struct, frozen=True, omit_defaults=True):
+    """What an exchange answers after one durable commit (SY5).
+
+    While `restored` is there, or where the epoch is another than the device knew, no command of
+    the device was taken: it keeps them all.
+    """
 
     epoch: str
     answers: list[Answer]
@@ -241,6 +258,14 @@ class Exchanged(Struct, frozen=True):
     cursor: int
     backed_up: int
     server_time: str
+    restored: Restored | None = None
+
+
+class WentOn(Struct, frozen=True):
+    """Whom the house goes on without, and whom it still waits for, by name."""
+
+    without: list[str]
+    awaited: list[str]
 
 
 class BookTaken(Struct, frozen=True):

@@ -1,25 +1,30 @@
 """Commands in lists through the one door, alone or as an outbox's exchange (SY1-SY5)."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 from typing import Any
 
 from litestar import post
+from msgspec.structs import replace
 from sqlalchemy import Connection
 
 from pantry.access.sessions import Signed
-from pantry.commands import door
+from pantry.commands import door, gathered
 from pantry.commands.answers import Answer, problem
+from pantry.commands.gathered import Holding
 from pantry.commands.rights import as_told
 from pantry.http.bodies import Change, Exchange, Exchanged, read
 from pantry.http.problems import UnreadableRequest
 from pantry.http.served import Asking, Served, served
+from pantry.records.rows import one
+from pantry.records.tables import HouseRow
 from pantry.refusals import NotAllowed, declare
 from pantry.reports.changes import changes
 from pantry.reports.view import view
 from pantry.rules.house_time import write_instant
 
 PERSON_NOT_YOU = declare("person_not_you", "The command is another person's than who is signed in.")
+DEVICE_UNSAID = declare("device_unsaid", "The request does not say whose outbox it is.")
 TOO_MANY_COMMANDS = declare("too_many_commands", "The list has more commands than are taken.")
 PROTOCOL_UNKNOWN = declare("protocol_unknown", "The device speaks another protocol.")
 
@@ -53,8 +58,10 @@ async def exchange(request: Asking) -> Exchanged:
             value=str(body.protocol),
             field="protocol",
         )
+    if body.held:
+        _refuse_too_many(body.held.commands)
     work = partial(_exchange, of=of, who=who, body=body)
-    if not body.commands:
+    if not (body.commands or body.held):
         return await of.read(work)
     exchanged = await of.write(who.house, work)
     of.news.ring()
@@ -73,19 +80,52 @@ def _refuse_too_many(given: Sequence[object]) -> None:
 
 def _exchange(connection: Connection, of: Served, who: Signed, body: Exchange) -> Exchanged:
     """The answers, then what has changed since the cursor, unless it is another epoch's."""
-    answers = _give(connection, of, who, body.commands) if body.commands else []
+    device = _device(body)
+    if body.held:
+        _hand_in(connection, of, who, device, body.held)
+    restored = gathered.stands(connection, who.house, device)
+    epoch = one(connection, HouseRow, id=who.house).epoch
+    waits = device is not None and (restored is not None or body.epoch not in ("", epoch))
+    given = [] if waits else body.commands
+    answers = _give(connection, of, who, given) if given else []
     seen = view(connection, who.house, of.now())
-    known = body.epoch in ("", seen.row.epoch) and body.cursor <= seen.row.change
+    known = body.epoch in ("", epoch) and body.cursor <= seen.row.change
     since = body.cursor if known else 0
     rows = changes(seen, since)
     return Exchanged(
-        epoch=seen.row.epoch,
+        epoch=epoch,
         answers=answers,
         changes=[Change(**row) for row in as_told(who.role, "changes", rows)],
         cursor=rows[-1]["number"] if rows else since,
         backed_up=seen.row.backed_up,
         server_time=write_instant(of.now()),
+        restored=restored,
     )
+
+
+def _device(body: Exchange) -> str | None:
+    """Whose outbox it is, as it says itself or as its first command does."""
+    first = body.commands[0] if body.commands else None
+    said = body.device or (first.get("device") if isinstance(first, dict) else None)
+    return said if isinstance(said, str) else None
+
+
+def _hand_in(
+    connection: Connection, of: Served, who: Signed, device: str | None, held: Holding
+) -> None:
+    """Gather what a device holds; nobody hands in a command in another person's name."""
+    if device is None:
+        raise UnreadableRequest(
+            DEVICE_UNSAID,
+            "The request does not say whose outbox is handed in.",
+            "Send the device's id as `device`.",
+            field="device",
+        )
+    for each in held.commands:
+        if (other := _of_another(each.command, who)) is not None:
+            raise other
+    in_name = [replace(each, command=_named(each.command, who)) for each in held.commands]
+    gathered.hand_in(connection, who.house, device, replace(held, commands=in_name), of.now())
 
 
 def _give(connection: Connection, of: Served, who: Signed, given: Sequence[object]) -> list[Answer]:
@@ -109,19 +149,21 @@ def _named(command: object, who: Signed) -> object:
     """The command in the name of who is signed in, or its refusal where it is another's."""
     if not isinstance(command, dict):
         return command
+    if (refusal := _of_another(command, who)) is not None:
+        identity = command.get("id")
+        said = identity if isinstance(identity, str) else None
+        return Answer(said, "refused", None, problem(refusal))
+    return command | {"person": who.person} if command.get("person", "") == "" else command
+
+
+def _of_another(command: Mapping[str, Any], who: Signed) -> NotAllowed | None:
     person = command.get("person", "")
-    if person == "":
-        return command | {"person": who.person}
-    if not isinstance(person, str) or person in (who.person, who.name):
-        return command
-    refusal = NotAllowed(
+    if not isinstance(person, str) or person in ("", who.person, who.name):
+        return None
+    return NotAllowed(
         PERSON_NOT_YOU,
         f"The command is {person}'s, and {who.name} is signed in.",
         f"Sign in as {person}, or leave the person out.",
         value=person,
         field="person",
-    )
-    identity = command.get("id")
-    return Answer(
-        identity if isinstance(identity, str) else None, "refused", None, problem(refusal)
     )

@@ -194,7 +194,15 @@ OPERATIONS = (
         "Hand an outbox in, and learn what has changed since the cursor.",
         bodies.Exchanged,
         bodies.Exchange,
-        (400, 401, 403, 413, 503),
+        (400, 401, 403, 413, 422, 503),
+    ),
+    Operation(
+        "post",
+        "/api/devices/go-on",
+        "After a restore, wait no longer for a device, or for any; for managers.",
+        bodies.WentOn,
+        bodies.GoOn,
+        (*_OF_MANAGERS, 409),
     ),
     Operation(
         "post",

@@ -1,5 +1,6 @@
 """The server over its sockets: one process, which stops when it has finished what it began."""
 
+import asyncio
 import contextlib
 import socket
 from typing import Any
@@ -17,6 +18,9 @@ ADDRESS_UNUSABLE = declare("address_unusable", "The address cannot be listened o
 BACKLOG = 512
 PATIENCE = 30
 """Seconds in which requests that were begun may end once the server is to stop."""
+
+GOODBYE = 1.5
+"""Seconds that the other side has to confirm the end of a connection, at the least."""
 
 
 class Server(uvicorn.Server):
@@ -49,7 +53,23 @@ class Server(uvicorn.Server):
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
         """Stop listening, end the streams, wait for the requests that were begun."""
         self._of.news.close()
-        await super().shutdown(sockets)
+        leaving = asyncio.create_task(self._let_go())
+        try:
+            await super().shutdown(sockets)
+        finally:
+            leaving.cancel()
+
+    async def _let_go(self) -> None:
+        """Drop connections that were closed a while ago and whose other side does not confirm it.
+
+        Over TLS it should, and a phone that has gone to the cellar never does.
+        """
+        closed: set[object] = set()
+        while True:
+            await asyncio.sleep(GOODBYE)
+            for each in [one for one in self.server_state.connections if one in closed]:
+                each.transport.abort()
+            closed = {one for one in self.server_state.connections if one.transport.is_closing()}
 
 
 def listening_on(host: str, port: int) -> list[socket.socket]:

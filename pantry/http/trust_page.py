@@ -11,6 +11,7 @@ from pathlib import Path
 from string import Template
 
 import uvicorn
+from cryptography import x509
 from litestar.enums import ScopeType
 from litestar.types import HTTPScope, Receive, Scope, Send
 
@@ -98,10 +99,9 @@ class TrustPage:
 
     def _page(self, host: str) -> bytes:
         authority = self.authority()
-        trees = [str(tree.value) for tree in authority.constraints.permitted_subtrees or ()]
         said = {
             "fingerprint": in_groups(authority.fingerprint),
-            "scope": ", ".join(tree.removesuffix("/32").removesuffix("/128") for tree in trees),
+            "scope": in_words(authority.constraints),
             "ends": f"{authority.ends:%Y-%m-%d}",
             "file": host.strip("[]").replace(":", "-"),
             "house": self.house_at(host),
@@ -111,6 +111,15 @@ class TrustPage:
         return template.substitute(
             {name: html.escape(text) for name, text in said.items()}
         ).encode()
+
+
+def in_words(constraints: x509.NameConstraints) -> str:
+    """What an authority so limited may vouch for."""
+    trees = [tree.value for tree in constraints.permitted_subtrees or ()]
+    names = [name for name in trees if isinstance(name, str)]
+    addresses = [str(each.network_address) for each in trees if not isinstance(each, str)]
+    said = f"what is called or ends in {', '.join(names)}"
+    return f"{said}, and for the address {', '.join(addresses)}" if addresses else said
 
 
 def in_groups(fingerprint: str) -> str:
@@ -133,5 +142,6 @@ class TrustServer(uvicorn.Server):
                 server_header=False,
                 proxy_headers=False,
                 limit_concurrency=64,
+                timeout_graceful_shutdown=3,
             )
         )

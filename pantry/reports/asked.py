@@ -6,6 +6,7 @@ from typing import Any
 
 from pantry.refusals import NotThere, UnreadableInput, declare
 from pantry.reports import (
+    awaited,
     changes,
     code,
     coverage,
@@ -31,7 +32,7 @@ from pantry.reports.shapes.days import DaysRow, MorningRow
 from pantry.reports.shapes.dishes import DishRow
 from pantry.reports.shapes.envelope import NoticeReport, Report
 from pantry.reports.shapes.expected import ExpectedRow
-from pantry.reports.shapes.house import HouseRow, PersonRow
+from pantry.reports.shapes.house import AwaitedRow, HouseRow, PersonRow
 from pantry.reports.shapes.items import ItemRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
@@ -75,6 +76,7 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
 
 
 ASKED: Mapping[str, Asked] = {
+    "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
     "changes": Asked(changes.changes, Report[ChangeRow], {"since": _ANY_NUMBER}),
     "code": Asked(code.code, Report[CodeRow], {"text": None}, frozenset({"text"})),
     "coverage": Asked(_coverage, Report[CoverageRow], {"service": None}),

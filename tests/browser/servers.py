@@ -22,10 +22,18 @@ PATIENCE = 60
 """Seconds within which a server answers, however loaded the machine is."""
 
 
-def run(arguments: list[str], environment: Mapping[str, str], log: Path) -> None:
-    """Run `chooseby` in this process, as its own program would, with its output in a file."""
-    from pantry.cli import main
+def run(
+    arguments: list[str], environment: Mapping[str, str], log: Path, client: Path | None = None
+) -> None:
+    """Run `chooseby` in this process, as its own program would, with its output in a file.
 
+    What browsers get is the client as it was built, or the folder `client`.
+    """
+    from pantry.cli import main
+    from pantry.terminal import serving as serve
+
+    if client is not None:
+        serve.BUILT = client
     os.environ.pop("CHOOSEBY_DATABASE_URL", None)
     os.environ.update(environment)
     written = os.open(log, os.O_WRONLY | os.O_CREAT | os.O_APPEND)
@@ -35,9 +43,11 @@ def run(arguments: list[str], environment: Mapping[str, str], log: Path) -> None
     main()
 
 
-def begun(arguments: list[str], environment: Mapping[str, str], log: Path):
+def begun(
+    arguments: list[str], environment: Mapping[str, str], log: Path, client: Path | None = None
+):
     """`chooseby` in a process of its own."""
-    process = PROGRAMS.Process(target=run, args=(arguments, dict(environment), log))
+    process = PROGRAMS.Process(target=run, args=(arguments, dict(environment), log, client))
     process.start()
     return process
 
@@ -45,8 +55,11 @@ def begun(arguments: list[str], environment: Mapping[str, str], log: Path):
 class Served:
     """The server of a data folder, at an address of its own for as long as the test lasts."""
 
+    client: Path | None = None
+    """The folder of the client's files, where it is not the one that was built."""
+
     def __init__(self, data: Path, **more: str) -> None:
-        port = _free_port()
+        port = free_port()
         self.data = data
         self.url = f"http://localhost:{port}"
         self._environment = {
@@ -60,15 +73,18 @@ class Served:
     def begin(self) -> None:
         """Serve, and wait until it answers."""
         log = self.data / "server.log"
-        self._process = begun(["serve"], self._environment, log)
+        self._process = begun(["serve"], self._environment, log, self.client)
         ends = time.monotonic() + PATIENCE
         while time.monotonic() < ends:
             with contextlib.suppress(httpx.TransportError):
-                if httpx.get(f"{self.url}/api/health").is_success:
+                if self._answers():
                     return
             assert self._process.is_alive(), log.read_text()
             time.sleep(0.05)
         raise AssertionError(log.read_text())
+
+    def _answers(self) -> bool:
+        return httpx.get(f"{self.url}/api/health").is_success
 
     def end(self) -> None:
         """Stop as Ctrl-C would: what was begun is finished."""
@@ -100,7 +116,7 @@ def serving(data: Path, **more: str) -> Iterator[Served]:
         served.end()
 
 
-def _free_port() -> int:
+def free_port() -> int:
     with socket.socket() as asked:
         asked.bind(("127.0.0.1", 0))
         return asked.getsockname()[1]

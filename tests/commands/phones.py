@@ -66,13 +66,13 @@ class Phone:
         held = self.held[: answered[-1] + 1] if answered else []
         first = self.held[0]["command"]["n"] if self.held else self.made + 1
         part = held if commands is None else held[commands]
-        return Holding(self.name, first, [convert(entry, Held) for entry in part], complete)
+        return Holding(first, [convert(entry, Held) for entry in part], complete)
 
     def hand_in(self, house, commands=None, *, complete=True):
         """Meet the restored house: hand in, and forget what the lost one answered."""
         with writing(house.engine) as connection:
             holding = self.holding(commands, complete=complete)
-            gathered.hand_in(connection, ID, holding, house.now)
+            gathered.hand_in(connection, ID, self.name, holding, house.now)
 
     def comes_again(self, house):
         """Hand in, then send all of it again: each gets its first answer."""

@@ -104,6 +104,19 @@ def _bearer(site):
     return {"authorization": f"Bearer {site.token(CHEF)}"}
 
 
+def test_SY12_the_server_stops_though_a_phone_that_is_away_does_not_say_goodbye(
+    open_site, encrypted
+):
+    """The other side of TLS confirms the end (RFC 8446, section 6.1); asyncio waits 30 s for it."""
+    site = open_site(encrypted=encrypted)
+    url = f"https://127.0.0.1:{site.port}"
+    with httpx.Client(verify=trusting(encrypted), trust_env=False) as away:
+        away.get(f"{url}/api/health")
+        began = time.monotonic()
+        site.stop()
+        assert time.monotonic() - began < 15
+
+
 def test_SY12_what_cannot_be_renewed_is_said_and_tried_again(open_site, encrypted, caplog):
     site = open_site(encrypted=encrypted)
     key = encrypted._kept.authority_key_file
@@ -138,7 +151,7 @@ def test_SY12_the_page_gives_the_root_and_its_fingerprint_but_no_key(page, encry
     assert x509.load_der_x509_certificate(answer.content) == encrypted.authority.certificate
     text = page.get("/").text
     assert encrypted.authority.fingerprint in text.replace(" ", ":")
-    assert "home.arpa, local, 127.0.0.1" in text
+    assert "what is called or ends in home.arpa, local, and for the address 127.0.0.1" in text
     assert "https://127.0.0.1:8710/" in text
 
 
@@ -182,3 +195,14 @@ def test_SY12_the_codes_lead_to_the_house_and_to_the_page(page, path):
     assert zxingcpp.read_barcode(Image.open(picture)).text == address
     code.save(drawn, kind="svg", border=4, dark="#000", light="#fff", omitsize=True)
     assert page.get(path).content == drawn.getvalue()
+
+
+def test_SY12_another_authority_is_shown_by_the_server_that_runs(page, open_site, encrypted, clock):
+    """`chooseby trust --anew` is another process: the server and the page take up what it made."""
+    site = open_site(encrypted=encrypted)
+    before = page.get("/authority.crt").content
+    encrypted._kept.make_authority_anew(NAMES, clock())
+    ends = time.monotonic() + PATIENCE
+    while page.get("/authority.crt").content == before:
+        assert time.monotonic() < ends, "the authority of before is still there"
+    assert shown_by(site, encrypted), "and what it shows is believed by who trusts the new one"

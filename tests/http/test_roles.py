@@ -61,6 +61,7 @@ MAY_GIVE = {
 """Common practice, no source: who costs or binds the house, who touches safety, who chooses."""
 
 MAY_READ = {
+    "awaited": PCM,
     "changes": "porter chef manager approver",
     "code": PCM,
     "coverage": CM,

@@ -4,8 +4,10 @@ import "./look/look.css";
 import "./look/porter.css";
 import "./look/chef.css";
 import "./look/manager.css";
+import { watchFields } from "./door/busy";
 import { keepNeeded } from "./door/needed";
 import { listen, stopListening } from "./door/news";
+import { keepTheProgram } from "./door/program";
 import { forget } from "./door/reports";
 import { me, recognise } from "./door/session";
 import { House } from "./screens/house";
@@ -21,6 +23,8 @@ effect(() => {
 });
 
 keepNeeded();
+watchFields();
+keepTheProgram();
 
 const root = document.getElementById("house");
 if (root) render(<House />, root);

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from pantry.reports.shapes.written import Duration, Number, Role, Shape
+from pantry.reports.shapes.written import Duration, Instant, Number, Role, Shape
 from pantry.rules.amounts import UnitSystem
 from pantry.rules.stock import AreaKind
 
@@ -90,3 +90,12 @@ class PersonRow(Shape, frozen=True):
     active: bool
     has_password: bool
     sessions: Number
+
+
+class AwaitedRow(Shape, frozen=True):
+    """A device that has not handed in what it holds since the house was restored."""
+
+    device: str
+    name: str
+    since: Instant
+    went_on_at: Instant | None

@@ -310,6 +310,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/devices/go-on": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** After a restore, wait no longer for a device, or for any; for managers. */
+        post: operations["devices_go_on"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/book": {
         parameters: {
             query?: never;
@@ -336,6 +353,23 @@ export interface paths {
         };
         /** Server-sent events: `change` with {position, change}, whenever the house moves on. */
         get: operations["news"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/awaited": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report awaited (chef, manager, porter). */
+        get: operations["report_awaited"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1544,6 +1578,9 @@ export interface components {
         /**
          * Exchange
          * @description An outbox's commands in order, and how far the device has come (SY5).
+         *
+         *     `device` says whose outbox it is; left out, the commands say it. `held` is asked for after the
+         *     house was restored (SY7).
          */
         Exchange: {
             protocol: number;
@@ -1553,10 +1590,52 @@ export interface components {
             cursor?: number;
             /** @default [] */
             commands?: components["schemas"]["Command"][];
+            /** @default null */
+            device?: string | null;
+            /** @default null */
+            held?: components["schemas"]["Holding"] | null;
+        };
+        /**
+         * Holding
+         * @description A part of what a device holds, in the order of its numbers, up to the last answered one.
+         *
+         *     Attributes:
+         *         first: the lowest number it holds, answered or not; the next it will give if it holds none.
+         *         commands: the next of them, in order.
+         *         complete: nothing more comes.
+         */
+        Holding: {
+            first: number;
+            /** @default [] */
+            commands?: components["schemas"]["Held"][];
+            /** @default true */
+            complete?: boolean;
+        };
+        /**
+         * Held
+         * @description A command that a device still holds, as it was saved, and what it was answered.
+         *
+         *     Attributes:
+         *         command: the same bytes as ever.
+         *         answer: the house's; None: it was never heard.
+         *         epoch: of the house when it answered.
+         *         answered_at: the house's time in that reply.
+         */
+        Held: {
+            command: Record<string, never>;
+            /** @default null */
+            answer?: components["schemas"]["Answer"] | null;
+            /** @default  */
+            epoch?: string;
+            /** @default null */
+            answered_at?: string | null;
         };
         /**
          * Exchanged
          * @description What an exchange answers after one durable commit (SY5).
+         *
+         *     While `restored` is there, or where the epoch is another than the device knew, no command of
+         *     the device was taken: it keeps them all.
          */
         Exchanged: {
             epoch: string;
@@ -1565,6 +1644,8 @@ export interface components {
             cursor: number;
             backed_up: number;
             server_time: string;
+            /** @default null */
+            restored?: components["schemas"]["Restored"] | null;
         };
         /**
          * Change
@@ -1577,6 +1658,34 @@ export interface components {
             key: string;
         };
         /**
+         * Restored
+         * @description The house was restored, and this device has to hand in or to wait.
+         *
+         *     Attributes:
+         *         hand_in: it is asked for all it holds.
+         *         awaited: how many devices the house waits for; 0: it has gone on without this one.
+         */
+        Restored: {
+            hand_in: boolean;
+            awaited: number;
+        };
+        /**
+         * GoOn
+         * @description Whom the house waits for no longer, by name or id; left out: anybody.
+         */
+        GoOn: {
+            /** @default null */
+            device?: string | null;
+        };
+        /**
+         * WentOn
+         * @description Whom the house goes on without, and whom it still waits for, by name.
+         */
+        WentOn: {
+            without: string[];
+            awaited: string[];
+        };
+        /**
          * BookTaken
          * @description What became of a house book.
          */
@@ -1584,6 +1693,17 @@ export interface components {
             schema: number;
             applied: boolean;
             faults: components["schemas"]["FaultPart"][];
+        };
+        /**
+         * AwaitedRow
+         * @description A device that has not handed in what it holds since the house was restored.
+         */
+        AwaitedRow: {
+            device: string;
+            name: string;
+            /** Format: date-time */
+            since: string;
+            went_on_at: string | null;
         };
         /**
          * ChangeRow
@@ -2664,6 +2784,19 @@ export interface components {
         CouldUse: {
             dish: string;
             service?: string;
+        };
+        /**
+         * Report[AwaitedRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_awaited: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["AwaitedRow"][];
         };
         /**
          * Report[ChangeRow]
@@ -5302,6 +5435,93 @@ export interface operations {
                     "application/problem+json": components["schemas"]["Problem"];
                 };
             };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    devices_go_on: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["GoOn"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WentOn"];
+                };
+            };
+            /** @description It cannot be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of things does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
             /** @description The database does not answer just now; nothing was written. */
             503: {
                 headers: {
@@ -5416,6 +5636,71 @@ export interface operations {
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_awaited: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_awaited"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };

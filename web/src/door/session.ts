@@ -1,4 +1,5 @@
 import { computed, signal } from "@preact/signals";
+import { askToLast } from "./ability";
 import { setClock } from "./clock";
 import type { Kind } from "./command";
 import { forgetCopy, forgetMe, keepFor, keepOn, keepsCopy, type Last, lastMe } from "./copy";
@@ -36,6 +37,8 @@ whenStranger(() => {
 async function enter(found: Me): Promise<Me> {
   setClock(found.now);
   await keepFor(found);
+  // what it has promised is told by the check of this device
+  if (keepsCopy(found)) void askToLast();
   me.value = found;
   return found;
 }

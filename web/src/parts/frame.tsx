@@ -3,6 +3,8 @@ import { dayOf, inTheHouse, now } from "../door/clock";
 import { answeredAt, answering, waiting } from "../door/line";
 import { me } from "../door/session";
 import { clock, moment } from "../words/time";
+import { Cleared } from "./cleared";
+import { Newer } from "./newer";
 import { Link, path } from "./router";
 
 export interface Door {
@@ -49,6 +51,8 @@ export function Frame({ doors, children }: FrameProps) {
           </nav>
         </div>
       </header>
+      <Newer />
+      <Cleared />
       {children}
     </div>
   );

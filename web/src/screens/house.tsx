@@ -5,10 +5,12 @@ import { answering } from "../door/line";
 import { returned } from "../door/pulse";
 import { mayRead, me, role } from "../door/session";
 import { Frame } from "../parts/frame";
+import { later } from "../parts/later";
 import { go, path } from "../parts/router";
 import { Waiting } from "../parts/said";
-import { Entry } from "./entry/doors";
 import { FRONT, PLACES, type PlaceOf } from "./places";
+
+const Entry = later(() => import("./entry/doors").then((room) => room.Entry));
 
 /** The screens that have been brought, by the path of their place. */
 const brought = signal<Record<string, ComponentType>>({});
@@ -34,7 +36,8 @@ async function bringAll(places: PlaceOf[]): Promise<void> {
 /** The whole client: the entry, or the place that the path names. */
 export function House() {
   const open = PLACES.filter((place) => mayRead(place.reads));
-  const here = open.find(({ to }) => path.value === to || path.value.startsWith(`${to}/`));
+  const entered = me.value ? open : PLACES.filter((place) => place.forStrangers);
+  const here = entered.find(({ to }) => path.value === to || path.value.startsWith(`${to}/`));
   // settled while drawing: an effect that runs late would find somebody known, and an old `here`
   const nowhere = Boolean(me.value) && !here;
   const opensOnto = role.value ? FRONT[role.value] : "/";
@@ -49,6 +52,9 @@ export function House() {
     const timer = setTimeout(() => void bringAll(open), REST);
     return () => clearTimeout(timer);
   }, [me.value, returned.value]);
+  const Screen = here && brought.value[here.to];
+  const empty = <main class="place" id="place" tabIndex={-1} aria-busy="true" />;
+  if (!me.value && here) return <div class="frame">{Screen ? <Screen /> : empty}</div>;
   if (me.value === undefined) {
     return (
       <main class="place narrow" id="place">
@@ -60,11 +66,6 @@ export function House() {
     );
   }
   if (me.value === null) return <Entry />;
-  const Screen = here && brought.value[here.to];
   const doors = open.filter((place) => role.value && place.door.includes(role.value));
-  return (
-    <Frame doors={doors}>
-      {Screen ? <Screen /> : <main class="place" id="place" tabIndex={-1} aria-busy="true" />}
-    </Frame>
-  );
+  return <Frame doors={doors}>{Screen ? <Screen /> : empty}</Frame>;
 }

@@ -12,6 +12,8 @@ export interface PlaceOf {
   gives?: Kind;
   /** Whose door it is; for the others who may enter it stands behind *More*. */
   door: readonly Role[];
+  /** Whether whoever is not signed in may enter it, too. */
+  forStrangers?: true;
   /** The screen, brought when it is first entered: nobody waits for another's rooms. */
   screen: () => Promise<ComponentType>;
 }
@@ -83,6 +85,14 @@ export const PLACES: readonly PlaceOf[] = [
     reads: "questions",
     door: NOBODY,
     screen: () => import("./shared/questions").then((room) => room.Questions),
+  },
+  {
+    to: "/check",
+    name: "What this device can do",
+    reads: "house",
+    door: NOBODY,
+    forStrangers: true,
+    screen: () => import("./shared/device_check").then((room) => room.DeviceCheck),
   },
   {
     to: "/people",

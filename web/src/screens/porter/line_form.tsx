@@ -2,10 +2,12 @@ import { now } from "../../door/clock";
 import { ActBar, Button } from "../../parts/button";
 import { Field } from "../../parts/fields";
 import { Place } from "../../parts/frame";
+import { useDraft, useInHand } from "../../parts/in_hand";
 import { go, Link } from "../../parts/router";
 import { Said, Wrong } from "../../parts/said";
 import { dayOf } from "../../words/time";
 import { AmountKeys } from "./amount_keys";
+import { CodeDoubts } from "./code_doubts";
 import { DateKeys } from "./date_keys";
 import { doubts, verdictOf } from "./doubts";
 import type { InHand } from "./in_hand";
@@ -27,13 +29,17 @@ interface LineFormProps {
 /** One line in hand, from the top: how much, what date, how warm, where to, and the verdict. */
 export function LineForm({ facts, hand, zone }: LineFormProps) {
   const state = useLine(facts, hand);
+  const forgetDraft = useDraft(location.pathname, state, hand !== null);
+  useInHand();
   const recording = useRecording();
   const { busy, made } = recording;
   const today = dayOf(new Date(now.value), zone);
   const verdict = verdictOf(facts, state, today);
   const back = facts.order_id ? `/goods-in/${facts.order_id}` : "/goods-in";
   const record = async () => {
-    if (await recording.record(facts, state, verdict)) go(back, { replace: true });
+    if (!(await recording.record(facts, state, verdict))) return;
+    forgetDraft();
+    go(back, { replace: true });
   };
   return (
     <>
@@ -46,6 +52,7 @@ export function LineForm({ facts, hand, zone }: LineFormProps) {
             void record();
           }}
         >
+          <CodeDoubts hand={hand} />
           <OtherCode facts={facts} state={state} />
           <fieldset class="stack" disabled={busy.value || made.value !== null}>
             <legend class="unseen">What came</legend>

@@ -1,0 +1,13 @@
+import { busy } from "../door/busy";
+import { newer, takeNewer } from "../door/program";
+import { Button } from "./button";
+
+/** That a newer version is here and can be taken with one key, unless something is in hand. */
+export function Newer() {
+  if (!newer.value || busy.value) return null;
+  return (
+    <div class="said plain newer" role="status">
+      <Button onClick={() => void takeNewer()}>Take the newer version</Button>
+    </div>
+  );
+}
