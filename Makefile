@@ -50,6 +50,7 @@ guide: $(READY) ## Writes the pages of the guide that are made from the code
 
 bench: $(READY) ## Measures, and writes the figures of the guide
 	"$(UV)" run --locked python tests/bench/run.py
+	PYTHONPATH=.:tests/bench "$(UV)" run --locked python tests/bench/reader/run.py
 
 soak: $(READY) ## The simulator, for long
 	"$(UV)" run --locked python tests/simulation/soak.py
