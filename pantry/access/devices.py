@@ -13,6 +13,7 @@ from sqlalchemy import Connection
 
 from pantry import world
 from pantry.access.refused import TOO_MANY_TRIES, NotKnown, TooManyTries
+from pantry.access.sessions import Signed
 from pantry.records.rows import add, change, every, find, remove
 from pantry.records.tables import (
     DeviceCodeRow,
@@ -31,6 +32,9 @@ DEVICE_LOCKED = declare("device_locked", "Too many wrong PINs have locked this d
 PIN_WRONG = declare("pin_wrong", "The PIN is not that person's.")
 
 LASTS = timedelta(minutes=15)
+QUIET = timedelta(minutes=5)
+"""A device that says nothing new is written down this often."""
+
 FREE = 3
 MOST_WRONG = 10
 """Wrong PINs in a row: the first cost nothing, and the last locks the device.
@@ -130,6 +134,14 @@ def must_be_known(connection: Connection, key: str | None) -> Known:
     return found
 
 
+def taken_out(connection: Connection, key: str, now: datetime) -> Signed | None:
+    """Nobody on a device that was taken out of the house; None for any other key."""
+    found = known(connection, key)
+    if found is None or not found.revoked:
+        return None
+    return Signed(found.house, "", "", "", "", now, now, found.device)
+
+
 def count_try(connection: Connection, device: Known, now: datetime) -> None:
     """Count a PIN that is about to be looked at, as if it were wrong.
 
@@ -217,6 +229,12 @@ def heard(connection: Connection, house: str, device: str, made: int, now: datet
     remove(connection, DeviceHeardRow, **of)
     most = max(made, before.made if before else 0)
     add(connection, DeviceHeardRow(**of, made=most, at=now))
+
+
+def is_news(connection: Connection, house: str, device: str, made: int, now: datetime) -> bool:
+    """Whether what a device says of itself is worth writing down."""
+    before = find(connection, DeviceHeardRow, house=house, device=device)
+    return before is None or made > before.made or now - before.at > QUIET
 
 
 def _hash(key: str) -> str:

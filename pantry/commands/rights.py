@@ -72,6 +72,7 @@ READS: dict[str, frozenset[str]] = {
     "code": _ALL,
     "coverage": _KITCHEN,
     "days": _ALL,
+    "devices": _MANAGER,
     "dishes": _MENU,
     "expected": _ALL,
     "house": _EVERYBODY,

@@ -114,7 +114,7 @@ class Exchange(Taken, frozen=True):
     """An outbox's commands in order, and how far the device has come (SY5).
 
     `device` says whose outbox it is; left out, the commands say it. `held` is asked for after the
-    house was restored (SY7).
+    house was restored (SY7). `made` is the highest number the device has given (SY11).
     """
 
     protocol: int
@@ -123,6 +123,7 @@ class Exchange(Taken, frozen=True):
     commands: list[Any] = []
     device: Short | None = None
     held: Holding | None = None
+    made: Counting | None = None
 
 
 class GoOn(Taken, frozen=True):

@@ -8,6 +8,7 @@ from litestar import post
 from msgspec.structs import replace
 from sqlalchemy import Connection
 
+from pantry.access import devices
 from pantry.access.sessions import Signed
 from pantry.commands import door, gathered
 from pantry.commands.answers import Answer, problem
@@ -16,6 +17,7 @@ from pantry.commands.rights import as_told
 from pantry.http.bodies import Change, Exchange, Exchanged, read
 from pantry.http.problems import UnreadableRequest
 from pantry.http.served import Asking, Served, served
+from pantry.http.who import HANDS_IN
 from pantry.records.rows import one
 from pantry.records.tables import HouseRow
 from pantry.refusals import NotAllowed, declare
@@ -25,6 +27,7 @@ from pantry.rules.house_time import write_instant
 
 PERSON_NOT_YOU = declare("person_not_you", "The command is another person's than who is signed in.")
 DEVICE_UNSAID = declare("device_unsaid", "The request does not say whose outbox it is.")
+DEVICE_NOT_YOURS = declare("device_not_yours", "The command is of another device's outbox.")
 TOO_MANY_COMMANDS = declare("too_many_commands", "The list has more commands than are taken.")
 PROTOCOL_UNKNOWN = declare("protocol_unknown", "The device speaks another protocol.")
 
@@ -45,7 +48,7 @@ async def give_commands(request: Asking) -> list[Answer]:
     return answers
 
 
-@post("/api/exchange", status_code=200)
+@post("/api/exchange", status_code=200, opt=HANDS_IN)
 async def exchange(request: Asking) -> Exchanged:
     """Hand an outbox in and learn what has changed, after one durable commit (SY5)."""
     of, who, body = served(request), request.user, await read(request, Exchange)
@@ -61,11 +64,19 @@ async def exchange(request: Asking) -> Exchanged:
     if body.held:
         _refuse_too_many(body.held.commands)
     work = partial(_exchange, of=of, who=who, body=body)
-    if not (body.commands or body.held):
+    if not (body.commands or body.held or await _tells_of_itself(of, who, body)):
         return await of.read(work)
     exchanged = await of.write(who.house, work)
     of.news.ring()
     return exchanged
+
+
+async def _tells_of_itself(of: Served, who: Signed, body: Exchange) -> bool:
+    """Whether the device says something of itself that is worth writing down (SY11)."""
+    if who.device is None or body.made is None:
+        return False
+    told = partial(devices.is_news, device=who.device, made=body.made, now=of.clock())
+    return await of.read(partial(told, house=who.house))
 
 
 def _refuse_too_many(given: Sequence[object]) -> None:
@@ -81,6 +92,8 @@ def _refuse_too_many(given: Sequence[object]) -> None:
 def _exchange(connection: Connection, of: Served, who: Signed, body: Exchange) -> Exchanged:
     """The answers, then what has changed since the cursor, unless it is another epoch's."""
     device = _device(body)
+    if body.made is not None and who.device is not None:
+        devices.heard(connection, who.house, who.device, body.made, of.clock())
     if body.held:
         _hand_in(connection, of, who, device, body.held)
     restored = gathered.stands(connection, who.house, device)
@@ -91,7 +104,8 @@ def _exchange(connection: Connection, of: Served, who: Signed, body: Exchange) -
     seen = view(connection, who.house, of.now())
     known = body.epoch in ("", epoch) and body.cursor <= seen.row.change
     since = body.cursor if known else 0
-    rows = changes(seen, since)
+    # a device that was taken out hands in and is told nothing
+    rows = changes(seen, since) if who.role else []
     return Exchanged(
         epoch=epoch,
         answers=answers,
@@ -121,6 +135,8 @@ def _hand_in(
             "Send the device's id as `device`.",
             field="device",
         )
+    if who.device is not None and device != who.device:
+        raise _another_outbox(device, who.device)
     for each in held.commands:
         if (other := _of_another(each.command, who)) is not None:
             raise other
@@ -133,6 +149,16 @@ def _give(connection: Connection, of: Served, who: Signed, given: Sequence[objec
     named = [_named(command, who) for command in given]
     fit = [command for command in named if not isinstance(command, Answer)]
     return list(_in_order(named, door.apply(connection, who.house, fit, of.now()) if fit else []))
+
+
+def _another_outbox(device: object, own: str) -> NotAllowed:
+    return NotAllowed(
+        DEVICE_NOT_YOURS,
+        f"The command is of the outbox of {device}, and this is {own}.",
+        "Hand in this device's own outbox.",
+        value=str(device),
+        field="device",
+    )
 
 
 def _in_order(named: Sequence[object], answers: Sequence[Answer]) -> Iterator[Answer]:
@@ -157,7 +183,10 @@ def _named(command: object, who: Signed) -> object:
 
 
 def _of_another(command: Mapping[str, Any], who: Signed) -> NotAllowed | None:
-    person = command.get("person", "")
+    """Whose a command may not be: on a device of the house the door knows who came in on it."""
+    person, device = command.get("person", ""), command.get("device")
+    if who.device is not None and device is not None:
+        return None if device == who.device else _another_outbox(device, who.device)
     if not isinstance(person, str) or person in ("", who.person, who.name):
         return None
     return NotAllowed(

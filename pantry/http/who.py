@@ -1,6 +1,6 @@
 """Who asks: the session of every request, unless its route is open to all."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 from functools import partial
 from typing import Any
 
@@ -9,7 +9,7 @@ from litestar.datastructures import Cookie, MutableScopeHeaders
 from litestar.middleware import AbstractAuthenticationMiddleware, AuthenticationResult
 from litestar.types import Message, Scope
 
-from pantry.access import sessions
+from pantry.access import devices, sessions
 from pantry.access.refused import not_signed_in
 from pantry.access.sessions import IDLE, Signed
 from pantry.http.edge import COOKIE, DEVICE_COOKIE, cookie_of
@@ -22,6 +22,9 @@ Connected = ASGIConnection[Any, Any, Any, Any]
 
 OPEN = {"open": True}
 """The option of a route that anybody may ask; without it, a session is needed."""
+
+HANDS_IN = {"hands_in": True}
+"""The option of the route with which a device that was taken out may hand in its outbox."""
 
 _RENEWED = "renewed"
 
@@ -38,16 +41,25 @@ class Knows(AbstractAuthenticationMiddleware):
         of: Served = connection.app.state.served
         token = token_of(connection)
         now = of.clock()
-        if not token:
-            raise not_signed_in()
-        who = await of.read(partial(sessions.whose, token=token, now=now))
+        who = await of.read(partial(sessions.whose, token=token, now=now)) if token else None
         if who is None:
-            raise not_signed_in()
+            return await self._taken_out(connection, of, now)
         if sessions.wants_to_slide(who, now):
             await of.write(who.house, partial(sessions.slide, who=who, now=now))
             if bearer_of(connection) is None:
                 connection.scope["state"][_RENEWED] = token
         return AuthenticationResult(user=who, auth=token)
+
+    async def _taken_out(
+        self, connection: Connected, of: Served, now: datetime
+    ) -> AuthenticationResult:
+        """A device that was taken out of the house, where it may hand in what it holds."""
+        key = key_of(connection)
+        may = connection.scope["route_handler"].opt.get("hands_in")
+        who = await of.read(partial(devices.taken_out, key=key, now=now)) if may and key else None
+        if who is None:
+            raise not_signed_in()
+        return AuthenticationResult(user=who, auth="")
 
 
 def bearer_of(connection: Connected) -> str | None:

@@ -11,6 +11,7 @@ from pantry.reports import (
     code,
     coverage,
     days,
+    devices,
     dishes,
     expected,
     house,
@@ -32,7 +33,7 @@ from pantry.reports.shapes.days import DaysRow, MorningRow
 from pantry.reports.shapes.dishes import DishRow
 from pantry.reports.shapes.envelope import NoticeReport, Report
 from pantry.reports.shapes.expected import ExpectedRow
-from pantry.reports.shapes.house import AwaitedRow, HouseRow, PersonRow
+from pantry.reports.shapes.house import AwaitedRow, HouseRow, OneDevice, PersonRow
 from pantry.reports.shapes.items import ItemRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
@@ -81,6 +82,7 @@ ASKED: Mapping[str, Asked] = {
     "code": Asked(code.code, Report[CodeRow], {"text": None}, frozenset({"text"})),
     "coverage": Asked(_coverage, Report[CoverageRow], {"service": None}),
     "days": Asked(days.days, Report[DaysRow], {"days": _DAYS}),
+    "devices": Asked(devices.devices, Report[OneDevice]),
     "dishes": Asked(dishes.dishes, Report[DishRow]),
     "expected": Asked(expected.expected, Report[ExpectedRow]),
     "house": Asked(house.house, Report[HouseRow]),

@@ -163,3 +163,77 @@ def test_SY13_a_revoked_device_is_out_and_its_sessions_with_it(site, phone):
 def test_who_signs_in_by_password_on_a_device_is_on_it_too(phone):
     phone.post("/api/sign-in", name=CHEF, password=PASSWORD)
     assert phone.get("/api/me").json()["device"]["name"] == "Back door phone"
+
+
+def exchange(phone, commands=(), **more):
+    return phone.post("/api/exchange", protocol=1, commands=list(commands), **more)
+
+
+def counted(site, phone, n, person=PORTER):
+    """A count that nobody can book, saved on the phone."""
+    device = phone.get("/api/device").json()["device"]["id"]
+    body = {"area": "nowhere at all", "lines": []}
+    return site.house.command("count", body, person=person, device=device, n=n)
+
+
+def test_SY13_whoever_came_in_on_a_device_may_be_in_its_outbox_and_nobody_else(site, phone):
+    with_pin(phone)
+    with_pin(phone, CHEF)
+    commands = [
+        counted(site, phone, n, person) for n, person in enumerate((PORTER, CHEF, MANAGER), 1)
+    ]
+    answers = exchange(phone, commands).json()["answers"]
+    assert [answer["problem"]["code"] for answer in answers] == [
+        "area_unknown",
+        "area_unknown",
+        "not_on_device",
+    ]
+    assert [answer["outcome"] for answer in answers] == ["kept"] * 3
+
+
+def test_a_device_hands_in_its_own_outbox_only(site, phone):
+    with_pin(phone)
+    other = Phone(site)
+    other.post("/api/devices/enrol", code=made(site, "Cellar phone")["code"])
+    (answer,) = exchange(phone, [counted(site, other, 1)]).json()["answers"]
+    assert (answer["outcome"], answer["problem"]["code"]) == ("refused", "device_not_yours")
+
+
+def test_SY3_a_revoked_device_hands_in_its_outbox_and_is_told_nothing(site, phone):
+    with_pin(phone)
+    saved = counted(site, phone, 1)
+    revoke = site.command("revoke_device", {"device": saved["device"]})
+    site.as_(MANAGER).post("/api/commands", json=[revoke])
+    told = exchange(phone, [saved]).json()
+    assert [each["problem"]["code"] for each in told["answers"]] == ["device_revoked"]
+    assert told["changes"] == []
+    assert refused(phone.get("/api/reports/stock"))[1] == "not_signed_in"
+    questions = site.as_(MANAGER).get("/api/reports/questions").json()["rows"]
+    assert any("revoked" in row["against"] for row in questions)
+
+
+def test_a_session_that_ended_is_asked_for_again_before_anything_is_handed_in(site, phone):
+    with_pin(phone)
+    saved = counted(site, phone, 1)
+    phone.post("/api/sign-out")
+    assert refused(exchange(phone, [saved]))[1] == "not_signed_in"
+
+
+def test_SY11_people_are_told_what_a_device_has_not_handed_in(site, phone):
+    with_pin(phone)
+    exchange(phone, [counted(site, phone, 1)], made=3)
+    (row,) = site.as_(MANAGER).get("/api/reports/devices").json()["rows"]
+    assert row | {"enrolled_at": None, "id": None} == {
+        "id": None,
+        "name": "Back door phone",
+        "enrolled_at": None,
+        "heard_at": "2026-11-25T12:00:00Z",
+        "unsent": 2,
+        "people": [PORTER],
+        "locked": False,
+        "revoked": False,
+    }
+    exchange(phone, made=5)
+    (row,) = site.as_(MANAGER).get("/api/reports/devices").json()["rows"]
+    assert row["unsent"] == 4
+    assert refused(phone.get("/api/reports/devices"))[1] == "report_lacking"

@@ -62,6 +62,7 @@ MAY_GIVE = {
 
 MAY_READ = {
     "awaited": PCM,
+    "devices": M,
     "changes": "porter chef manager approver",
     "code": PCM,
     "coverage": CM,

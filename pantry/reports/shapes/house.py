@@ -99,3 +99,16 @@ class AwaitedRow(Shape, frozen=True):
     name: str
     since: Instant
     went_on_at: Instant | None
+
+
+class OneDevice(Shape, frozen=True):
+    """A device of the house, with how many of its records it has not handed in (SY11)."""
+
+    id: str
+    name: str
+    enrolled_at: Instant
+    heard_at: Instant | None
+    unsent: int
+    people: list[str]
+    locked: bool
+    revoked: bool

@@ -446,6 +446,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/devices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report devices (manager). */
+        get: operations["report_devices"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/dishes": {
         parameters: {
             query?: never;
@@ -1580,7 +1597,7 @@ export interface components {
          * @description An outbox's commands in order, and how far the device has come (SY5).
          *
          *     `device` says whose outbox it is; left out, the commands say it. `held` is asked for after the
-         *     house was restored (SY7).
+         *     house was restored (SY7). `made` is the highest number the device has given (SY11).
          */
         Exchange: {
             protocol: number;
@@ -1594,6 +1611,8 @@ export interface components {
             device?: string | null;
             /** @default null */
             held?: components["schemas"]["Holding"] | null;
+            /** @default null */
+            made?: number | null;
         };
         /**
          * Holding
@@ -2122,6 +2141,21 @@ export interface components {
             order: string;
             supplier: string;
             lines: number;
+        };
+        /**
+         * OneDevice
+         * @description A device of the house, with how many of its records it has not handed in (SY11).
+         */
+        OneDevice: {
+            id: string;
+            name: string;
+            /** Format: date-time */
+            enrolled_at: string;
+            heard_at: string | null;
+            unsent: number;
+            people: string[];
+            locked: boolean;
+            revoked: boolean;
         };
         /**
          * DishRow
@@ -2849,6 +2883,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: (components["schemas"]["ServiceMark"] | components["schemas"]["CutOffMark"] | components["schemas"]["ChooseByMark"] | components["schemas"]["DiesMark"] | components["schemas"]["PullMark"] | components["schemas"]["MakeMark"] | components["schemas"]["DeliveryMark"])[];
+        };
+        /**
+         * Report[OneDevice]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_devices: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["OneDevice"][];
         };
         /**
          * Report[DishRow]
@@ -5938,6 +5985,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_days"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_devices: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_devices"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
