@@ -48,8 +48,9 @@ types: $(READY) ## What goes over the wire, as the client's types, from the code
 guide: $(READY) ## Writes the pages of the guide that are made from the code
 	PYTHONPATH=. .venv/bin/python tests/guide/pages.py
 
-bench: $(READY) ## Measures, and writes the figures of the guide
+bench: $(READY) $(CLIENT) browser ## Measures, and writes the figures of the guide
 	"$(UV)" run --locked python tests/bench/run.py
+	"$(UV)" run --locked python -m tests.bench.phone.run
 
 soak: $(READY) ## The simulator, for long
 	"$(UV)" run --locked python tests/simulation/soak.py
