@@ -16,7 +16,7 @@ export UV
 export UV_PYTHON_DOWNLOADS := never
 
 CLIENT := pantry/http/client/index.html
-CLIENT_SOURCES := $(shell find web/src web/public -type f) web/index.html pantry/handbook/application_identifiers.json pantry/handbook/currencies.json web/vite.config.ts web/package.json web/package-lock.json
+CLIENT_SOURCES := $(shell find web/src web/public -type f) web/index.html pantry/handbook/application_identifiers.json pantry/handbook/currencies.json web/vite.config.ts web/whole_build.ts web/package.json web/package-lock.json
 
 .PHONY: help demo test client browser lint types guide bench soak clean
 
@@ -51,6 +51,7 @@ guide: $(READY) ## Writes the pages of the guide that are made from the code
 bench: $(READY) $(CLIENT) browser ## Measures, and writes the figures of the guide
 	"$(UV)" run --locked python tests/bench/run.py
 	"$(UV)" run --locked python -m tests.bench.phone.run
+	PYTHONPATH=.:tests/bench "$(UV)" run --locked python tests/bench/reader/run.py
 
 soak: $(READY) ## The simulator, for long
 	"$(UV)" run --locked python tests/simulation/soak.py

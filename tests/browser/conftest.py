@@ -5,11 +5,18 @@ its own, so that tests may run in any order. A demo house's clock began at seven
 """
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    Page,
+    Playwright,
+    expect,
+    sync_playwright,
+)
 
 from pantry.access import passwords
 from pantry.records.database import open_database, writing
@@ -17,6 +24,7 @@ from pantry.records.rows import every
 from pantry.records.tables import PersonRow
 from pantry.world import now
 from tests.browser.servers import Served, begun, serving
+from tests.browser.videos import flags
 
 WEB = Path(__file__).parents[2] / "web"
 
@@ -95,11 +103,36 @@ def house(demo_folder, tmp_path) -> Iterator[Served]:
 
 
 @pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
+def play() -> Iterator[Playwright]:
+    """What drives browsers."""
+    with sync_playwright() as started:
+        yield started
+
+
+@pytest.fixture(scope="session")
+def chromium(play) -> Iterator[Browser]:
     """The system's Chromium."""
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=chromium_here(), args=FLAGS)
-        yield browser
+    browser = play.chromium.launch(executable_path=chromium_here(), args=FLAGS)
+    yield browser
+    browser.close()
+
+
+@pytest.fixture
+def seeing(play) -> Iterator[Callable[[Path], "Opened"]]:
+    """Opens pages as `opened` does, in a browser whose camera sees this video."""
+    started: list[tuple[Browser, Opened]] = []
+
+    def see(video: Path) -> Opened:
+        browser = play.chromium.launch(
+            executable_path=chromium_here(), args=[*FLAGS, *flags(video)]
+        )
+        made = Opened(browser)
+        started.append((browser, made))
+        return made
+
+    yield see
+    for browser, made in started:
+        made.close()
         browser.close()
 
 

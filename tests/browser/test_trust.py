@@ -96,7 +96,7 @@ def test_SY12_a_browser_that_trusts_the_house_gives_camera_and_work_without_sign
         assert taken.value.suggested_filename == f"chooseby-{NAME}.crt"
         page.get_by_role("link", name="check of this device").click()
         expect(page).to_have_url(f"{house.url}/check")
-        expect(page.get_by_text("This device can scan, and works without signal.")).to_be_visible()
+        expect(page.get_by_text("can scan, and can work without signal")).to_be_visible()
         for what in ("Encrypted address", "Camera", "Work without signal", "Several windows"):
             expect(line(page, what)).to_contain_text("good")
         assert page.evaluate(TRIALS) == []

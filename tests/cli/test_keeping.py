@@ -2,7 +2,9 @@
 
 import sqlite3
 
-from tests.cli.commands import lines, receive
+import pytest
+
+from tests.cli.commands import command, lines, receive
 
 
 def test_SY11_books_that_agree_end_with_0(asked):
@@ -52,6 +54,36 @@ def test_SY7_a_backup_goes_back_into_an_empty_database(lodge, empty, tmp_path):
     assert empty.json("restore", file)["positions"] == {"rookhope-lodge": 2}
     assert empty.json("stock") == lodge.json("stock")
     empty.run("verify")
+
+
+@pytest.fixture
+def restored(lodge, empty, tmp_path):
+    """Rookhope Lodge after a restore, which waits for two phones."""
+    enrolled = [
+        command("enrol_device", {"device": name, "name": f"{name} phone"}, person="Mara Tees")
+        for name in ("cellar", "stove")
+    ]
+    lodge.run("apply", "-", given=lines(*enrolled))
+    lodge.run("backup", tmp_path / "friday.backup")
+    return empty
+
+
+def test_SY7_a_restore_names_the_devices_it_waits_for(restored, tmp_path):
+    said = restored.words("restore", tmp_path / "friday.backup")
+    assert "takes nothing new until then: cellar phone, stove phone." in said
+    refused = restored.run("apply", "-", given=lines(receive()), code=1).stdout
+    assert "house_gathering" in refused
+
+
+def test_SY7_go_on_waits_no_longer_for_one_or_for_any(restored, tmp_path):
+    answer = restored.json("restore", tmp_path / "friday.backup")
+    assert answer["awaited"] == {"rookhope-lodge": ["cellar phone", "stove phone"]}
+    answer = restored.json("go-on", "stove phone")
+    assert answer == {"schema": 1, "without": ["stove phone"], "awaited": ["cellar phone"]}
+    assert "[not_awaited]" in restored.run("go-on", "nobody's", code=1).stderr
+    assert restored.words("go-on") == ("It goes on without cellar phone.\nIt waits for nobody.\n")
+    assert "[nothing_awaited]" in restored.run("go-on", code=1).stderr
+    restored.run("apply", "-", given=lines(receive()))
 
 
 def test_in_words_both_say_how_far(lodge, empty, tmp_path):

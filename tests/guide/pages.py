@@ -55,7 +55,7 @@ The answer to each is `{id, outcome, position, problem?}`: *applied*; *kept* (a 
 and a person is asked); *refused*; *conflict*.
 
 A command line or a script has no outbox behind it: after the loss of the server's disk, what was given since the last backup has to be
-given again from the same file. That is safe, since every id counts once.
+given again from the same file. That is safe, since every id counts once ([after a restore](after-a-restore.md)).
 """
 
 HOUSE_BOOK = """# The house book

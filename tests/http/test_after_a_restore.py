@@ -5,6 +5,7 @@ import pytest
 from tests.commands.larkfield import CHEF, MANAGER, PORTER
 from tests.commands.phones import Phone, epoch, is_backed_up, loses_its_disk
 from tests.http.site import code
+from tests.reports.in_shape import in_shape
 
 FLOUR = {
     "item": "plain-flour",
@@ -63,8 +64,9 @@ def test_SY7_it_hands_in_waits_for_the_others_and_goes_on(lost):
     refused = chef.post("/api/commands", json=[site.command("set_par", {"item": "butter"})])
     assert refused.json()[0]["problem"]["code"] == "house_gathering"
     assert chef.get("/api/reports/stock").json()["rows"] == []
-    waits = chef.get("/api/reports/awaited").json()["rows"]
-    assert [row["name"] for row in waits] == ["stove phone"]
+    waits = chef.get("/api/reports/awaited").json()
+    in_shape("awaited", waits)
+    assert [row["name"] for row in waits["rows"]] == ["stove phone"]
     exchange(chef, "stove", held={"first": 1}, epoch=now)
     (answer,) = exchange(chef, "cellar", [cellar.held[0]["command"]], epoch=now)["answers"]
     assert answer["outcome"] == "applied"

@@ -195,3 +195,14 @@ def test_SY12_the_codes_lead_to_the_house_and_to_the_page(page, path):
     assert zxingcpp.read_barcode(Image.open(picture)).text == address
     code.save(drawn, kind="svg", border=4, dark="#000", light="#fff", omitsize=True)
     assert page.get(path).content == drawn.getvalue()
+
+
+def test_SY12_another_authority_is_shown_by_the_server_that_runs(page, open_site, encrypted, clock):
+    """`chooseby trust --anew` is another process: the server and the page take up what it made."""
+    site = open_site(encrypted=encrypted)
+    before = page.get("/authority.crt").content
+    encrypted._kept.make_authority_anew(NAMES, clock())
+    ends = time.monotonic() + PATIENCE
+    while page.get("/authority.crt").content == before:
+        assert time.monotonic() < ends, "the authority of before is still there"
+    assert shown_by(site, encrypted), "and what it shows is believed by who trusts the new one"

@@ -2,7 +2,13 @@ import { afterEach, describe, expect, it, vi } from "vitest";
 import { type Ability, ability, askToLast, workerGiven } from "../src/door/ability";
 import { findings, verdict } from "../src/words/ability";
 
-const ALL: Ability = { encrypted: true, camera: true, worker: "given", lasting: true, locks: true };
+const ALL: Ability = {
+  encrypted: true,
+  camera: true,
+  worker: "standing",
+  lasting: true,
+  locks: true,
+};
 
 function workers(how: { active?: boolean; fails?: Error }) {
   const left: string[] = [];
@@ -18,13 +24,13 @@ function workers(how: { active?: boolean; fails?: Error }) {
 }
 
 describe("SY12: whether a worker is given is tried, and nothing is left behind", () => {
-  it("is given where one stands", async () => {
+  it("stands where one stands", async () => {
     const standing = workers({ active: true, fails: new TypeError("nobody asks") });
-    expect(await workerGiven(standing)).toBe("given");
+    expect(await workerGiven(standing)).toBe("standing");
   });
-  it("is given where the trial succeeds, which is taken away again", async () => {
+  it("is possible where the trial succeeds, which is taken away again", async () => {
     const fresh = workers({});
-    expect(await workerGiven(fresh)).toBe("given");
+    expect(await workerGiven(fresh)).toBe("possible");
     expect(fresh.left).toEqual([]);
   });
   it("is absent without an encrypted address", async () => {
@@ -74,6 +80,9 @@ describe("SY12: what is missing is said plainly, each with what to do", () => {
       expect(told.says).toContain("will not work without signal");
     },
   );
+  it("is good as soon as a worker is possible", () => {
+    expect(verdict({ ...ALL, worker: "possible" })).toEqual(verdict(ALL));
+  });
   it("works without a promise of the browser's, and says that it could be better", () => {
     expect(verdict({ ...ALL, lasting: false }).good).toBe(true);
     expect(findings({ ...ALL, lasting: false })[3]?.state).toBe("weak");

@@ -6,7 +6,9 @@
 
 /** Whether a worker may stand between the screens and the house, so that they open without signal. */
 export type WorkerGiven =
-  | "given"
+  | "standing"
+  /** The browser would give one. */
+  | "possible"
   /** There is none to be had: no encrypted address, or a private window. */
   | "absent"
   /** The browser does not trust where it would come from. */
@@ -49,10 +51,10 @@ export async function workerGiven(
   if (!workers) return "absent";
   try {
     const standing = await workers.getRegistration("/");
-    if (standing?.active) return "given";
+    if (standing?.active) return "standing";
     const trial = await workers.register(TRIAL, { scope: SCOPE });
     await trial.unregister();
-    return "given";
+    return "possible";
   } catch (error) {
     return error instanceof DOMException && error.name === "SecurityError" ? "untrusted" : "failed";
   }

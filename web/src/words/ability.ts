@@ -19,7 +19,11 @@ const TRUST =
   "Open the page on which a phone comes to trust the house, and do what it says; whoever looks after the server knows its address.";
 
 const WORKER: Record<WorkerGiven, Omit<Finding, "what">> = {
-  given: { state: "good", says: "The screens open without signal." },
+  standing: { state: "good", says: "The screens open without signal." },
+  possible: {
+    state: "good",
+    says: "The browser gives it. Once the screens have been kept here, they open without signal.",
+  },
   absent: {
     state: "missing",
     says: "This browser opens nothing without signal here.",
@@ -41,7 +45,7 @@ const WORKER: Record<WorkerGiven, Omit<Finding, "what">> = {
 export function findings(found: Ability): Finding[] {
   return [
     found.encrypted
-      ? { what: "Encrypted address", state: "good", says: "Nobody reads along." }
+      ? { what: "Encrypted address", state: "good", says: "Nobody can read along." }
       : {
           what: "Encrypted address",
           state: "missing",
@@ -86,11 +90,14 @@ export function findings(found: Ability): Finding[] {
 
 /** All of it in one sentence. */
 export function verdict(found: Ability): { good: boolean; says: string } {
-  const works = found.worker === "given";
+  const works = found.worker === "standing" || found.worker === "possible";
   if (works && found.camera)
-    return { good: true, says: "This device can scan, and works without signal." };
+    return { good: true, says: "This device can scan, and can work without signal." };
   if (works)
-    return { good: false, says: "This device works without signal, but it cannot scan by camera." };
+    return {
+      good: false,
+      says: "This device can work without signal, but it cannot scan by camera.",
+    };
   if (found.camera)
     return { good: false, says: "This device can scan, but it will not work without signal." };
   return { good: false, says: "This device can neither scan by camera nor work without signal." };

@@ -12,6 +12,7 @@ import { Said, Wrong } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { many } from "../../words/amounts";
 import { moment } from "../../words/time";
+import { Awaited } from "./awaited";
 import { Newcomer } from "./newcomer";
 
 /** Who works here, who has a password, and letting somebody in or out. */
@@ -19,6 +20,7 @@ export function People() {
   const report = useReport<PersonRow>("people");
   return (
     <Place title="People" under="Who works here, and letting somebody in or out">
+      <Awaited />
       <Shown report={report} what="Looking for the people">
         {(rows, zone) => (
           <ul class="lines narrow">

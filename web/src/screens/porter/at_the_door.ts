@@ -5,6 +5,7 @@ import { problemOf } from "../../door/problem";
 import type { CodeRow, ExpectedRow, ItemRow } from "../../door/rows";
 import { go } from "../../parts/router";
 import type { Answer } from "./code_answer";
+import type { Heard } from "./heard";
 import { carried, inHand } from "./in_hand";
 import { type Key, keysOf, linesOf, pathOf } from "./keys";
 
@@ -40,27 +41,32 @@ function openOrAsk(keys: Key[], row: CodeRow | null, within: string | null): boo
 }
 
 /**
- * Take in a code: open the line that it means among these orders, or say why none opens.
+ * Take in a code: open the line that it means among these orders, or say why none opens; answers which.
  * `within` is the order whose delivery is on the screen, null where all of them are.
  */
 export async function takeCode(
   text: string,
   orders: ExpectedRow[],
   within: string | null,
-): Promise<void> {
+): Promise<Heard> {
   forgetAnswer();
   try {
     const row = await readCode(text);
-    if (openOrAsk(keysOf(row.matches, orders), row, within)) return;
+    const keys = keysOf(row.matches, orders);
+    if (openOrAsk(keys, row, within)) {
+      return { kind: keys.length > 1 ? "which" : "known", words: keys[0]?.item ?? "" };
+    }
     const labelled = row.matches.find(({ kind }) => kind === "batch");
     if (labelled?.label) {
       answer.value = { kind: "label", label: labelled.label, item: labelled.item };
-      return;
+      return { kind: "which", words: `${labelled.label}, ${labelled.item}` };
     }
     unmatched = row;
     answer.value = { kind: "nothing", text: shown(text), row };
+    return { kind: "unknown", words: "Not known here" };
   } catch (error) {
     answer.value = { kind: "unreadable", text, problem: problemOf(error) };
+    return { kind: "unknown", words: "Cannot be read" };
   }
 }
 

@@ -35,7 +35,7 @@ export function Delivery({ order }: { order: string }) {
         <Finder
           label="Code or item"
           onTyping={closeAnswer}
-          onCode={(text) => void takeCode(text, these, order)}
+          onCode={(text) => takeCode(text, these, order)}
           onItem={(item) => takeItem(item, these, order)}
           beside={(item) =>
             found?.lines.some(({ item_id }) => item_id === item.id) ? "on this order" : null

@@ -37,7 +37,7 @@ export function Expected() {
             <Finder
               label="Code or item"
               onTyping={closeAnswer}
-              onCode={(text) => void takeCode(text, orders, null)}
+              onCode={(text) => takeCode(text, orders, null)}
               onItem={(item) => takeItem(item, orders, null)}
               beside={(item) => whoBrings(item, orders)}
             />

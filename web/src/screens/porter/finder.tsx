@@ -4,7 +4,9 @@ import { prepareCodes } from "../../door/codes";
 import { useReport } from "../../door/reports";
 import type { ItemRow } from "../../door/rows";
 import { answersTo, looksLikeCode, plain } from "../../words/find";
+import { CameraKey } from "./camera_key";
 import { useHandheld } from "./handheld";
+import type { Heard } from "./heard";
 
 const LETTERS = 3;
 const MOST = 8;
@@ -13,7 +15,8 @@ const SOON = 1_000;
 
 interface FinderProps {
   label: string;
-  onCode: (text: string) => void;
+  /** Takes a code in; answers what became of it. */
+  onCode: (text: string) => Promise<Heard>;
   onItem: (item: ItemRow) => void;
   /** Called when something else is being typed: what the last code came to is of no use then. */
   onTyping?: () => void;
@@ -33,10 +36,12 @@ export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps)
   const code = (text: string) => {
     typed.value = "";
     said.value = "";
-    field.current?.focus({ preventScroll: true });
-    onCode(text);
+    return onCode(text);
   };
-  useHandheld(code);
+  useHandheld((text) => {
+    field.current?.focus({ preventScroll: true });
+    void code(text);
+  });
   useEffect(() => {
     const soon = setTimeout(() => void prepareCodes(), SOON);
     return () => clearTimeout(soon);
@@ -50,10 +55,11 @@ export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps)
     const [only, ...more] = noted.length > 0 ? noted : found;
     if (only && more.length === 0) onItem(only);
     else if (only) said.value = "More than one item; choose it below.";
-    else if (typed.value.trim()) code(typed.value.trim());
+    else if (typed.value.trim()) void code(typed.value.trim());
   };
   return (
-    <search>
+    <search class="stack">
+      <CameraKey onCode={code} />
       <form
         class="stack tight finder-form"
         onSubmit={(event) => {
@@ -83,7 +89,7 @@ export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps)
               const text = event.clipboardData?.getData("text").trim() ?? "";
               if (!looksLikeCode(text)) return;
               event.preventDefault();
-              code(text);
+              void code(text);
             }}
           />
         </div>

@@ -1,6 +1,7 @@
 import { later } from "../../parts/later";
 import { below } from "../../parts/router";
 import { Expected } from "./expected";
+import { HeardWord } from "./heard";
 import { WITHOUT } from "./keys";
 
 const Delivery = later(() => import("./delivery").then((room) => room.Delivery));
@@ -8,6 +9,15 @@ const Line = later(() => import("./line").then((room) => room.Line));
 
 /** The back door: what is expected, one delivery, one line of it. */
 export function GoodsIn() {
+  return (
+    <>
+      <HeardWord />
+      <Here />
+    </>
+  );
+}
+
+function Here() {
   const [first, second, ...rest] = below("/goods-in");
   if (!first || !second) return <Expected />;
   if (first === WITHOUT) return <Line key={second} order={null} of={[second]} />;

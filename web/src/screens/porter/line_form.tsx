@@ -7,6 +7,7 @@ import { go, Link } from "../../parts/router";
 import { Said, Wrong } from "../../parts/said";
 import { dayOf } from "../../words/time";
 import { AmountKeys } from "./amount_keys";
+import { CodeDoubts } from "./code_doubts";
 import { DateKeys } from "./date_keys";
 import { doubts, verdictOf } from "./doubts";
 import type { InHand } from "./in_hand";
@@ -51,6 +52,7 @@ export function LineForm({ facts, hand, zone }: LineFormProps) {
             void record();
           }}
         >
+          <CodeDoubts hand={hand} />
           <OtherCode facts={facts} state={state} />
           <fieldset class="stack" disabled={busy.value || made.value !== null}>
             <legend class="unseen">What came</legend>

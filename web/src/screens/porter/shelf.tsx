@@ -11,9 +11,19 @@ import { many } from "../../words/amounts";
 import { Batch } from "./batch";
 import { Batches } from "./batches";
 import { Finder } from "./finder";
+import { type Heard, HeardWord } from "./heard";
 
 /** The shelf: an item by three letters or a code, an area, or one batch by its label. */
 export function Shelf() {
+  return (
+    <>
+      <HeardWord />
+      <Shelved />
+    </>
+  );
+}
+
+function Shelved() {
   const [first, second] = below("/shelf");
   if (first === "item" && second) return <OfItem item={second} />;
   if (first === "area" && second) return <OfArea area={second} />;
@@ -25,23 +35,29 @@ export function Shelf() {
 function Find() {
   const problem = useSignal<Problem | null>(null);
   const nothing = useSignal("");
-  const take = async (text: string) => {
+  const take = async (text: string): Promise<Heard> => {
     problem.value = null;
     nothing.value = "";
     try {
       const row = await readCode(text);
       const match = row.matches.find(({ kind }) => kind === "batch") ?? row.matches[0];
-      if (!match) nothing.value = text;
-      else go(match.label ? toBatch(match.label) : `/shelf/item/${match.item_id}`);
+      if (match) go(match.label ? toBatch(match.label) : `/shelf/item/${match.item_id}`);
+      else if (row.read.label) go(toBatch(row.read.label));
+      else {
+        nothing.value = text;
+        return { kind: "unknown", words: "Not known here" };
+      }
+      return { kind: "known", words: match?.item ?? text };
     } catch (error) {
       problem.value = problemOf(error);
+      return { kind: "unknown", words: "Cannot be read" };
     }
   };
   return (
     <>
       <Finder
         label="Code, label or item"
-        onCode={(text) => void take(text)}
+        onCode={take}
         onItem={(item) => go(`/shelf/item/${item.id}`)}
       />
       {problem.value && <Wrong problem={problem.value} />}

@@ -1,0 +1,82 @@
+"""The porter's camera: a code in front of it opens the line that it means, and it stays open."""
+
+from datetime import timedelta
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.test_porter_goods_in import (
+    CRATE,
+    NOT_OURS,
+    YOGHURT,
+    delivery,
+    today_of,
+    words,
+)
+from tests.browser.videos import labels
+from tests.printed import code128, ean13, gs1_128, gs1_datamatrix
+
+
+def camera(page: Page):
+    return page.get_by_role("region", name="Camera")
+
+
+def open_camera(page: Page) -> None:
+    page.get_by_role("button", name="Open the camera").click()
+    expect(camera(page)).to_be_visible()
+
+
+@pytest.mark.parametrize("printed", [gs1_128, gs1_datamatrix])
+def test_codes_before_the_camera_open_their_lines_one_after_the_other(
+    seeing, house, tmp_path, printed
+):
+    day = today_of(house) + timedelta(days=9)
+    crate = printed(f"(01){CRATE}(17){day:%y%m%d}(10)C71")
+    opened = seeing(labels(tmp_path / "delivery.y4m", [crate, ean13(YOGHURT)]))
+    page = opened.as_role(house, "porter")
+    delivery(page)
+    open_camera(page)
+    # the camera looks on: what is before it by then opens at once, so nothing is asked between
+    met = set()
+    while len(met) < 2:
+        leave = page.get_by_role("link", name="Leave it for now")
+        expect(leave).to_be_visible()
+        item = page.get_by_role("heading", level=1).inner_text()
+        met.add(item)
+        if item == "Whole milk":
+            expect(page.get_by_text(words(day))).to_be_visible()
+            expect(page.get_by_label("Lot, as on the pack")).to_have_value("C71")
+            expect(page.get_by_role("button", name="Accept 1 x crate of 6 x 2 l")).to_be_visible()
+        leave.click()
+    assert met == {"Whole milk", "Natural yoghurt"}
+
+
+def test_a_label_of_the_house_opens_its_batch_and_a_code_of_nothing_says_so(
+    seeing, shared_house, clean, tmp_path
+):
+    shown = [ean13(NOT_OURS[1:]), code128("B-0004")]
+    opened = seeing(labels(tmp_path / "shelf.y4m", shown, hold=4))
+    page = opened.as_role(shared_house, "porter")
+    page.get_by_role("link", name="Shelf", exact=True).click()
+    open_camera(page)
+    expect(camera(page).get_by_text("Hold the code in front of it.")).to_be_visible()
+    clean(page)
+    nothing = page.get_by_text("Nothing in this house carries the code")
+    batch = page.get_by_role("heading", name="Double cream", level=1)
+    # either may be before the camera when it begins to look
+    expect(nothing.or_(batch)).to_be_visible()
+    if batch.is_visible():
+        page.get_by_role("link", name="To every storage area").click()
+        expect(nothing).to_be_visible()
+    expect(batch).to_be_visible()
+
+
+def test_without_a_camera_the_way_by_hand_is_told(opened, shared_house):
+    page = opened.as_role(shared_house, "porter")
+    open_camera(page)
+    expect(camera(page)).to_contain_text("This device gives no camera here.")
+    expect(camera(page)).to_contain_text("three letters of the name")
+    page.get_by_label("Code or item").fill("ora")
+    expect(page.get_by_role("button", name="Orange juice")).to_be_visible()
+    page.get_by_role("button", name="Close").click()
+    expect(page.get_by_role("button", name="Open the camera")).to_be_visible()
