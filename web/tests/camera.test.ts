@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { cleared } from "../src/screens/porter/camera/dim_frames";
+import { cleared, sharpened } from "../src/screens/porter/camera/dim_frames";
 import { Repeats } from "../src/screens/porter/camera/repeats";
 
 describe("a code before the camera is taken in once", () => {
@@ -78,5 +78,15 @@ describe("a frame of dim light is cleared", () => {
       ),
     );
     expect(new Set(levels).size).toBe(1);
+  });
+});
+
+describe("a frame out of focus is sharpened", () => {
+  it("so that a thin line that was blurred stands out more from what is beside it", () => {
+    const row = [200, 200, 200, 200, 160, 120, 160, 200, 200, 200, 200];
+    const levels = firstOf(sharpened(frame(Array.from({ length: 11 }, () => row))));
+    const [beside = 0, line = 0] = [levels[5 * 11 + 3], levels[5 * 11 + 5]];
+    expect(line).toBe(0);
+    expect(beside).toBe(255);
   });
 });

@@ -1,6 +1,6 @@
 // Reads frames with the code and the wasm of the phone's worker. On standard input: for each frame one line
 // of JSON, {width, height}, and as many bytes of grey. On standard output, for each: one line of JSON, what
-// the reader sees in the frame as it is, and cleared as in dim light, and how long each took.
+// the reader sees in the frame by each way that the phone turns to, and how long each took.
 import { readFile } from "node:fs/promises";
 import { createServer } from "vite";
 
@@ -53,19 +53,22 @@ const server = await createServer({
   appType: "custom",
   server: { middlewareMode: true, ws: false },
 });
-const { codesIn, loadReader } = await server.ssrLoadModule("/src/screens/porter/camera/reader.ts");
+const { codesIn, loadReader, WAYS } = await server.ssrLoadModule(
+  "/src/screens/porter/camera/reader.ts",
+);
 const wasm = await readFile(`${ROOT}node_modules/zxing-wasm/dist/reader/zxing_reader.wasm`);
 await loadReader({ bytes: wasm });
 
-async function read(frame, isDim) {
+async function read(frame, way) {
   const canvas = asCanvas(frame);
   const began = performance.now();
-  const seen = await codesIn(canvas, isDim);
+  const seen = await codesIn(canvas, way);
   return { texts: seen.map(({ text }) => text), took: performance.now() - began };
 }
 
 for await (const frame of framesOf(process.stdin)) {
-  const told = { plain: await read(frame, false), cleared: await read(frame, true) };
+  const told = {};
+  for (const way of Object.keys(WAYS)) told[way] = await read(frame, way);
   process.stdout.write(`${JSON.stringify(told)}\n`);
 }
 await server.close();

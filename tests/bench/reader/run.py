@@ -27,6 +27,9 @@ ROOT = Path(__file__).resolve().parents[3]
 GUIDE = ROOT / "pantry" / "guide" / "figures.md"
 OWN_AT_LEAST = 0.95
 
+WAYS = ("plain", "cleared", "sharpened")
+"""What the phone does to a picture, by turns."""
+
 
 def readings(*, quick: bool) -> Iterator[dict[str, Any]]:
     """Every sight of every kind with what was read of it, as it was and cleared."""
@@ -47,18 +50,16 @@ def readings(*, quick: bool) -> Iterator[dict[str, Any]]:
 
 
 def _reading(kind: Kind, sight: Sight, told: dict[str, Any]) -> dict[str, Any]:
-    texts = {way: told[way]["texts"] for way in ("plain", "cleared")}
+    texts = {way: told[way]["texts"] for way in WAYS}
     wrong = [text for way in texts.values() for text in way if text != kind.text]
     return {
         "kind": kind.name,
         "is_own": kind.is_own,
         "is_dim": sight.is_dim,
         **sight.as_data(),
-        "plain": kind.text in texts["plain"],
-        "cleared": kind.text in texts["cleared"],
+        **{way: kind.text in texts[way] for way in WAYS},
         "wrong": wrong,
-        "took_plain": told["plain"]["took"],
-        "took_cleared": told["cleared"]["took"],
+        "took": {way: told[way]["took"] for way in WAYS},
     }
 
 
@@ -74,9 +75,9 @@ def table(found: list[dict[str, Any]]) -> str:
                 name,
                 len(of_kind),
                 share(good, "plain"),
-                share(good, "plain", "cleared"),
+                share(good, *WAYS),
                 share(dim, "plain"),
-                share(dim, "plain", "cleared"),
+                share(dim, *WAYS),
             )
         )
     heading = (
@@ -103,9 +104,15 @@ def _part(found: list[dict[str, Any]], *ways: str) -> float:
 def faults(found: list[dict[str, Any]]) -> list[str]:
     """What must not be: an own label unread in dim light, a text that does not stand on a label."""
     own = [one for one in found if one["is_own"] and one["is_dim"]]
-    part = _part(own, "plain", "cleared")
+    part = _part(own, *WAYS)
     few = [f"own labels in dim light: {part:.1%} read"] if part < OWN_AT_LEAST else []
-    wrong = [f"{one['kind']} read as {one['wrong']}" for one in found if one["wrong"]]
+    # the phone takes a shop's number only when it is seen twice, and any other text at once
+    wrong = [
+        f"{one['kind']} read as {text}"
+        for one in found
+        for text in dict.fromkeys(one["wrong"])
+        if not text.startswith("]E") or one["wrong"].count(text) > 1
+    ]
     return few + wrong
 
 

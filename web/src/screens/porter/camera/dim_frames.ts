@@ -1,4 +1,4 @@
-/** What a frame of dim light is turned into, so that the bars of a long code stand apart again. */
+/** What a frame is turned into where nothing is read in it as it is: of dim light, or out of focus. */
 
 /** A frame as a canvas gives it: four bytes a pixel. */
 export interface Frame {
@@ -16,7 +16,34 @@ const CLIPPED = 1;
  * not every browser's canvas has filters. The frame itself is changed.
  */
 export function cleared(frame: Frame): Frame {
-  const grey = smoothed(greyOf(frame), frame.width, frame.height);
+  const grey = greyOf(frame);
+  return inGrey(frame, smoothed(grey, frame));
+}
+
+/** How often the frame is smoothed to be held against itself: a Gaussian of about one and a half pixels. */
+const SMOOTHINGS = 4;
+
+/** How much of what smoothing took away is put on top. */
+const SHARPNESS = 2;
+
+/**
+ * The frame in grey, with its edges drawn sharper, for what is out of focus: what differs from the smoothed
+ * frame is made to differ more. In noise it does harm. The frame itself is changed.
+ */
+export function sharpened(frame: Frame): Frame {
+  const grey = greyOf(frame);
+  const soft = Uint8Array.from(grey);
+  for (let time = 0; time < SMOOTHINGS; time += 1) smoothed(soft, frame);
+  for (let pixel = 0; pixel < grey.length; pixel += 1) {
+    const here = grey[pixel] ?? 0;
+    const sharp = here + SHARPNESS * (here - (soft[pixel] ?? 0));
+    grey[pixel] = Math.min(255, Math.max(0, sharp));
+  }
+  return inGrey(frame, grey);
+}
+
+/** The frame with these levels of grey, stretched from their dark to their light. */
+function inGrey(frame: Frame, grey: Uint8Array): Frame {
   const levels = stretched(grey);
   const { data } = frame;
   for (let pixel = 0, at = 0; pixel < grey.length; pixel += 1, at += 4) {
@@ -38,7 +65,8 @@ function greyOf({ data, width, height }: Frame): Uint8Array {
   return grey;
 }
 
-function smoothed(grey: Uint8Array, width: number, height: number): Uint8Array {
+/** Levels smoothed by 1 2 1 both ways, in place. */
+function smoothed(grey: Uint8Array, { width, height }: Frame): Uint8Array {
   const across = new Uint16Array(grey.length);
   for (let row = 0; row < height; row += 1) {
     const start = row * width;

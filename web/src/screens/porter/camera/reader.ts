@@ -4,7 +4,7 @@ import {
   type ReadResult,
   readBarcodes,
 } from "zxing-wasm/reader";
-import { cleared, type Frame } from "./dim_frames";
+import { cleared, type Frame, sharpened } from "./dim_frames";
 
 /** What stands on packs, cases and our own labels, and nothing else: every further kind costs time. */
 const OPTIONS: ReaderOptions = {
@@ -34,12 +34,18 @@ export async function loadReader(
   await prepareZXingModule({ overrides, fireImmediately: true });
 }
 
-/**
- * The codes in a frame, the one nearest the middle first. With `isDim` the frame is cleared before: what that
- * gains in dim light it may lose in good light, so that both are done by turns.
- */
-export async function codesIn(frame: Frame, isDim: boolean): Promise<Seen[]> {
-  const { data, width, height } = isDim ? cleared(frame) : frame;
+/** What is done to a frame before it is read: each gains in one bad light what it loses in another. */
+export const WAYS = {
+  plain: (frame: Frame) => frame,
+  cleared,
+  sharpened,
+};
+
+export type Way = keyof typeof WAYS;
+
+/** The codes in a frame, the one nearest the middle first. */
+export async function codesIn(frame: Frame, way: Way): Promise<Seen[]> {
+  const { data, width, height } = WAYS[way](frame);
   const image = { data, width, height, colorSpace: "srgb" as const };
   const found = await readBarcodes(image as ImageData, OPTIONS);
   return found
