@@ -16,7 +16,7 @@ export UV
 export UV_PYTHON_DOWNLOADS := never
 
 CLIENT := pantry/http/client/index.html
-CLIENT_SOURCES := $(shell find web/src web/public -type f) web/index.html pantry/handbook/application_identifiers.json pantry/handbook/currencies.json web/vite.config.ts web/package.json web/package-lock.json
+CLIENT_SOURCES := $(shell find web/src web/public -type f) web/index.html pantry/handbook/application_identifiers.json pantry/handbook/currencies.json web/vite.config.ts web/whole_build.ts web/package.json web/package-lock.json
 
 .PHONY: help demo test client browser lint types guide bench soak clean
 
@@ -48,8 +48,9 @@ types: $(READY) ## What goes over the wire, as the client's types, from the code
 guide: $(READY) ## Writes the pages of the guide that are made from the code
 	PYTHONPATH=. .venv/bin/python tests/guide/pages.py
 
-bench: $(READY) ## Measures, and writes the figures of the guide
+bench: $(READY) $(CLIENT) browser ## Measures, and writes the figures of the guide
 	"$(UV)" run --locked python tests/bench/run.py
+	"$(UV)" run --locked python -m tests.bench.phone.run
 	PYTHONPATH=.:tests/bench "$(UV)" run --locked python tests/bench/reader/run.py
 
 soak: $(READY) ## The simulator, for long

@@ -13,7 +13,7 @@ from sqlalchemy import Connection, bindparam, delete
 
 from pantry import world
 from pantry.records.rows import add, change, every, find, remove, table
-from pantry.records.tables import PersonRow, SessionRow
+from pantry.records.tables import DeviceRow, PersonRow, SessionRow
 
 IDLE = timedelta(days=30)
 LONGEST = timedelta(days=90)
@@ -31,6 +31,7 @@ class Signed:
         house, person, session: ids.
         expires_at: when the session ends if it is not used again.
         ends_at: when it ends in any case.
+        device: the house's device it was begun on; None: a browser of anybody's.
     """
 
     house: str
@@ -40,9 +41,12 @@ class Signed:
     session: str
     expires_at: datetime
     ends_at: datetime
+    device: str | None = None
 
 
-def begin(connection: Connection, person: PersonRow, now: datetime) -> str:
+def begin(
+    connection: Connection, person: PersonRow, now: datetime, device: str | None = None
+) -> str:
     """Sign a person in; answers the token, which is known nowhere else."""
     token = world.new_secret()
     connection.execute(_OVER, {"now": now})
@@ -52,6 +56,7 @@ def begin(connection: Connection, person: PersonRow, now: datetime) -> str:
             id=_kept(token),
             house=person.house,
             person=person.id,
+            device=device,
             begun_at=now,
             expires_at=now + IDLE,
             ends_at=now + LONGEST,
@@ -73,9 +78,23 @@ def signed(connection: Connection, session: str, now: datetime) -> Signed | None
     person = find(connection, PersonRow, house=row.house, id=row.person)
     if person is None or not person.active:
         return None
+    if row.device is not None and _is_revoked(connection, row):
+        return None
     return Signed(
-        row.house, person.id, person.name, person.role, row.id, row.expires_at, row.ends_at
+        house=row.house,
+        person=person.id,
+        name=person.name,
+        role=person.role,
+        session=row.id,
+        expires_at=row.expires_at,
+        ends_at=row.ends_at,
+        device=row.device,
     )
+
+
+def _is_revoked(connection: Connection, row: SessionRow) -> bool:
+    device = find(connection, DeviceRow, house=row.house, id=row.device)
+    return device is None or device.revoked
 
 
 def wants_to_slide(who: Signed, now: datetime) -> bool:
@@ -105,6 +124,11 @@ def end_all(connection: Connection, house: str, person: str, *, but: str = "") -
     for row in found:
         remove(connection, SessionRow, id=row.id)
     return len(found)
+
+
+def end_device(connection: Connection, house: str, device: str) -> None:
+    """Every session of a device is over."""
+    remove(connection, SessionRow, house=house, device=device)
 
 
 def _kept(token: str) -> str:

@@ -5,13 +5,14 @@ from pantry.commands.envelope import Envelope
 from pantry.commands.given import Given
 from pantry.records.books import Books
 from pantry.records.rows import add, change, find
-from pantry.records.tables import DeviceRow
+from pantry.records.tables import DeviceKeyRow, DevicePersonRow, DeviceRow
 from pantry.refusals import NotAllowed, NotNow, NotThere, declare
 
 DEVICE_UNKNOWN = declare("device_unknown", "The device has not been enrolled in this house.")
 DEVICE_CLONED = declare("device_cloned", "The device's number is taken by another command.")
 DEVICE_REVOKED = declare("device_revoked", "The device has been revoked.")
 DEVICE_ENROLLED = declare("device_enrolled", "The device has been enrolled already.")
+NOT_ON_DEVICE = declare("not_on_device", "The person never came in on the device.")
 NUMBER_GAP = declare("number_gap", "A number before this one has not been handed in.")
 
 STOPS = frozenset({DEVICE_UNKNOWN, DEVICE_CLONED, NUMBER_GAP})
@@ -52,7 +53,7 @@ def check_rights(books: Books, envelope: Envelope) -> None:
     """A revoked device may hand in its outbox; what it says has no effect until a manager agrees.
 
     Raises:
-        NotAllowed: `device_revoked`.
+        NotAllowed: `device_revoked`, `not_on_device`.
     """
     if envelope.device is None:
         return
@@ -65,6 +66,25 @@ def check_rights(books: Books, envelope: Envelope) -> None:
             value=row.id,
             field="device",
         )
+    _refuse_stranger(books, envelope, row)
+
+
+def _refuse_stranger(books: Books, envelope: Envelope, device: DeviceRow) -> None:
+    """What a device with a key of its own hands in is of those who came in on it."""
+    of = {"house": books.id, "device": device.id}
+    if find(books.connection, DeviceKeyRow, **of) is None:
+        return
+    names = (row.id for row in books.people if envelope.person in (row.id, row.name))
+    person = next(names, None)
+    if person and find(books.connection, DevicePersonRow, **of, person=person) is not None:
+        return
+    raise NotAllowed(
+        NOT_ON_DEVICE,
+        f"{envelope.person or 'Nobody'} never came in on {device.name}.",
+        "A manager decides what becomes of this record.",
+        value=envelope.person,
+        field="person",
+    )
 
 
 def enrol(books: Books, given: Given[EnrolDevice]) -> None:

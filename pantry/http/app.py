@@ -10,7 +10,19 @@ from litestar.datastructures import State
 from litestar.middleware import DefineMiddleware
 from litestar.types import ASGIApp
 
-from pantry.http import book, commands, devices, front, listening, me, people, reports, signing_in
+from pantry.http import (
+    book,
+    commands,
+    devices,
+    enrolment,
+    front,
+    listening,
+    me,
+    people,
+    pins,
+    reports,
+    signing_in,
+)
 from pantry.http.client import client
 from pantry.http.edge import Edge
 from pantry.http.openapi import describe
@@ -34,6 +46,12 @@ ROUTES = [
     devices.go_on_without,
     people.make_way_in,
     people.end_sessions,
+    enrolment.make_device_code,
+    enrolment.enrol_by_code,
+    enrolment.this_device,
+    pins.enter_pin,
+    pins.set_pin,
+    enrolment.unlock_device,
     commands.give_commands,
     commands.exchange,
     reports.report,

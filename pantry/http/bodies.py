@@ -76,6 +76,40 @@ class ChangePassword(Taken, frozen=True):
     new: Annotated[str, Meta(max_length=1_000)]
 
 
+class NameDevice(Taken, frozen=True):
+    """What people are to call a device: *Back door phone*."""
+
+    name: Annotated[str, Meta(min_length=1, max_length=60, pattern=r"\S")]
+
+
+class EnrolByCode(Taken, frozen=True):
+    """A one-time code that a manager made for a device."""
+
+    code: Short
+
+
+class OfDevice(Taken, frozen=True):
+    """A device of the house, by its id."""
+
+    device: Short
+
+
+class EnterPin(Taken, frozen=True):
+    """Who comes in on a device of the house."""
+
+    person: Short
+    pin: Short
+
+
+class SetPin(Taken, frozen=True):
+    """A PIN of one's own; who one is, by password or by a one-time code."""
+
+    person: Short
+    pin: Short
+    password: Annotated[str, Meta(max_length=1_000)] | None = None
+    code: Short | None = None
+
+
 class Exchange(Taken, frozen=True):
     """An outbox's commands in order, and how far the device has come (SY5).
 
@@ -124,8 +158,43 @@ class May(Struct, frozen=True):
     reports: list[str]
 
 
+class OnDevice(Struct, frozen=True):
+    """A device of the house."""
+
+    id: str
+    name: str
+
+
+class OnePerson(Struct, frozen=True):
+    """Somebody who may come in on a device, and whether by a PIN of their own."""
+
+    name: str
+    has_pin: bool
+
+
+class ThisDevice(Struct, frozen=True):
+    """What device of the house this is, who may come in on it, and whether PINs are locked."""
+
+    device: OnDevice
+    house: str
+    people: list[OnePerson]
+    locked: bool
+
+
+class DeviceCode(Struct, frozen=True):
+    """A one-time code for a device, shown once; `address` takes it up, `picture` is its QR code."""
+
+    code: str
+    expires_at: str
+    address: str
+    picture: str
+
+
 class Me(Struct, frozen=True, omit_defaults=True):
-    """Who is signed in, where, and what they may do; `token` only where it was asked for."""
+    """Who is signed in, where, and what they may do; `token` only where it was asked for.
+
+    `device` is the house's device they are signed in on, which has an outbox.
+    """
 
     person: Person
     house: OfHouse
@@ -133,6 +202,7 @@ class Me(Struct, frozen=True, omit_defaults=True):
     epoch: str
     position: int
     may: May
+    device: OnDevice | None = None
     token: str | None = None
 
 

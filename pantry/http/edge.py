@@ -25,6 +25,9 @@ COOKIE = "__Host-chooseby"
 RFC 6265bis, from memory.
 """
 
+DEVICE_COOKIE = "__Host-chooseby-device"
+"""What a device of the house is known by, whoever is signed in on it."""
+
 _SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 _HERE = frozenset({"localhost", "127.0.0.1", "::1"})
 
@@ -116,13 +119,13 @@ async def _refuse(refusal: Refusal, send: Send) -> None:
     await send({"type": "http.response.body", "body": body, "more_body": False})
 
 
-def cookie_of(written: str) -> str | None:
+def cookie_of(written: str, called: str = COOKIE) -> str | None:
     """The token in a Cookie header, whatever else of this host's stands beside it.
 
     Python's own reader gives everything up where another program's cookie is no good one.
     """
     named = (part.strip().partition("=") for part in written.split(";"))
-    return next((value for name, _, value in named if name == COOKIE and value), None)
+    return next((value for name, _, value in named if name == called and value), None)
 
 
 def refuse_unless_private(request: Asked) -> None:

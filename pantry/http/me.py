@@ -8,8 +8,10 @@ from sqlalchemy import Connection
 
 from pantry.access.sessions import Signed
 from pantry.commands.rights import READS, commands_of
-from pantry.http.bodies import May, Me, OfHouse, Person
+from pantry.http.bodies import May, Me, OfHouse, OnDevice, Person
 from pantry.http.served import Asking, Served, served
+from pantry.records.rows import one
+from pantry.records.tables import DeviceRow
 from pantry.reports.asked import ASKED
 from pantry.reports.shapes.written import Role
 from pantry.reports.view import View, view
@@ -40,7 +42,15 @@ def _seen(connection: Connection, of: Served, who: Signed) -> Me:
             commands=commands_of(who.role),
             reports=sorted(name for name in ASKED if who.role in READS.get(name, frozenset())),
         ),
+        device=_device(connection, who),
     )
+
+
+def _device(connection: Connection, who: Signed) -> OnDevice | None:
+    if who.device is None:
+        return None
+    row = one(connection, DeviceRow, house=who.house, id=who.device)
+    return OnDevice(row.id, row.name)
 
 
 def _house(seen: View) -> OfHouse:

@@ -10,7 +10,7 @@ from typing import TypeVar
 from litestar import Response, post
 from sqlalchemy import Connection
 
-from pantry.access import passwords, sessions, throttle, ways_in
+from pantry.access import devices, passwords, sessions, throttle, ways_in
 from pantry.access.people import house_named, person_named
 from pantry.access.refused import not_signed_in, sign_in_failed
 from pantry.access.throttle import Counted, by_address, by_person
@@ -18,7 +18,7 @@ from pantry.http.bodies import ChangePassword, Me, SignIn, UseWayIn, read
 from pantry.http.edge import refuse_unless_private
 from pantry.http.me import about
 from pantry.http.served import Asking, Served, served
-from pantry.http.who import OPEN, cookie, token_of
+from pantry.http.who import OPEN, cookie, key_of, token_of
 from pantry.records.slugs import slug
 from pantry.records.tables import HouseRow, PersonRow
 
@@ -45,7 +45,7 @@ async def sign_in(request: Asking) -> Response[Me]:
     def enter(connection: Connection) -> str:
         if passwords.kept(connection, person.house, person.id) != known:
             raise sign_in_failed(body.name)  # it was changed while it was being looked at
-        return let_in(connection, of, person, counted, anew)
+        return let_in(connection, of, person, counted, anew, key_of(request))
 
     token = await of.write(person.house, enter)
     return await signed_in(request, token, keep=body.keep)
@@ -65,7 +65,7 @@ async def way_in(request: Asking) -> Response[Me]:
         found = person_named(connection, house.id, body.name) if house else None
         person = ways_in.use_up(connection, found, body.code, of.clock())
         sessions.end_all(connection, person.house, person.id)
-        return let_in(connection, of, person, counted, known)
+        return let_in(connection, of, person, counted, known, key_of(request))
 
     token = await of.write(house.id if house else "", use)
     of.news.wake_all()
@@ -140,12 +140,22 @@ def let_in(
     person: PersonRow,
     counted: tuple[Counted, ...],
     known: str | None,
+    key: str | None = None,
 ) -> str:
     """Sign somebody in, with a new password where there is one; answers the token."""
     if known is not None:
         passwords.keep(connection, person.house, person.id, known, of.clock())
     throttle.was_right(connection, counted)
-    return sessions.begin(connection, person, of.clock())
+    return came_in(connection, of, person, key)
+
+
+def came_in(connection: Connection, of: Served, person: PersonRow, key: str | None) -> str:
+    """Begin a session, which is a device's where the browser has the key of one."""
+    device = devices.known(connection, key) if key else None
+    if device is None or device.revoked or device.house != person.house:
+        return sessions.begin(connection, person, of.clock())
+    devices.came_in(connection, device, person, of.clock())
+    return sessions.begin(connection, person, of.clock(), device.device)
 
 
 async def signed_in(request: Asking, token: str, *, keep: str) -> Response[Me]:

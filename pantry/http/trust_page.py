@@ -5,18 +5,17 @@ own, and nothing else is there: no data of the house, no cookie, nothing to send
 """
 
 import html
-import io
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from string import Template
 
-import segno
 import uvicorn
 from cryptography import x509
 from litestar.enums import ScopeType
 from litestar.types import HTTPScope, Receive, Scope, Send
 
+from pantry.http.qr_code import as_svg
 from pantry.trust.authority import Authority
 from pantry.trust.names import HouseNames
 
@@ -78,8 +77,8 @@ class TrustPage:
             "/": lambda: Told("text/html; charset=utf-8", self._page(host)),
             "/look.css": lambda: Told("text/css", (_HERE / "trust_page.css").read_bytes()),
             "/authority.crt": lambda: Told("application/x-x509-ca-cert", self.authority().file),
-            "/this-page.svg": lambda: Told("image/svg+xml", _code(self.page_at(host))),
-            "/house.svg": lambda: Told("image/svg+xml", _code(self.house_at(host))),
+            "/this-page.svg": lambda: Told("image/svg+xml", as_svg(self.page_at(host))),
+            "/house.svg": lambda: Told("image/svg+xml", as_svg(self.house_at(host))),
         }
         found = there.get(scope["path"])
         return found() if found else Told(PLAIN, b"The page is at /.\n", 404)
@@ -128,15 +127,6 @@ def in_groups(fingerprint: str) -> str:
     pairs = fingerprint.split(":")
     groups = (pairs[at : at + _GROUP] for at in range(0, len(pairs), _GROUP))
     return " ".join(":".join(group) for group in groups)
-
-
-def _code(address: str) -> bytes:
-    """A QR code (ISO/IEC 18004) with the quiet zone that it asks for."""
-    written = io.BytesIO()
-    segno.make_qr(address, error="m").save(
-        written, kind="svg", border=4, dark="#000", light="#fff", omitsize=True
-    )
-    return written.getvalue()
 
 
 class TrustServer(uvicorn.Server):

@@ -12,7 +12,7 @@ from litestar.types import Message, Scope
 from pantry.access import sessions
 from pantry.access.refused import not_signed_in
 from pantry.access.sessions import IDLE, Signed
-from pantry.http.edge import COOKIE, cookie_of
+from pantry.http.edge import COOKIE, DEVICE_COOKIE, cookie_of
 from pantry.http.served import Asking, Served
 from pantry.refusals import NotAllowed, declare
 
@@ -60,6 +60,11 @@ def token_of(connection: Connected) -> str | None:
     """The token of a request: a bearer token goes before a cookie."""
     bearer = bearer_of(connection)
     return cookie_of(connection.headers.get("cookie", "")) if bearer is None else bearer
+
+
+def key_of(request: Connected) -> str | None:
+    """The key of the device that asks, if it is one."""
+    return cookie_of(request.headers.get("cookie", ""), DEVICE_COOKIE)
 
 
 async def renew(message: Message, scope: Scope) -> None:

@@ -66,7 +66,11 @@ def chromium_here() -> str:
 @pytest.fixture(scope="session")
 def demo_folder(tmp_path_factory) -> Path:
     """The demo house, founded, with a password for everybody; nobody changes it."""
-    data = tmp_path_factory.mktemp("demo")
+    return found_demo(tmp_path_factory.mktemp("demo"))
+
+
+def found_demo(data: Path) -> Path:
+    """Found the demo house in a folder, with a password for everybody."""
     log = data / "demo.log"
     founding = begun(["demo", "--json"], {"CHOOSEBY_DATA": str(data)}, log)
     founding.join()

@@ -1,6 +1,6 @@
 """The exchange that phones and desks have with the server (SY5, SY7), on the real door.
 
-The product has the door; what is modelled here, until it has the rest: the request with epoch and
+The door is the product's; what is modelled here: the request with epoch and
 cursor and its reply; kept changes and fresh copies; after a restore the gathering of what phones
 still hold, its replay by old position before anything new, and the question about numbers that
 nobody holds. All of it happens inside one piece of work of the real writer.

@@ -18,13 +18,18 @@ SQLModel.metadata.naming_convention = {
 
 from pantry.records.tables.access import (  # noqa: E402 - names constraints before any table
     PASSING,
+    DeviceCodeRow,
+    DeviceKeyRow,
+    DevicePersonRow,
     PasswordRow,
+    PinRow,
     SessionRow,
     TryRow,
     WayInRow,
 )
 from pantry.records.tables.house import (  # noqa: E402 - as above
     AreaRow,
+    DeviceHeardRow,
     DeviceRow,
     HouseRow,
     PersonRow,
@@ -81,6 +86,10 @@ __all__ = [
     "ClosureRow",
     "ConstraintRow",
     "DeliveryRuleRow",
+    "DeviceCodeRow",
+    "DeviceHeardRow",
+    "DeviceKeyRow",
+    "DevicePersonRow",
     "DeviceRow",
     "DiningTableRow",
     "GatheredRow",
@@ -97,6 +106,7 @@ __all__ = [
     "PackRow",
     "PasswordRow",
     "PersonRow",
+    "PinRow",
     "PolicyOverrideRow",
     "PromiseRow",
     "PromisedRow",

@@ -29,7 +29,8 @@ class PasswordRow(SQLModel, table=True):
 class SessionRow(SQLModel, table=True):
     """Somebody is signed in; `id` is the SHA-256 of the token, which only the browser has.
 
-    It ends at `expires_at`, which moves on while it is used, and never later than `ends_at`.
+    It ends at `expires_at`, which moves on while it is used, and never later than `ends_at`. One
+    that was begun on a device of the house, by PIN or password, ends with the device's rights.
     """
 
     __tablename__ = "session"
@@ -41,6 +42,7 @@ class SessionRow(SQLModel, table=True):
     begun_at: datetime
     expires_at: datetime
     ends_at: datetime
+    device: str | None = None
 
 
 class WayInRow(SQLModel, table=True):
@@ -53,6 +55,57 @@ class WayInRow(SQLModel, table=True):
     person: str = Field(primary_key=True)
     code: str
     expires_at: datetime
+
+
+class PinRow(SQLModel, table=True):
+    """What a person's PIN is checked against, on the devices of the house: an argon2id hash."""
+
+    __tablename__ = "pin"
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    person: str = Field(primary_key=True)
+    hash: str
+    set_at: datetime
+
+
+class DeviceCodeRow(SQLModel, table=True):
+    """A one-time code with which a device is enrolled; `id` is its SHA-256."""
+
+    __tablename__ = "device_code"
+    __table_args__ = (_OF_THESE_DAYS,)
+
+    id: str = Field(primary_key=True)
+    house: str = Field(foreign_key="house.id")
+    name: str
+    made_by: str
+    expires_at: datetime
+
+
+class DeviceKeyRow(SQLModel, table=True):
+    """What a device shows to be known again; `id` is the SHA-256 of what only the device has.
+
+    `wrong_pins` counts the wrong ones in a row, `locked` stops all of them until a manager unlocks.
+    """
+
+    __tablename__ = "device_key"
+
+    id: str = Field(primary_key=True)
+    house: str = Field(foreign_key="house.id", index=True)
+    device: str
+    wrong_pins: int = 0
+    wait_until: datetime | None = None
+    locked: bool = False
+
+
+class DevicePersonRow(SQLModel, table=True):
+    """Somebody who has come in on a device: what it hands in later may be theirs."""
+
+    __tablename__ = "device_person"
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    device: str = Field(primary_key=True)
+    person: str = Field(primary_key=True)
+    last_at: datetime
 
 
 class TryRow(SQLModel, table=True):

@@ -81,6 +81,17 @@ class DeviceRow(SQLModel, table=True):
     enrolled_at: datetime
 
 
+class DeviceHeardRow(SQLModel, table=True):
+    """When a device was last heard of, and the last number it said it had made by then (SY11)."""
+
+    __tablename__ = "device_heard"
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    device: str = Field(primary_key=True)
+    made: int = Field(sa_type=BigInteger)
+    at: datetime
+
+
 class PolicyOverrideRow(SQLModel, table=True):
     """A number of the food-safety policy that the house set otherwise, by whom and why (SL5)."""
 

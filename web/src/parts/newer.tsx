@@ -6,8 +6,10 @@ import { Button } from "./button";
 export function Newer() {
   if (!newer.value || busy.value) return null;
   return (
-    <div class="said plain newer" role="status">
-      <Button onClick={() => void takeNewer()}>Take the newer version</Button>
+    <div class="said plain" role="status">
+      <div>
+        <Button onClick={() => void takeNewer()}>Take the newer version</Button>
+      </div>
     </div>
   );
 }
