@@ -62,7 +62,7 @@ MAY_GIVE = {
 
 MAY_READ = {
     "awaited": PCM,
-    "devices": M,
+    "devices": "manager",
     "changes": "porter chef manager approver",
     "code": PCM,
     "coverage": CM,
