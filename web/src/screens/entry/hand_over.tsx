@@ -3,7 +3,6 @@ import { useEffect } from "preact/hooks";
 import { type Standing, standing } from "../../door/device";
 import { type Problem, problemOf } from "../../door/problem";
 import { returned } from "../../door/pulse";
-import { me } from "../../door/session";
 import { Place } from "../../parts/frame";
 import { go } from "../../parts/router";
 import { Nothing, Waiting, Wrong } from "../../parts/said";
@@ -26,7 +25,7 @@ export function HandOver() {
   }, [returned.value]);
   const device = found.value?.device;
   return (
-    <Place title="Somebody else" under={`Until a PIN is given: ${me.value?.person.name}`}>
+    <Place title="Somebody else">
       {problem.value && <Wrong problem={problem.value} />}
       {device && <Whose of={device} first={null} onEntered={() => go("/", { replace: true })} />}
       {!found.value && !problem.value && <Waiting what="Asking the house" />}

@@ -44,10 +44,10 @@ export function PinPad({ pin, does, busy, onDone }: PinPadProps) {
           <span class="unseen">Take back one figure</span>
         </Button>
         {key("0")}
+        <Button kind="main" disabled={!isWhole || busy} onClick={done}>
+          {does}
+        </Button>
       </div>
-      <Button kind="main" disabled={!isWhole || busy} onClick={done}>
-        {does}
-      </Button>
     </section>
   );
 }
