@@ -114,12 +114,13 @@ def _this(connection: Connection, device: Known) -> ThisDevice:
     house = one(connection, HouseRow, id=device.house)
     with_pin = pins.who_has_one(connection, device.house)
     rows = every(connection, PersonRow, house=device.house)
+    locked = devices.is_locked(connection, device)
     people = [
         OnePerson(row.name, row.id in with_pin)
         for row in sorted(rows, key=lambda row: row.name)
-        if row.active and row.role != "approver"
+        if devices.may_use(row)
     ]
-    return ThisDevice(OnDevice(device.device, device.name), house.name, people, device.locked)
+    return ThisDevice(OnDevice(device.device, device.name), house.name, people, locked)
 
 
 def _cookie(key: str) -> Cookie:

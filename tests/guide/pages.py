@@ -107,6 +107,13 @@ curl -s localhost:8710/api/commands -H "Authorization: Bearer $TOKEN" -d '[{"id"
 
 Wrong passwords slow down the next try, by person and by address, to one in five minutes at most; nobody is locked out for good.
 
+**Devices.** A manager makes a code for a phone (15 minutes, once); what takes it up at `/api/devices/enrol` becomes a device of the house,
+known from then on by the cookie `__Host-chooseby-device`, and alone hands in its outbox. Who has it in their hands says so by a PIN of four
+to eight figures, chosen with a password or a one-time code. After three wrong PINs for somebody each further try on that device waits twice
+as long; the tenth locks the device, never the person, until a manager unlocks it. `revoke_device` ends a device's sessions: it may
+still hand in its outbox, which is kept without effect for the manager, and is told nothing. After restoring a backup, look at *People*: a
+device that was taken out since that backup has to be taken out again.
+
 **Privacy on the way.** A password is taken over HTTPS, or over plain HTTP on the machine itself; nothing else. The server speaks HTTPS
 with a certificate of the house's own, or stands behind a reverse proxy with one: [HTTPS](https.md) says how.
 
