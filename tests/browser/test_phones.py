@@ -68,14 +68,18 @@ def test_SY13_a_phone_comes_in_by_the_code_in_the_picture_and_goes_from_hand_to_
 def test_SY4_a_session_that_ends_asks_for_the_pin_and_goes_on_where_one_was(
     enrolled, opened, house
 ):
-    enrolled.goto("/shelf")
+    enrolled.get_by_role("link", name="Tolsaig Creamery").first.click()
+    enrolled.get_by_role("list", name="What was ordered").get_by_role("link").first.click()
+    enrolled.get_by_label("Lot, as on the pack").fill("L 4711")
+    line = enrolled.url
     manager = opened.as_role(house, "manager")
     manager.goto("/people")
     manager.get_by_role("button", name=f"Sign out everywhere {PEOPLE['porter']}").click()
     expect(enrolled.get_by_role("heading", name=f"{PEOPLE['porter']}, your PIN")).to_be_visible()
     keyed(enrolled, PIN)
     enrolled.get_by_role("button", name="Come in", exact=True).click()
-    expect(enrolled.get_by_role("heading", name="Shelf", level=1)).to_be_visible()
+    expect(enrolled.get_by_label("Lot, as on the pack")).to_have_value("L 4711")
+    assert enrolled.url == line
 
     manager.get_by_role("button", name=f"Lost {PHONE_NAME}").click()
     manager.get_by_role("button", name=f"Revoke {PHONE_NAME}").click()
