@@ -112,7 +112,7 @@ picture too. The phone scans it (or opens `/enrol`, and the code is keyed in), a
 then on it asks *Who has this phone?*: a name, then a PIN of four to eight figures, which each person chooses once with their password or
 a one-time code. *More*, *Somebody else* hands it over; whoever was in stays in until the other's PIN is given. A session that ends in
 the middle of work asks for the PIN, and goes on at the same path. Wrong PINs slow the device down and lock it at the tenth in a row,
-never the person: a manager unlocks it on People, or its holder comes in with a password. People also tells who uses each phone, when it
+never the person: a manager unlocks it on People, and a password still comes in. People also tells who uses each phone, when it
 was last heard of, and how many records it has made and not handed in. A lost one is revoked there (*Lost*): its sessions end at once, it
 reads nothing more, and what it still holds is kept for the manager when it hands it in. A browser whose storage was cleared is a new
 device: it is enrolled again.

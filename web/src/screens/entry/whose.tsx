@@ -70,6 +70,6 @@ function locked({ device }: ThisDevice): Problem {
     status: 403,
     code: "device_locked",
     detail: `${device.name} is locked: too many wrong PINs in a row.`,
-    todo: "A manager unlocks it on the screen People, or come in with your password; what it holds is kept.",
+    todo: "A manager unlocks it on the screen People; until then come in with your password. What it holds is kept.",
   };
 }
