@@ -64,7 +64,9 @@ from pantry.records.tables.stock import (  # noqa: E402 - as above
 )
 from pantry.records.tables.supply import (  # noqa: E402 - as above
     ClosureRow,
+    CreditRow,
     DeliveryRuleRow,
+    DriverLeftRow,
     HarvestRow,
     OrderLineRow,
     OrderRow,
@@ -85,6 +87,7 @@ __all__ = [
     "ChangeRow",
     "ClosureRow",
     "ConstraintRow",
+    "CreditRow",
     "DeliveryRuleRow",
     "DeviceCodeRow",
     "DeviceHeardRow",
@@ -92,6 +95,7 @@ __all__ = [
     "DevicePersonRow",
     "DeviceRow",
     "DiningTableRow",
+    "DriverLeftRow",
     "GatheredRow",
     "HarvestRow",
     "HouseRow",
