@@ -61,7 +61,7 @@ def answers(house):
 
 
 OF_WHAT_HAPPENED = {"awaited", "credits", "devices"}
-"""What a house that was only brought in has no rows of; their own tests read them in their shapes."""
+"""Of these a house that was only brought in has no rows; their own tests read them in shape."""
 
 
 @pytest.mark.parametrize("name", sorted(ASKED.keys() - OF_WHAT_HAPPENED))
