@@ -1,8 +1,9 @@
 """Devices of a house: enrolled by a one-time code, known again by a key that only they have (SY13).
 
 The device is the first thing that is known; a PIN then names the person on it. Wrong PINs slow the
-device down, each wait twice the last, and at `MOST_WRONG` in a row lock it until a manager unlocks
-it. A revoked device keeps its key: with it, it may hand in its outbox, and nothing else.
+device down, each wait twice the last, and at `MOST_WRONG` in a row for one person lock it until a
+manager unlocks it; on every other device that person comes in as ever. A revoked device keeps its
+key: with it, it may hand in its outbox, and nothing else.
 """
 
 import hashlib
@@ -14,7 +15,7 @@ from sqlalchemy import Connection
 from pantry import world
 from pantry.access.refused import TOO_MANY_TRIES, NotKnown, TooManyTries
 from pantry.access.sessions import Signed
-from pantry.records.rows import add, change, every, find, remove
+from pantry.records.rows import add, every, find, remove
 from pantry.records.tables import (
     DeviceCodeRow,
     DeviceHeardRow,
@@ -22,6 +23,7 @@ from pantry.records.tables import (
     DevicePersonRow,
     DeviceRow,
     PersonRow,
+    WrongPinRow,
 )
 from pantry.refusals import NotAllowed, NotThere, declare
 
@@ -48,17 +50,14 @@ class Known:
     """A device that has shown its key.
 
     Attributes:
-        key: the id of its row of keys.
         house, device: ids.
         name: what people call it.
     """
 
-    key: str
     house: str
     device: str
     name: str
     revoked: bool
-    locked: bool
 
 
 def make_code(
@@ -101,13 +100,18 @@ def give_key(connection: Connection, house: str, device: str) -> str:
     return key
 
 
+def with_a_key(connection: Connection, house: str) -> set[str]:
+    """The devices that are known by a key: nobody else hands in their outboxes."""
+    return {row.device for row in every(connection, DeviceKeyRow, house=house)}
+
+
 def known(connection: Connection, key: str) -> Known | None:
     """The device of a key, revoked or not; None where it is none of the house's."""
     row = find(connection, DeviceKeyRow, id=_hash(key))
     device = find(connection, DeviceRow, house=row.house, id=row.device) if row else None
     if row is None or device is None:
         return None
-    return Known(row.id, row.house, device.id, device.name, device.revoked, row.locked)
+    return Known(row.house, device.id, device.name, device.revoked)
 
 
 def must_be_known(connection: Connection, key: str | None) -> Known:
@@ -142,51 +146,60 @@ def taken_out(connection: Connection, key: str, now: datetime) -> Signed | None:
     return Signed(found.house, "", "", "", "", now, now, found.device)
 
 
-def count_try(connection: Connection, device: Known, now: datetime) -> None:
-    """Count a PIN that is about to be looked at, as if it were wrong.
+def is_locked(connection: Connection, device: Known) -> bool:
+    """Whether no PIN is looked at on a device until a manager unlocks it."""
+    of = {"house": device.house, "device": device.device}
+    return any(row.locks for row in every(connection, WrongPinRow, **of))
+
+
+def count_try(connection: Connection, device: Known, person: str, now: datetime) -> None:
+    """Count a PIN of a person that is about to be looked at, as if it were wrong.
 
     Raises:
         NotAllowed: `device_locked`.
         TooManyTries: `too_many_tries`; it is not looked at, and not counted either.
     """
-    row = find(connection, DeviceKeyRow, id=device.key)
-    if row is None or row.locked:
+    if is_locked(connection, device):
         raise NotAllowed(
             DEVICE_LOCKED,
             f"{device.name} is locked: {MOST_WRONG} wrong PINs in a row.",
             "A manager unlocks it on the screen People; what it holds is kept.",
             value=device.device,
         )
-    if row.wait_until and row.wait_until > now:
-        seconds = max(1, -(-(row.wait_until - now) // timedelta(seconds=1)))
-        raise TooManyTries(
-            TOO_MANY_TRIES,
-            "Several wrong PINs were given.",
-            f"Wait {seconds} {'second' if seconds == 1 else 'seconds'}, then try again.",
-            wait=seconds,
-        )
-    wrong = row.wrong_pins + 1
+    of = {"house": device.house, "device": device.device, "person": person}
+    row = find(connection, WrongPinRow, **of)
+    if row and row.wait_until > now:
+        raise _too_soon(row.wait_until - now)
+    wrong = row.wrong + 1 if row else 1
     wait = timedelta(seconds=2 ** (wrong - FREE)) if wrong > FREE else timedelta(0)
-    change(
-        connection,
-        DeviceKeyRow,
-        {"id": row.id},
-        wrong_pins=wrong,
-        wait_until=now + wait,
-        locked=wrong >= MOST_WRONG,
+    remove(connection, WrongPinRow, **of)
+    locks = wrong >= MOST_WRONG
+    add(connection, WrongPinRow(**of, wrong=wrong, wait_until=now + wait, locks=locks))
+
+
+def _too_soon(wait: timedelta) -> TooManyTries:
+    seconds = max(1, -(-wait // timedelta(seconds=1)))
+    return TooManyTries(
+        TOO_MANY_TRIES,
+        "Several wrong PINs were given.",
+        f"Wait {seconds} {'second' if seconds == 1 else 'seconds'}, then try again.",
+        wait=seconds,
     )
+
+
+def was_right(connection: Connection, device: Known, person: str) -> None:
+    """A person's PIN was right: the wrong ones before it are forgotten."""
+    of = {"house": device.house, "device": device.device, "person": person}
+    remove(connection, WrongPinRow, **of)
+
+
+def may_use(person: PersonRow) -> bool:
+    """Whether somebody comes in by PIN: who only approves menus has nothing to do on a device."""
+    return person.active and person.role != "approver"
 
 
 def came_in(connection: Connection, device: Known, person: PersonRow, now: datetime) -> None:
-    """Somebody is known on a device: what was tried in vain is forgotten."""
-    change(
-        connection,
-        DeviceKeyRow,
-        {"id": device.key},
-        wrong_pins=0,
-        wait_until=None,
-        locked=False,
-    )
+    """Somebody is known on a device: what it hands in may be theirs."""
     of = {"house": device.house, "device": device.device, "person": person.id}
     remove(connection, DevicePersonRow, **of)
     add(connection, DevicePersonRow(**of, last_at=now))
@@ -208,8 +221,8 @@ def unlock(connection: Connection, house: str, device: str) -> None:
     Raises:
         NotThere: `device_not_known`.
     """
-    rows = every(connection, DeviceKeyRow, house=house, device=device)
-    if not rows:
+    of = {"house": house, "device": device}
+    if find(connection, DeviceKeyRow, **of) is None:
         raise NotThere(
             DEVICE_NOT_KNOWN,
             f"No device {device!r} has a key of this house.",
@@ -217,9 +230,7 @@ def unlock(connection: Connection, house: str, device: str) -> None:
             value=device,
             field="device",
         )
-    for row in rows:
-        of = {"id": row.id}
-        change(connection, DeviceKeyRow, of, wrong_pins=0, wait_until=None, locked=False)
+    remove(connection, WrongPinRow, **of)
 
 
 def heard(connection: Connection, house: str, device: str, made: int, now: datetime) -> None:

@@ -48,11 +48,16 @@ def must_be_there(connection: Connection, house: str, name: str) -> PersonRow:
     """
     person = person_named(connection, house, name)
     if person is None:
-        raise NotThere(
-            NOBODY_CALLED,
-            f"Nobody called {name!r} works in this house.",
-            "Name one of its people.",
-            value=name,
-            field="person",
-        )
+        raise nobody_called(name)
     return person
+
+
+def nobody_called(name: str) -> NotThere:
+    """Nobody of that name is there, or nobody for whom it is."""
+    return NotThere(
+        NOBODY_CALLED,
+        f"Nobody called {name!r} works in this house.",
+        "Name one of its people.",
+        value=name,
+        field="person",
+    )

@@ -220,7 +220,7 @@ def _refusal(error: Exception, envelope: Envelope) -> Refusal:
 
 
 def _do(books: Books, envelope: Envelope, *, again: bool) -> None:
-    devices.check_rights(books, envelope)
+    devices.check_rights(books, envelope, again=again)
     role = rights.check(books, envelope.kind, envelope.person)
     body = read_body(envelope)
     given: Given[Any] = Given(

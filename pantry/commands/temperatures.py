@@ -29,7 +29,8 @@ def at_the_door(
 ) -> Judgement | None:
     """What to do with food of this temperature; None where none was taken, or nobody needs one."""
     rules = books.lives.policy
-    food = received_as(food_of(rules, item.group), AreaKind(area.kind), kind)
+    named = food_of(rules, item.group)
+    food = received_as(named, AreaKind(area.kind), kind, high_risk=item.high_risk)
     if temperature is None or food is None:
         return None
     return receiving(rules, food, temperature)

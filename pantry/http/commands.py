@@ -1,6 +1,6 @@
 """Commands in lists through the one door, alone or as an outbox's exchange (SY1-SY5)."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import partial
 from typing import Any
 
@@ -135,28 +135,32 @@ def _hand_in(
             "Send the device's id as `device`.",
             field="device",
         )
-    if who.device is not None and device != who.device:
-        raise _another_outbox(device, who.device)
+    keys = devices.with_a_key(connection, who.house)
+    if device != who.device and (who.device is not None or device in keys):
+        raise _another_outbox(device)
     for each in held.commands:
-        if (other := _of_another(each.command, who)) is not None:
+        if (other := _of_another(each.command, who, keys)) is not None:
             raise other
-    in_name = [replace(each, command=_named(each.command, who)) for each in held.commands]
+    in_name = [replace(each, command=_named(each.command, who, keys)) for each in held.commands]
     gathered.hand_in(connection, who.house, device, replace(held, commands=in_name), of.now())
 
 
 def _give(connection: Connection, of: Served, who: Signed, given: Sequence[object]) -> list[Answer]:
-    """The answers of the door, and those to commands of another person, in the order given."""
-    named = [_named(command, who) for command in given]
+    """The answers of the door, and those to commands of others, in the order given."""
+    keys = devices.with_a_key(connection, who.house)
+    named = [_named(command, who, keys) for command in given]
     fit = [command for command in named if not isinstance(command, Answer)]
     return list(_in_order(named, door.apply(connection, who.house, fit, of.now()) if fit else []))
 
 
-def _another_outbox(device: object, own: str) -> NotAllowed:
+def _another_outbox(device: object) -> NotAllowed:
     return NotAllowed(
         DEVICE_NOT_YOURS,
-        f"The command is of the outbox of {device}, and this is {own}.",
+        f"The command is of the outbox of {device}, which hands it in itself."
+        if device
+        else "The command is of no outbox, and all that is taken of this device is its outbox.",
         "Hand in this device's own outbox.",
-        value=str(device),
+        value=str(device or ""),
         field="device",
     )
 
@@ -171,22 +175,31 @@ def _in_order(named: Sequence[object], answers: Sequence[Answer]) -> Iterator[An
         yield answer
 
 
-def _named(command: object, who: Signed) -> object:
+def _named(command: object, who: Signed, keys: Collection[str]) -> object:
     """The command in the name of who is signed in, or its refusal where it is another's."""
     if not isinstance(command, dict):
         return command
-    if (refusal := _of_another(command, who)) is not None:
+    if (refusal := _of_another(command, who, keys)) is not None:
         identity = command.get("id")
         said = identity if isinstance(identity, str) else None
         return Answer(said, "refused", None, problem(refusal))
     return command | {"person": who.person} if command.get("person", "") == "" else command
 
 
-def _of_another(command: Mapping[str, Any], who: Signed) -> NotAllowed | None:
-    """Whose a command may not be: on a device of the house the door knows who came in on it."""
+def _of_another(
+    command: Mapping[str, Any], who: Signed, keys: Collection[str]
+) -> NotAllowed | None:
+    """Whose a command may not be; `keys` are the devices that speak for themselves.
+
+    Of an outbox of its own the door knows who came in on the device.
+    """
     person, device = command.get("person", ""), command.get("device")
-    if who.device is not None and device is not None:
-        return None if device == who.device else _another_outbox(device, who.device)
+    if device is not None and device == who.device:
+        return None
+    is_own = device is None and bool(who.role)
+    is_anothers = isinstance(device, str) and device in keys
+    if not is_own and (who.device is not None or is_anothers):
+        return _another_outbox(device)
     if not isinstance(person, str) or person in ("", who.person, who.name):
         return None
     return NotAllowed(

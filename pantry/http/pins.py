@@ -7,7 +7,7 @@ from sqlalchemy import Connection
 
 from pantry.access import devices, passwords, pins, ways_in
 from pantry.access.devices import Known
-from pantry.access.people import must_be_there, person_named
+from pantry.access.people import nobody_called, person_named
 from pantry.access.refused import sign_in_failed
 from pantry.access.throttle import was_right
 from pantry.http.bodies import EnterPin, Me, SetPin
@@ -21,8 +21,7 @@ from pantry.records.tables import PersonRow
 async def enter_pin(request: Asking) -> Response[Me]:
     """Come in by PIN, on a device of the house."""
     of, body = await begun(request, EnterPin)
-    device = await _tried(request)
-    person = await of.read(partial(person_named, house=device.house, name=body.person))
+    device, person = await _tried(request, body.person)
     called = person.id if person else ""
     known = await of.read(partial(pins.kept, house=device.house, person=called))
     if not await of.hash(partial(passwords.agrees, known, body.pin)) or person is None:
@@ -35,10 +34,11 @@ async def set_pin(request: Asking) -> Response[Me]:
     """Choose one's own PIN, by password or by a one-time way in, and come in."""
     of, body = await begun(request, SetPin)
     pins.refuse_unfit(body.pin)
-    device = await _tried(request)
+    device, person = await _tried(request, body.person)
+    if person is None:
+        raise nobody_called(body.person)
     counted = counted_for(request, "password", device.house, body.person)
     await count(of, counted)
-    person = await of.read(partial(must_be_there, house=device.house, name=body.person))
     if body.password is not None:
         known = await of.read(partial(passwords.kept, house=device.house, person=person.id))
         if not await of.hash(partial(passwords.agrees, known, body.password)):
@@ -55,12 +55,16 @@ async def set_pin(request: Asking) -> Response[Me]:
     return await _come_in(request, device, person)
 
 
-async def _tried(request: Asking) -> Known:
-    """The device that asks, once the try is counted."""
+async def _tried(request: Asking, name: str) -> tuple[Known, PersonRow | None]:
+    """The device that asks and whom it names, once the try is counted."""
     of, key = served(request), key_of(request)
     device = await of.read(partial(devices.must_be_known, key=key))
-    await of.write(device.house, partial(devices.count_try, device=device, now=of.clock()))
-    return device
+    found = await of.read(partial(person_named, house=device.house, name=name))
+    person = found if found and devices.may_use(found) else None
+    called = person.id if person else ""
+    tried = partial(devices.count_try, device=device, person=called, now=of.clock())
+    await of.write(device.house, tried)
+    return device, person
 
 
 async def _come_in(request: Asking, device: Known, person: PersonRow) -> Response[Me]:
@@ -68,6 +72,7 @@ async def _come_in(request: Asking, device: Known, person: PersonRow) -> Respons
 
     def enter(connection: Connection) -> str:
         devices.must_be_known(connection, key_of(request))
+        devices.was_right(connection, device, person.id)
         return came_in(connection, of, person, key_of(request))
 
     token = await of.write(device.house, enter)

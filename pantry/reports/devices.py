@@ -3,10 +3,10 @@
 from pantry.records.rows import every
 from pantry.records.tables import (
     DeviceHeardRow,
-    DeviceKeyRow,
     DevicePersonRow,
     DeviceRow,
     PersonRow,
+    WrongPinRow,
 )
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
@@ -16,7 +16,7 @@ def devices(view: View) -> list[Row]:
     """A row for each device, by name; `unsent` are the numbers it has made and not handed in."""
     of = {"house": view.id}
     heard = {row.device: row for row in every(view.connection, DeviceHeardRow, **of)}
-    locked = {row.device for row in every(view.connection, DeviceKeyRow, **of) if row.locked}
+    locked = {row.device for row in every(view.connection, WrongPinRow, **of) if row.locks}
     names = {row.id: row.name for row in every(view.connection, PersonRow, **of)}
     used = every(view.connection, DevicePersonRow, **of)
     rows = every(view.connection, DeviceRow, **of)

@@ -46,7 +46,7 @@ def _row(
         "counted": row.measured,
         "level": None if row.measured else row.level,
         "food": food_of(view.policy, row.group),
-        "in_pieces": row.whole and row.base_unit != BaseUnit.EACH,
+        "in_pieces": row.base_unit != BaseUnit.EACH and (row.whole or row.piece_weight is not None),
         "high_risk": row.high_risk,
         "whole": row.whole,
         "gtin": row.gtin,

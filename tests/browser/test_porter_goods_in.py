@@ -170,16 +170,69 @@ def test_goods_are_refused_with_a_reason_and_never_enter_the_stock(opened, busy_
     expect(page.get_by_text("still awaited")).to_be_visible()
     expect(line(page, "Natural yoghurt")).to_contain_text("1 kg awaited")
     assert stock(page, "Natural yoghurt") == before
+    page.get_by_role("button", name="Undo").click()
+    expect(page.get_by_text("Taken back: 1 x 1 kg tub Natural yoghurt.")).to_be_visible()
 
 
-def test_too_warm_is_held_by_the_house_whatever_was_tapped(opened, busy_house):
+def test_SL5_a_temperature_is_answered_while_it_is_typed_by_the_limits_of_its_food(
+    opened, busy_house, clean
+):
     page = opened.as_role(busy_house, "porter")
     delivery(page, "Whinhope Greengrocers")
     line(page, "Spinach").get_by_role("link").click()
     page.get_by_role("button", name="The pack says").click()
-    page.get_by_label("How warm").fill("11.5")
-    page.get_by_role("button", name="Accept 1 x 1 kg bag").click()
+    warm = page.get_by_role("region", name="Its temperature")
+    expect(warm).to_contain_text("Up to 5 °C it goes in; warmer, ask the chef; past 8 °C")
+    expect(warm).to_contain_text("Local codes")
+    typed = page.get_by_label("How warm")
+    typed.fill("3,4")
+    expect(warm).to_contain_text("Yes: 3.4 °C is within 5 °C.")
+    expect(page.get_by_role("button", name="Accept 1 x 1 kg bag")).to_be_visible()
+    typed.fill("11.5")
+    expect(warm).to_contain_text("No: 11.5 °C is past 8 °C. Refuse it.")
+    expect(page.get_by_role("button", name="Refuse 1 x 1 kg bag")).to_be_visible()
+    clean(page)
+    typed.fill("7")
+    expect(warm).to_contain_text("Ask the chef: 7 °C is past 5 °C.")
+    page.get_by_role("button", name="Hold 1 x 1 kg bag for the chef").click()
     expect(page.get_by_text("Spinach on hold for the chef")).to_be_visible()
+
+
+def test_AL1_a_date_is_told_against_the_service_it_is_wanted_for(opened, shared_house):
+    page = opened.as_role(shared_house, "porter")
+    page.get_by_role("button", name="Later days").click()
+    page.get_by_role("link", name="Dunmarrow Butchers").first.click()
+    line(page, "Chicken thighs").get_by_role("link").click()
+    service = today_of(shared_house) + timedelta(days=3)
+    wanted = f"{service:%a} {service.day} {service:%b} supper, children"
+    expect(page.get_by_text(f"It has to keep for {wanted}.")).to_be_visible()
+    short = today_of(shared_house) + timedelta(days=2)
+    page.get_by_label("Day and month, as four digits").fill(f"{short:%d%m}")
+    told = f"It keeps until {words(short)}; wanted for {wanted}."
+    expect(page.get_by_text(told)).to_be_visible()
+    expect(page.get_by_role("button", name="Hold 1 x 1 kg tray for the chef")).to_be_visible()
+
+
+def test_AL3_another_thing_that_came_is_held_and_the_chef_is_told_its_allergens(
+    opened, busy_house, clean
+):
+    page = opened.as_role(busy_house, "porter")
+    page.get_by_role("button", name="Later days").click()
+    page.get_by_role("link", name="Quillan Dry Goods").first.click()
+    line(page, "Capers").get_by_role("link").click()
+    page.get_by_role("button", name="Something else came instead").click()
+    expect(page.get_by_role("heading", name="What came?", level=1)).to_be_visible()
+    clean(page)
+    page.get_by_label("Code or item").fill("anc")
+    page.get_by_role("button", name="Anchov").first.click()
+    expect(page.get_by_text("instead of Capers").first).to_be_visible()
+    expect(page.get_by_text("Unlike Capers, it contains fish: read the label.")).to_be_visible()
+    page.get_by_text("No date", exact=True).click()
+    page.get_by_role("button", name="for the chef").click()
+    expect(page.get_by_text("on hold for the chef")).to_be_visible()
+    expect(line(page, "Capers")).to_contain_text("awaited")
+    questions = page.request.get("/api/reports/questions").json()["rows"]
+    assert questions == [], "the chef decides, and not the porter"
 
 
 def test_a_short_date_goes_on_hold_and_the_screen_says_so_beforehand(opened, busy_house):

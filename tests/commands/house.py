@@ -125,6 +125,11 @@ class House:
         with writing(self.engine) as connection:
             change(connection, HouseRow, {"id": ID}, decimal_mark=mark)
 
+    def set_item(self, item, **columns):
+        """What the house says of an item, as its house book would."""
+        with writing(self.engine) as connection:
+            change(connection, ItemRow, {"house": ID, "id": item}, **columns)
+
     # Looking at the books
 
     @contextmanager

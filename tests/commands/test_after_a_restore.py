@@ -4,12 +4,21 @@ from datetime import timedelta
 
 import pytest
 
+from pantry.access.devices import Known, came_in, give_key
 from pantry.commands.gathered import Restored
-from pantry.records.database import open_database
-from pantry.records.tables import AwaitedRow, DeviceRow, GatheredRow, JournalRow, MissingRow
+from pantry.records.database import open_database, writing
+from pantry.records.rows import find
+from pantry.records.tables import (
+    AwaitedRow,
+    DeviceRow,
+    GatheredRow,
+    JournalRow,
+    MissingRow,
+    PersonRow,
+)
 from pantry.refusals import Refusal
 from tests.commands.house import DAY, HOUR, at, best_before, use_by
-from tests.commands.larkfield import MANAGER
+from tests.commands.larkfield import CHEF, ID, MANAGER
 from tests.commands.phones import Phone, epoch, goes_on, is_backed_up, loses_its_disk, stands
 
 DINNER = "2027-03-12/dinner/family"
@@ -173,6 +182,22 @@ def test_SY3_what_nobody_had_the_right_to_goes_to_the_manager_again(house, two, 
     stove.hand_in(restored)
     cellar.hand_in(restored)
     assert restored.question("no_right").owner == "manager"
+
+
+def test_SY7_who_came_in_on_a_device_after_the_backup_did_what_they_did(house, two, file):
+    cellar, _ = two
+    with writing(house.engine) as connection:
+        give_key(connection, ID, "cellar")
+    is_backed_up(house, file, *two)
+    with writing(house.engine) as connection:
+        chef = find(connection, PersonRow, house=ID, name=CHEF)
+        came_in(connection, Known(ID, "cellar", "cellar phone", revoked=False), chef, house.now)
+    given = cellar.do(house, "receive", butter("b"))
+    restored = loses_its_disk(house, file)
+    for phone in two:
+        phone.hand_in(restored)
+    assert cellar.asks_again(restored)[given].outcome == "applied"
+    assert restored.balances("b") == house.balances("b")
 
 
 def test_SY7_numbers_that_nobody_holds_are_noted_and_the_device_goes_on(house, two, file, tmp_path):

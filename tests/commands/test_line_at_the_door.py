@@ -74,6 +74,15 @@ def test_SL5_what_is_frozen_in_the_house_came_fresh(house):
     assert "area:freezer" in house.balances("b")
 
 
+@pytest.mark.parametrize(("high_risk", "warmth"), [(False, None), (True, "refuse")])
+def test_SL5_what_stands_at_room_temperature_is_judged_only_where_it_is_high_risk(
+    house, high_risk, warmth
+):
+    house.set_item("salmon", high_risk=high_risk)
+    house.do("receive", line("salmon", area="Pantry", temperature_c="15"))
+    assert house.row(ReceiptRow).warmth == warmth
+
+
 def test_SL5_nobody_releases_what_came_past_the_last_limit(house):
     house.do("receive", line("chicken-bones", temperature_c="8.1"))
     refused = house.refuses("release", {"batch": "b", "reason": "looks fine"}, person=CHEF)

@@ -237,3 +237,53 @@ def test_SY11_people_are_told_what_a_device_has_not_handed_in(site, phone):
     (row,) = site.as_(MANAGER).get("/api/reports/devices").json()["rows"]
     assert row["unsent"] == 4
     assert refused(phone.get("/api/reports/devices"))[1] == "report_lacking"
+
+
+def test_SY13_no_browser_but_the_phone_itself_speaks_for_its_outbox(site, phone):
+    with_pin(phone)
+    saved = counted(site, phone, 1)
+    (answer,) = site.as_(PORTER).post("/api/commands", json=[saved]).json()
+    assert (answer["outcome"], answer["problem"]["code"]) == ("refused", "device_not_yours")
+    held = {"first": 1, "commands": [{"command": saved}]}
+    asked = {"protocol": 1, "commands": [], "device": saved["device"], "held": held}
+    by_desk = site.as_(PORTER).post("/api/exchange", json=asked)
+    assert refused(by_desk)[1] == "device_not_yours"
+    (own,) = exchange(phone, [saved]).json()["answers"]
+    assert own["outcome"] == "kept"
+
+
+def test_SY3_a_revoked_device_says_nothing_that_is_not_of_its_outbox(site, phone):
+    with_pin(phone)
+    saved = counted(site, phone, 1)
+    revoke = site.command("revoke_device", {"device": saved["device"]})
+    site.as_(MANAGER).post("/api/commands", json=[revoke])
+    loose = {name: said for name, said in saved.items() if name not in ("device", "n")}
+    for person in ("", PORTER):
+        (answer,) = exchange(phone, [loose | {"person": person}]).json()["answers"]
+        assert (answer["outcome"], answer["problem"]["code"]) == ("refused", "device_not_yours")
+
+
+def test_SY13_who_knows_their_own_pin_is_not_given_more_guesses_at_anothers(site, phone):
+    with_pin(phone, CHEF, "9362")
+    with_pin(phone)
+    answers = []
+    for _ in range(MOST_WRONG):
+        answers.append(refused(phone.post("/api/pin", person=CHEF, pin="0000"))[1])
+        assert phone.post("/api/pin", person=PORTER, pin=PIN).status_code == 200
+    assert set(answers) == {"pin_wrong", "too_many_tries"}
+    assert refused(phone.post("/api/pin", person=CHEF, pin="9362"))[1] == "too_many_tries"
+    site.clock += timedelta(minutes=10)
+    assert phone.post("/api/pin", person=CHEF, pin="9362").status_code == 200
+
+
+def test_SY13_a_password_does_not_unlock_a_device(site, phone):
+    with_pin(phone)
+    for _ in range(MOST_WRONG):
+        site.clock += timedelta(minutes=10)
+        phone.post("/api/pin", person=PORTER, pin="0000")
+    phone.post("/api/sign-in", name=CHEF, password=PASSWORD)
+    assert phone.get("/api/device").json()["locked"] is True
+
+
+def test_SY13_who_approves_menus_does_not_come_in_by_pin(phone):
+    assert refused(with_pin(phone, APPROVER))[1] == "nobody_called"

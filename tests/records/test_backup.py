@@ -217,7 +217,7 @@ def test_a_backup_that_cannot_be_written_is_refused_in_plain_words(kept, tmp_pat
 def test_a_backup_for_which_there_is_no_room_leaves_nothing(kept, tmp_path, monkeypatch):
     def full(_source, target):
         target.exec_driver_sql("PRAGMA max_page_count = 1")
-        target.execute(text("CREATE TABLE more (what text)"))
+        target.execute(text("CREATE TABLE more AS SELECT zeroblob(1000000) AS what"))
 
     monkeypatch.setattr(backup, "_copy_rows", full)
     folder = tmp_path / "small"

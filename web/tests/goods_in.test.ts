@@ -1,11 +1,15 @@
 import { describe, expect, it } from "vitest";
 import type { CodeRow, ExpectedLine, ExpectedRow } from "../src/door/rows";
 import { Burst } from "../src/screens/porter/burst";
+import { unlike } from "../src/screens/porter/instead";
 import { keysOf, linesOf, pathOf } from "../src/screens/porter/keys";
-import { degrees, inUnit } from "../src/screens/porter/line_state";
+import type { Facts } from "../src/screens/porter/line_facts";
+import { inUnit } from "../src/screens/porter/line_state";
+import { judged, limitWords, warmthWords } from "../src/screens/porter/warmth";
 import { answersTo, looksLikeCode } from "../src/words/find";
 import { endOf, keyedDate, lastDay, packDate } from "../src/words/pack_date";
 import { less, reaching, sign, times } from "../src/words/sums";
+import { degrees, tenths } from "../src/words/temperature";
 
 describe("sums of decimal texts", () => {
   it("is exact where floating point is not", () => {
@@ -164,12 +168,99 @@ describe("amounts and temperatures as they are typed", () => {
     expect(inUnit("2 l", "g")).toBeNull();
     expect(inUnit("two", "g")).toBeNull();
     // fifteen hundred or one and a half: nobody guesses what stands on a shelf
-    expect(inUnit("1,500", "g")).toBeNull();
-    expect(inUnit("1,500 kg", "g")).toBeNull();
+    expect(inUnit("1,500", "g", ".")).toBeNull();
+    expect(inUnit("1,500 kg", "g", ".")).toBeNull();
+  });
+  it("MS2 asks about 1.500 too where a comma is the decimal mark", () => {
+    expect(inUnit("1.500", "g", ",")).toBeNull();
+    expect(inUnit("1.500 kg", "g", ",")).toBeNull();
+    expect(inUnit("1,500 kg", "g", ",")).toBeNull();
+    expect(inUnit("1.5 kg", "g", ",")).toBe("1500");
+    expect(inUnit("0.125", "g", ",")).toBe("0.125");
+    expect(inUnit("1.500 kg", "g", ".")).toBe("1500");
   });
   it("reads a minus of any keyboard, and nothing where nothing was read", () => {
     expect(degrees("−18,5")).toBe("-18.5");
     expect(degrees("-")).toBeNull();
     expect(degrees(" ")).toBeNull();
+  });
+});
+
+describe("how warm it came", () => {
+  // NIST SP 811, appendix B.8: t/°C = (t/°F - 32)/1.8; 41 °F is 5 °C, 0 °F -17.8 °C, -0.4 °F -18 °C
+  it.each([
+    ["41", 50],
+    ["0", -178],
+    ["-0.4", -180],
+    ["135", 572],
+    ["70", 211],
+  ])("%s °F in tenths of a degree Celsius is %i", (typed, celsius) => {
+    expect(tenths(typed, "F")).toBe(celsius);
+  });
+  it("reads what a thermometer shows, and nothing else", () => {
+    expect(tenths("3,4")).toBe(34);
+    expect(tenths("−18")).toBe(-180);
+    expect(tenths("-0.5")).toBe(-5);
+    expect(tenths("4.25")).toBeNull();
+    expect(tenths("warm")).toBeNull();
+  });
+
+  const limits = (accept: string, refuse: string, hot = false) => ({
+    food: "food",
+    hot,
+    accept_c: accept,
+    accept: `${accept} °C`,
+    accept_source: "a code",
+    refuse_c: refuse,
+    refuse: `${refuse} °C`,
+    refuse_source: "another",
+  });
+  // Regulation (EC) No 853/2004, Annex III: poultry 4 °C; Directive 89/108/EEC: -18 and -15 °C; the Food
+  // Hygiene Regulations (England) 2013, Schedule 4: 8 °C cold and 63 °C hot. The rows: computed.
+  it.each([
+    ["4", "8", false, "4", "accept"],
+    ["4", "8", false, "4.1", "ask"],
+    ["4", "8", false, "8", "ask"],
+    ["4", "8", false, "8.1", "refuse"],
+    ["-18", "-15", false, "-18", "accept"],
+    ["-18", "-15", false, "-17.9", "ask"],
+    ["-18", "-15", false, "-14.9", "refuse"],
+    ["63", "63", true, "63", "accept"],
+    ["63", "63", true, "62.9", "refuse"],
+  ] as const)("SL5 up to %s and %s °C (hot: %s), %s is %s", (accept, refuse, hot, found, said) => {
+    expect(judged(limits(accept, refuse, hot), tenths(found) ?? 0)).toBe(said);
+  });
+  it("SL5 is answered plainly, with the limit", () => {
+    const poultry = limits("4", "8");
+    expect(limitWords(poultry)).toBe(
+      "Up to 4 °C it goes in; warmer, ask the chef; past 8 °C it is refused.",
+    );
+    expect(limitWords(limits("63", "63", true))).toBe("From 63 °C it goes in; colder is refused.");
+    expect(warmthWords(poultry, "accept", "3,4", "C")).toBe("Yes: 3.4 °C is within 4 °C.");
+    expect(warmthWords(poultry, "ask", "5", "C")).toMatch(/^Ask the chef: 5 °C is past 4 °C/);
+    expect(warmthWords(poultry, "refuse", "9", "C")).toMatch(/^No: 9 °C is past 8 °C. Refuse it/);
+  });
+});
+
+describe("what came instead", () => {
+  const item = (id: string, contains: string[], may_contain: string[], unknown: string[]) => ({
+    id,
+    item: id,
+    contains,
+    may_contain,
+    unknown,
+  });
+  it("AL3 tells each allergen of which less is known to be absent", () => {
+    const butter = item("butter", ["milk"], [], ["celery"]);
+    const spread = item("spread", ["soy"], ["milk", "nuts"], ["celery", "lupin"]);
+    const facts = { item: spread, items: [butter, spread] } as unknown as Facts;
+    expect(unlike(facts, { item: "Butter", item_id: "butter", pack_id: "" })).toEqual([
+      "Unlike Butter, it contains soy: read the label.",
+      "Unlike Butter, it may contain nuts: read the label.",
+      "Unlike Butter, nobody knows whether it is free of lupin: read the label.",
+    ]);
+    expect(
+      unlike({ ...facts, item: butter } as Facts, { item: "B", item_id: "butter", pack_id: "" }),
+    ).toEqual([]);
   });
 });

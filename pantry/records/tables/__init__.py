@@ -26,6 +26,7 @@ from pantry.records.tables.access import (  # noqa: E402 - names constraints bef
     SessionRow,
     TryRow,
     WayInRow,
+    WrongPinRow,
 )
 from pantry.records.tables.house import (  # noqa: E402 - as above
     AreaRow,
@@ -122,4 +123,5 @@ __all__ = [
     "TryRow",
     "VariantRow",
     "WayInRow",
+    "WrongPinRow",
 ]

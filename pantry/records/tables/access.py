@@ -82,19 +82,31 @@ class DeviceCodeRow(SQLModel, table=True):
 
 
 class DeviceKeyRow(SQLModel, table=True):
-    """What a device shows to be known again; `id` is the SHA-256 of what only the device has.
-
-    `wrong_pins` counts the wrong ones in a row, `locked` stops all of them until a manager unlocks.
-    """
+    """What a device shows to be known again; `id` is the SHA-256 of what only the device has."""
 
     __tablename__ = "device_key"
 
     id: str = Field(primary_key=True)
     house: str = Field(foreign_key="house.id", index=True)
     device: str
-    wrong_pins: int = 0
-    wait_until: datetime | None = None
-    locked: bool = False
+
+
+class WrongPinRow(SQLModel, table=True):
+    """How many PINs in a row were wrong for one person on one device; `person` "" is nobody known.
+
+    It is counted for each person, so that a right PIN of one's own gives no more guesses at
+    another's; where one of them `locks`, the device is locked for all.
+    """
+
+    __tablename__ = "wrong_pin"
+    __table_args__ = (_OF_THESE_DAYS,)
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    device: str = Field(primary_key=True)
+    person: str = Field(primary_key=True)
+    wrong: int
+    wait_until: datetime
+    locks: bool
 
 
 class DevicePersonRow(SQLModel, table=True):

@@ -18,7 +18,7 @@ const MOST = 999;
 /** How many packs came, with large keys; what is weighed or packed otherwise stands behind one more. */
 export function AmountKeys({ facts, state }: AmountKeysProps) {
   const pack = packOf(facts, state.pack.value);
-  const weighs = useSignal(!pack);
+  const weighs = useSignal(!pack || facts.item.in_pieces);
   const count = (packs: number) => {
     const chosen = packOf(facts, state.pack.value);
     state.packs.value = Math.min(MOST, Math.max(1, packs));
@@ -54,6 +54,9 @@ export function AmountKeys({ facts, state }: AmountKeysProps) {
               inputMode="decimal"
               enterKeyHint="done"
             />
+          )}
+          {facts.item.in_pieces && (
+            <Field label="Pieces" value={state.pieces} inputMode="numeric" enterKeyHint="done" />
           )}
           {facts.packs.length > 0 && (
             <Select

@@ -3,7 +3,9 @@ import { useEffect, useId, useRef } from "preact/hooks";
 import { Button } from "../../parts/button";
 import { DaysLeft } from "../../parts/days_left";
 import { Choice } from "../../parts/fields";
+import { few } from "../../words/amounts";
 import { daysOn, endOf, keyedDate, lastDay, packDate } from "../../words/pack_date";
+import { inWords } from "../../words/time";
 import { keepsTo } from "./doubts";
 import type { Facts } from "./line_facts";
 import type { LineState } from "./line_state";
@@ -61,7 +63,15 @@ export function DateKeys({ facts, state, today, zone }: DateKeysProps) {
           )}
         </>
       )}
-      <p class="soft small">The label in your hand, local food law and the chef come first.</p>
+      {facts.line && facts.line.wanted.length > 0 && (
+        <p class="small">
+          It has to keep for {few(facts.line.wanted.map((w) => inWords(w.service)))}.
+        </p>
+      )}
+      <p class="soft small">
+        Of a mixed case, the shortest date. The label in your hand, local food law and the chef come
+        first.
+      </p>
     </section>
   );
 }

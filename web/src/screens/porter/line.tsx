@@ -5,6 +5,7 @@ import { Place } from "../../parts/frame";
 import { Link } from "../../parts/router";
 import { Nothing, Waiting, Wrong } from "../../parts/said";
 import { inHand } from "./in_hand";
+import { cameInstead } from "./instead";
 import { factsOf } from "./line_facts";
 import { LineForm } from "./line_form";
 
@@ -21,10 +22,11 @@ export function Line({ order, of }: LineProps) {
   const expected = useReport<ExpectedRow>("expected");
   const items = useReport<ItemRow>("items");
   const house = useReport<HouseRow>("house");
-  // what the code said is taken up once, when the line opens
-  const hand = useMemo(() => {
-    const said = inHand.value;
+  // what the code said, and what it came instead of, is taken up once, when the line opens
+  const [hand, instead] = useMemo(() => {
+    const said = [inHand.value, cameInstead.value] as const;
     inHand.value = null;
+    cameInstead.value = null;
     return said;
   }, []);
   const isThere = [expected, items, house].every((report) => report.said.value !== null);
@@ -39,6 +41,7 @@ export function Line({ order, of }: LineProps) {
             orders: expected.said.value?.rows ?? [],
             items: items.said.value?.rows ?? [],
             house: house.said.value?.rows[0] ?? null,
+            zone: house.said.value?.zone ?? "UTC",
           })
         : null,
     [isThere],
@@ -61,5 +64,5 @@ export function Line({ order, of }: LineProps) {
       </Place>
     );
   }
-  return <LineForm facts={facts} hand={hand} zone={house.said.value?.zone ?? "UTC"} />;
+  return <LineForm facts={facts} hand={hand} instead={instead} />;
 }

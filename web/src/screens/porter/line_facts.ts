@@ -1,5 +1,6 @@
 import type { Quantity } from "../../door/quantities";
 import type { ExpectedLine, ExpectedRow, HouseRow, ItemRow } from "../../door/rows";
+import type { Scale } from "../../words/temperature";
 
 /** A pack that the line may have come in. */
 export interface PackOf {
@@ -18,6 +19,14 @@ export interface Facts {
   packs: PackOf[];
   areas: HouseRow["areas"];
   suppliers: HouseRow["suppliers"];
+  /** How warm each food may come in, with what is said wherever that is shown. */
+  receiving: HouseRow["receiving"];
+  caution: string;
+  /** On which scale a thermometer of the house shows. */
+  scale: Scale;
+  /** Everything that is stocked, for what came instead of what. */
+  items: ItemRow[];
+  zone: string;
 }
 
 interface Asked {
@@ -27,6 +36,7 @@ interface Asked {
   orders: ExpectedRow[];
   items: ItemRow[];
   house: HouseRow | null;
+  zone: string;
 }
 
 /** The facts of a line, or `gone` where the house knows neither the line nor the item. */
@@ -43,6 +53,11 @@ export function factsOf(asked: Asked): Facts | "gone" {
     packs: packsOf(item, line, order?.supplier ?? null),
     areas: asked.house.areas,
     suppliers: asked.house.suppliers,
+    receiving: asked.house.receiving,
+    caution: asked.house.caution,
+    scale: asked.house.unit_system === "us" ? "F" : "C",
+    items: asked.items,
+    zone: asked.zone,
   };
 }
 

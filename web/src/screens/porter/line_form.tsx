@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
 import { ActBar, Button } from "../../parts/button";
 import { Field } from "../../parts/fields";
@@ -9,8 +10,10 @@ import { dayOf } from "../../words/time";
 import { AmountKeys } from "./amount_keys";
 import { CodeDoubts } from "./code_doubts";
 import { DateKeys } from "./date_keys";
-import { doubts, verdictOf } from "./doubts";
+import { acceptsShort, doubts, verdictOf } from "./doubts";
+import { HowWarm } from "./how_warm";
 import type { InHand } from "./in_hand";
+import type { Instead } from "./instead";
 import { amountWords } from "./line_body";
 import type { Facts } from "./line_facts";
 import { type LineState, useLine, type Verdict } from "./line_state";
@@ -18,18 +21,21 @@ import { orderedWords } from "./line_words";
 import { OtherCode } from "./other_code";
 import { type Recording, useRecording } from "./recording";
 import { VerdictKeys } from "./verdict_keys";
+import { WhatCame } from "./what_came";
 import { WhereTo } from "./where_to";
 
 interface LineFormProps {
   facts: Facts;
   hand: InHand | null;
-  zone: string;
+  instead: Instead | null;
 }
 
 /** One line in hand, from the top: how much, what date, how warm, where to, and the verdict. */
-export function LineForm({ facts, hand, zone }: LineFormProps) {
-  const state = useLine(facts, hand);
-  const forgetDraft = useDraft(location.pathname, state, hand !== null);
+export function LineForm({ facts, hand, instead }: LineFormProps) {
+  const state = useLine(facts, hand, instead);
+  const forgetDraft = useDraft(location.pathname, state, Boolean(hand ?? instead));
+  const asksWhatCame = useSignal(false);
+  const { zone } = facts;
   useInHand();
   const recording = useRecording();
   const { busy, made } = recording;
@@ -37,13 +43,17 @@ export function LineForm({ facts, hand, zone }: LineFormProps) {
   const verdict = verdictOf(facts, state, today);
   const back = facts.order_id ? `/goods-in/${facts.order_id}` : "/goods-in";
   const record = async () => {
-    if (!(await recording.record(facts, state, verdict))) return;
+    if (!(await recording.record(facts, state, verdict, today))) return;
     forgetDraft();
     go(back, { replace: true });
   };
+  const askWhatCame = () => {
+    asksWhatCame.value = !asksWhatCame.value;
+  };
+  if (asksWhatCame.value) return <WhatCame facts={facts} onBack={askWhatCame} />;
   return (
     <>
-      <Place title={facts.item.item} under={orderedWords(facts)}>
+      <Place title={facts.item.item} under={orderedWords(facts, state)}>
         <form
           id="line"
           class="narrow stack line"
@@ -58,9 +68,22 @@ export function LineForm({ facts, hand, zone }: LineFormProps) {
             <legend class="unseen">What came</legend>
             <AmountKeys facts={facts} state={state} />
             <DateKeys facts={facts} state={state} today={today} zone={zone} />
+            <HowWarm facts={facts} state={state} />
             <WhereTo facts={facts} state={state} />
-            <Field label="Lot, as on the pack" value={state.lot} enterKeyHint="done" />
-            <VerdictKeys facts={facts} state={state} />
+            <Field
+              label="Lot, as on the pack"
+              value={state.lot}
+              enterKeyHint="done"
+              hint={
+                facts.item.high_risk ? "High-risk food: a recall finds it by its lot." : undefined
+              }
+            />
+            <VerdictKeys
+              facts={facts}
+              state={state}
+              acceptsShort={acceptsShort(facts, state, today)}
+              onOther={askWhatCame}
+            />
           </fieldset>
           {verdict !== "refuse" && <Doubts of={doubts(facts, state, today)} />}
           <Hindrance recording={recording} />

@@ -1,9 +1,10 @@
 import { type Signal, useSignal } from "@preact/signals";
 import type { MarkKind } from "../../door/rows";
-import { role } from "../../door/session";
+import { me, role } from "../../door/session";
 import { moved } from "../../words/numbers";
 import { reaching, times } from "../../words/sums";
 import type { InHand } from "./in_hand";
+import { AWAITED, type Instead } from "./instead";
 import type { Facts, PackOf } from "./line_facts";
 
 export type Verdict = "accept" | "hold" | "refuse";
@@ -14,6 +15,8 @@ export interface LineState {
   packs: Signal<number>;
   /** How much in all, in the item's unit, as decimal text. */
   total: Signal<string>;
+  /** How many pieces it is too, of what is weighed and counted both. */
+  pieces: Signal<string>;
   kind: Signal<string>;
   date: Signal<string | null>;
   lot: Signal<string>;
@@ -22,18 +25,23 @@ export interface LineState {
   verdict: Signal<string>;
   reason: Signal<string>;
   supplier: Signal<string>;
+  /** What it came instead of. */
+  instead: Signal<Instead | null>;
+  /** Whether what was ordered still comes. */
+  ordered: Signal<string>;
 }
 
 /** No pack: the goods came loose, and are weighed or counted. */
 export const LOOSE = "";
 
-export function useLine(facts: Facts, hand: InHand | null): LineState {
+export function useLine(facts: Facts, hand: InHand | null, instead: Instead | null): LineState {
   const pack = packOf(facts, firstPack(facts, hand));
   const packs = firstPacks(facts, hand, pack);
   return {
     pack: useSignal(pack?.id ?? LOOSE),
     packs: useSignal(packs),
     total: useSignal(hand?.quantity?.value ?? (pack ? times(pack.quantity.value, packs) : "")),
+    pieces: useSignal(""),
     kind: useSignal<string>(hand?.read.date_mark?.kind ?? proposedKind(facts)),
     date: useSignal(hand?.read.date_mark?.date ?? null),
     lot: useSignal(hand?.read.lot ?? ""),
@@ -42,6 +50,8 @@ export function useLine(facts: Facts, hand: InHand | null): LineState {
     verdict: useSignal<string>(facts.line ? "accept" : "hold"),
     reason: useSignal(""),
     supplier: useSignal(facts.order?.supplier ?? ""),
+    instead: useSignal(instead),
+    ordered: useSignal(AWAITED),
   };
 }
 
@@ -68,23 +78,29 @@ function proposedKind(facts: Facts): MarkKind {
   return facts.item.counted ? "best_before" : "none";
 }
 
-/** A person at the door who may only hold what nobody ordered. */
-export function mayOnlyHold(facts: Facts): boolean {
+/** Whether it is beyond a person at the door to accept it: what nobody ordered, or another thing came. */
+export function mayOnlyHold(facts: Facts, { instead }: LineState): boolean {
+  if (instead.value) return role.value !== "chef";
   return facts.line === null && role.value === "porter";
 }
 
-/** What was typed as a temperature, as decimal text; null where nothing was. */
-export function degrees(typed: string): string | null {
-  const said = typed.trim().replace("−", "-").replace(",", ".");
-  return said === "" || said === "-" ? null : said;
-}
+/** A number that can be read in two ways: fifteen hundred to one, one and a half to another. */
+const TWO_WAYS: Record<string, RegExp> = {
+  ".": /^[1-9]\d{0,2},\d{3}(?!\d)/,
+  ",": /^[1-9]\d{0,2}[.,]\d{3}(?!\d)/,
+};
 
 /**
  * What was typed as an amount in the item's unit, or in its larger one: `1,2 kg` is 1200 of a g.
- * Null where it cannot be read, or in two ways: `1,500` is fifteen hundred to one and one and a half to another.
+ * Null where it cannot be read, or in two ways: `1,500` anywhere, `1.500` too where a comma is the
+ * decimal mark of the house.
  */
-export function inUnit(typed: string, unit: string): string | null {
-  if (/,\d{3}(?!\d)/.test(typed)) return null;
+export function inUnit(
+  typed: string,
+  unit: string,
+  mark: string = me.value?.house.decimal_mark ?? ".",
+): string | null {
+  if (TWO_WAYS[mark]?.test(typed.trim())) return null;
   const found = /^(\d{1,9}(?:\.\d{1,6})?)\s*(kg|g|l|ml)?$/.exec(
     typed.trim().replace(",", ".").toLowerCase(),
   );

@@ -2,15 +2,19 @@ import { me } from "../../door/session";
 import { amount } from "../../words/amounts";
 import { packDate } from "../../words/pack_date";
 import { less, sign } from "../../words/sums";
+import { degrees, shownDegrees } from "../../words/temperature";
 import { amountWords } from "./line_body";
 import type { Facts } from "./line_facts";
-import { degrees, inUnit, type LineState, type Verdict } from "./line_state";
+import { inUnit, type LineState, type Verdict } from "./line_state";
 import type { Recorded } from "./recorded";
+import { limitsOf } from "./warmth";
 
 const mark = () => me.value?.house.decimal_mark ?? ".";
 
 /** What a line was ordered as, in words under its name. */
-export function orderedWords({ order, order_id, line }: Facts): string {
+export function orderedWords(facts: Facts, { instead }: LineState): string {
+  const { order, order_id, line } = facts;
+  if (instead.value) return `${order?.supplier ?? order_id} · instead of ${instead.value.item}`;
   if (!line) return order ? `${order.supplier} · not on the order` : "On no order";
   const of = `${order?.supplier ?? order_id} · ordered ${line.packs} x ${line.pack}`;
   if (!line.counted) return of;
@@ -35,16 +39,17 @@ export function toldOf(
   facts: Facts,
   state: LineState,
   verdict: Verdict,
+  reason: string,
 ): Omit<Recorded, "command" | "batch" | "kept"> {
-  const warm = degrees(state.temperature.value);
   const area = facts.areas.find(({ id }) => id === state.area.value)?.area;
   const refused = verdict === "refuse";
   const more = [
     refused ? null : dateWords(state),
     refused ? null : area,
     state.lot.value.trim() && `lot ${state.lot.value.trim()}`,
-    warm !== null && `${warm} °C`,
-    verdict !== "accept" && state.reason.value.trim(),
+    warmWords(facts, state, Boolean(limitsOf(facts, state))),
+    state.instead.value && `instead of ${state.instead.value.item}`,
+    reason,
   ];
   return {
     order: facts.order_id,
@@ -54,6 +59,11 @@ export function toldOf(
     words: amountWords(facts, state),
     more: more.filter((part): part is string => Boolean(part)),
   };
+}
+
+function warmWords(facts: Facts, { temperature }: LineState, wanted: boolean): string | null {
+  if (degrees(temperature.value) !== null) return shownDegrees(temperature.value, facts.scale);
+  return wanted ? "temperature not taken" : null;
 }
 
 const KIND: Record<string, string> = { use_by: "use by", best_before: "best before" };

@@ -11,6 +11,9 @@ interface OtherCodeProps {
   state: LineState;
 }
 
+const LEAVE = "Finish this line, or leave it.";
+const OTHER = "Finish this line, or say below that something else came instead.";
+
 /** A code that is scanned while a line is open: it fills in this line, or is told to be something else. */
 export function OtherCode({ facts, state }: OtherCodeProps) {
   const said = useSignal("");
@@ -23,7 +26,7 @@ export function OtherCode({ facts, state }: OtherCodeProps) {
       const same = row.matches.some(({ item_id }) => item_id === facts.item.id);
       const other = row.matches.find(({ item_id }) => item_id !== facts.item.id);
       if (!same && !other) said.value = "Nothing in this house carries that code.";
-      else if (!same && other) said.value = `That is ${other.item}. Finish this line, or leave it.`;
+      else if (!same && other) said.value = `That is ${other.item}. ${facts.line ? OTHER : LEAVE}`;
       else {
         if (row.read.lot) state.lot.value = row.read.lot;
         if (row.read.date_mark?.date) {

@@ -1,7 +1,8 @@
 import { type Signal, useSignal } from "@preact/signals";
 import { type Answer, type Command, give, newCommand, newId } from "../../door/command";
 import type { Problem } from "../../door/problem";
-import { missing, receiveBody } from "./line_body";
+import { acceptsShort } from "./doubts";
+import { missing, reasonOf, receiveBody } from "./line_body";
 import type { Facts } from "./line_facts";
 import type { LineState, Verdict } from "./line_state";
 import { toldOf } from "./line_words";
@@ -20,7 +21,7 @@ export interface Recording {
   /** The command once it is made: until it is answered it stays as it is, so that it is sent as the same bytes. */
   made: Signal<Made | null>;
   /** True where the line stands recorded; false where a person must look at it again. */
-  record: (facts: Facts, state: LineState, verdict: Verdict) => Promise<boolean>;
+  record: (facts: Facts, state: LineState, verdict: Verdict, today: string) => Promise<boolean>;
 }
 
 /** Recording one line: made once, given until it is answered, then noted on this device. */
@@ -29,17 +30,24 @@ export function useRecording(): Recording {
   const problem = useSignal<Problem | null>(null);
   const busy = useSignal(false);
   const made = useSignal<Made | null>(null);
-  const record = async (facts: Facts, state: LineState, verdict: Verdict) => {
-    lacks.value = made.value ? null : missing(facts, state);
+  const record: Recording["record"] = async (facts, state, verdict, today) => {
+    const mustSayWhy = acceptsShort(facts, state, today);
+    const reason = reasonOf(facts, state, verdict, mustSayWhy);
+    lacks.value = made.value ? null : missing(facts, state, verdict, reason, mustSayWhy);
     if (lacks.value) return false;
-    made.value ??= newLine(facts, state, verdict);
+    made.value ??= newLine(facts, state, verdict, reason);
     const { command, batch } = made.value;
     problem.value = null;
     busy.value = true;
     const answer = await give(command);
     busy.value = false;
     if (answer.outcome === "applied" || answer.outcome === "kept") {
-      note({ ...toldOf(facts, state, verdict), command: command.id, batch, kept: keptOf(answer) });
+      note({
+        ...toldOf(facts, state, verdict, reason),
+        command: command.id,
+        batch,
+        kept: keptOf(answer),
+      });
       return true;
     }
     problem.value = answer.problem ?? null;
@@ -49,9 +57,12 @@ export function useRecording(): Recording {
   return { lacks, problem, busy, made, record };
 }
 
-function newLine(facts: Facts, state: LineState, verdict: Verdict): Made {
+function newLine(facts: Facts, state: LineState, verdict: Verdict, reason: string): Made {
   const batch = newId();
-  return { batch, command: newCommand("receive", receiveBody(facts, state, verdict, batch)) };
+  return {
+    batch,
+    command: newCommand("receive", receiveBody(facts, state, verdict, reason, batch)),
+  };
 }
 
 function keptOf({ problem }: Answer): string | null {

@@ -41,19 +41,13 @@ export function Told({ one, batch }: ToldProps) {
           </Link>
         </span>
       )}
-      {one.verdict === "refuse" ? (
-        <span>
-          It never entered the stock and is still awaited. If it came in after all, receive the line
-          again.
-        </span>
-      ) : (
-        !one.kept && (
-          <div>
-            <Button onClick={() => void undo()} disabled={busy.value}>
-              Undo
-            </Button>
-          </div>
-        )
+      {one.verdict === "refuse" && <span>It never entered the stock and is still awaited.</span>}
+      {!one.kept && (
+        <div>
+          <Button onClick={() => void undo()} disabled={busy.value}>
+            Undo
+          </Button>
+        </div>
       )}
       {problem && <Wrong problem={problem} />}
     </Said>

@@ -1,10 +1,16 @@
+import { Button } from "../../parts/button";
 import { Choice, Field, Select } from "../../parts/fields";
+import { AWAITED, REPLACED } from "./instead";
 import type { Facts } from "./line_facts";
 import { type LineState, mayOnlyHold } from "./line_state";
 
 interface VerdictKeysProps {
   facts: Facts;
   state: LineState;
+  /** Somebody who may accept a short date does, and says why. */
+  acceptsShort: boolean;
+  /** Another thing came than this line says. */
+  onOther: () => void;
 }
 
 const VERDICTS = [
@@ -16,12 +22,14 @@ const VERDICTS = [
 const REASONS = ["too warm", "short-dated", "damaged", "wrong goods", "not ordered"];
 
 /** What is to become of it: accepted, on hold for the chef, or refused with a reason. */
-export function VerdictKeys({ facts, state }: VerdictKeysProps) {
-  const verdicts = mayOnlyHold(facts)
+export function VerdictKeys({ facts, state, acceptsShort, onOther }: VerdictKeysProps) {
+  const verdicts = mayOnlyHold(facts, state)
     ? VERDICTS.filter(({ value }) => value !== "accept")
     : VERDICTS;
   const asksWhy =
-    state.verdict.value === "refuse" || (state.verdict.value === "hold" && facts.line !== null);
+    acceptsShort ||
+    state.verdict.value === "refuse" ||
+    (state.verdict.value === "hold" && facts.line !== null);
   return (
     <section class="stack tight" aria-label="What becomes of it">
       {!facts.line && !facts.order && (
@@ -34,18 +42,41 @@ export function VerdictKeys({ facts, state }: VerdictKeysProps) {
           ]}
         />
       )}
+      {state.instead.value && (
+        <Choice
+          legend={`And the ${state.instead.value.item}?`}
+          value={state.ordered}
+          options={[
+            { value: AWAITED, label: "It still comes" },
+            { value: REPLACED, label: "It comes no more" },
+          ]}
+        />
+      )}
       <div class="three">
         <Choice legend="What becomes of it" value={state.verdict} options={verdicts} />
       </div>
       {asksWhy && (
         <>
-          <Choice
-            legend="Why"
+          {!acceptsShort && (
+            <Choice
+              legend="Why"
+              value={state.reason}
+              options={REASONS.map((reason) => ({ value: reason, label: reason }))}
+            />
+          )}
+          <Field
+            label={acceptsShort ? "Why it is accepted" : "Or in your own words"}
             value={state.reason}
-            options={REASONS.map((reason) => ({ value: reason, label: reason }))}
+            enterKeyHint="done"
           />
-          <Field label="Or in your own words" value={state.reason} enterKeyHint="done" />
         </>
+      )}
+      {facts.line && (
+        <div>
+          <Button kind="quiet" onClick={onOther}>
+            Something else came instead
+          </Button>
+        </div>
       )}
     </section>
   );
