@@ -46,8 +46,9 @@ async def make_device_code(request: Asking) -> DeviceCode:
     make = partial(devices.make_code, house=who.house, name=body.name.strip(), made_by=who.name)
     now = of.clock().replace(microsecond=0)
     code, expires_at = await of.write(who.house, partial(make, now=now))
+    until = of.now().replace(microsecond=0) + (expires_at - now)
     address = f"{request.base_url}".rstrip("/") + f"{PATH}#{code}"
-    return DeviceCode(code, write_instant(expires_at), address, as_svg(address).decode())
+    return DeviceCode(code, write_instant(until), address, as_svg(address).decode())
 
 
 @post("/api/devices/enrol", status_code=200, opt=OPEN, request_max_body_size=SHORT)

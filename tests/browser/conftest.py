@@ -7,6 +7,7 @@ its own, so that tests may run in any order. A demo house's clock began at seven
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from playwright.sync_api import (
@@ -30,6 +31,11 @@ WEB = Path(__file__).parents[2] / "web"
 
 PASSWORD = "kelp lantern ferry"
 """Everybody's, in the house of a test."""
+
+PIN = "4831"
+"""Everybody's, on a phone of the house of a test."""
+
+PHONE_NAME = "Back door phone"
 
 PEOPLE = {
     "porter": "Calum Whin",
@@ -185,10 +191,50 @@ class Opened:
         expect(page.get_by_role("navigation", name="Doors")).to_be_visible()
         return page
 
+    def enrolled(self, served: Served, role: str = "porter", name: str = PHONE_NAME) -> Page:
+        """A phone of the house on which somebody of a role came in by PIN, and sees their front.
+
+        A manager's own browser makes the code; the phone takes it up and its PIN is chosen over
+        the wire. What that looks like on the screens is shown by the tests of the phones.
+        """
+        manager = self.page(served)
+        manager.goto("/healthz")
+        _posts(manager, "/api/sign-in", name=PEOPLE["manager"], password=PASSWORD)
+        code = _posts(manager, "/api/device-codes", name=name)["code"]
+        manager.context.close()
+        phone = self.page(served)
+        phone.goto("/healthz")
+        _posts(phone, "/api/devices/enrol", code=code)
+        _posts(phone, "/api/pin/set", person=PEOPLE[role], pin=PIN, password=PASSWORD)
+        phone.goto("/")
+        expect(phone.get_by_role("navigation", name="Doors")).to_be_visible()
+        return phone
+
     def close(self) -> None:
         for context in self._contexts:
             context.close()
         assert self.complaints == []
+
+
+_POST = """async ([path, body]) => {
+    const headers = {"content-type": "application/json"};
+    const reply = await fetch(path, {method: "POST", headers, body: JSON.stringify(body)});
+    const said = reply.status === 204 ? null : await reply.json();
+    if (!reply.ok) throw new Error(`${path}: ${JSON.stringify(said)}`);
+    return said;
+}"""
+
+
+def _posts(page: Page, path: str, **body: str) -> dict[str, Any]:
+    """What the house answers to a page that asks it by itself."""
+    answer: dict[str, Any] = page.evaluate(_POST, [path, body])
+    return answer
+
+
+@pytest.fixture
+def enrolled(opened, house) -> Page:
+    """A phone of the `house` on which the porter came in by PIN."""
+    return opened.enrolled(house)
 
 
 @pytest.fixture(scope="session")

@@ -107,6 +107,23 @@ curl -s localhost:8710/api/commands -H "Authorization: Bearer $TOKEN" -d '[{"id"
 
 Wrong passwords slow down the next try, by person and by address, to one in five minutes at most; nobody is locked out for good.
 
+**Phones of the house.** A manager names a phone on the screen People, and gets a code that works once, for a quarter of an hour, as a
+picture too. The phone scans it (or opens `/enrol`, and the code is keyed in), and keeps a key of its own in the cookie of a device. From
+then on it asks *Who has this phone?*: a name, then a PIN of four to eight figures, which each person chooses once with their password or
+a one-time code. *More*, *Somebody else* hands it over; whoever was in stays in until the other's PIN is given. A session that ends in
+the middle of work asks for the PIN, and goes on at the same path. Wrong PINs slow the device down and lock it at the tenth in a row,
+never the person: a manager unlocks it on People, and a password still comes in. People also tells who uses each phone, when it
+was last heard of, and how many records it has made and not handed in. A lost one is revoked there (*Lost*): its sessions end at once, it
+reads nothing more, and what it still holds is kept for the manager when it hands it in. A browser whose storage was cleared is a new
+device: it is enrolled again.
+
+**Devices.** A manager makes a code for a phone (15 minutes, once); what takes it up at `/api/devices/enrol` becomes a device of the house,
+known from then on by the cookie `__Host-chooseby-device`, and alone hands in its outbox. Who has it in their hands says so by a PIN of four
+to eight figures, chosen with a password or a one-time code. After three wrong PINs for somebody each further try on that device waits twice
+as long; the tenth locks the device, never the person, until a manager unlocks it. `revoke_device` ends a device's sessions: it may
+still hand in its outbox, which is kept without effect for the manager, and is told nothing. After restoring a backup, look at *People*: a
+device that was taken out since that backup has to be taken out again.
+
 **Privacy on the way.** A password is taken over HTTPS, or over plain HTTP on the machine itself; nothing else. The server speaks HTTPS
 with a certificate of the house's own, or stands behind a reverse proxy with one: [HTTPS](https.md) says how.
 

@@ -15,11 +15,10 @@ import { House } from "./screens/house";
 const somebody = computed(() => me.value?.person.id);
 
 effect(() => {
+  // whoever takes the phone over is told nothing that was said to the one before
+  forget();
   if (somebody.value) listen();
-  else {
-    stopListening();
-    forget();
-  }
+  else stopListening();
 });
 
 keepNeeded();

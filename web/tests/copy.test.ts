@@ -26,13 +26,14 @@ function who(role: Wire["Person"]["role"], name = "Calum Whin"): Wire["Me"] {
 /** The program as it starts: every module anew, over what the browser kept. */
 async function started() {
   vi.resetModules();
-  const [session, copy, store, line] = await Promise.all([
+  const [session, request, copy, store, line] = await Promise.all([
     import("../src/door/session"),
+    import("../src/door/request"),
     import("../src/door/copy"),
     import("../src/door/store"),
     import("../src/door/line"),
   ]);
-  return { ...session, ...copy, ...store, ...line };
+  return { ...session, ...request, ...copy, ...store, ...line };
 }
 
 function answers(status: number, said: unknown): void {
@@ -120,6 +121,23 @@ test("a desk keeps nothing of what the house says", async () => {
   await signedIn(who("manager"));
   await device.keep("/api/reports/plan", {});
   expect(await (await device.store()).count("copy")).toBe(0);
+});
+
+test("SY10 an enrolled phone keeps a copy whoever has it, since the house can revoke it", async () => {
+  await signedIn({ ...who("chef"), device: { id: "one", name: "Back door phone" } });
+  await device.keep("/api/reports/menus", {});
+  expect(await device.kept("/api/reports/menus")).toBeDefined();
+});
+
+test("SY4 whose session ended is the first who is asked for a PIN, until they sign out", async () => {
+  await signedIn(who("porter"));
+  answers(401, { code: "not_signed_in", status: 401, detail: "" });
+  await expect(device.ask("/api/reports/stock")).rejects.toThrow();
+  await expect(device.ask("/api/reports/stock")).rejects.toThrow();
+  expect(device.wasIn.value).toBe("Calum Whin");
+  answers(200, {});
+  await device.signOut();
+  expect(device.wasIn.value).toBeNull();
 });
 
 test("a session that has ended lets nobody in without the house, and keeps the copy", async () => {

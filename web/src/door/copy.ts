@@ -24,7 +24,7 @@ let keeping = false;
  * no costs and no names with allergies in it (SY10); others keep it only on a device that the house can revoke.
  */
 export function keepsCopy(who: Me): boolean {
-  return who.person.role === "porter";
+  return Boolean(who.device) || who.person.role === "porter";
 }
 
 /** Keep from now on what the house says to this person; what was kept for another role goes first. */

@@ -26,6 +26,7 @@ export type Alert = Wire["Alert"];
 
 export type HouseRow = RowOf<"house">;
 export type PersonRow = RowOf<"people">;
+export type DeviceOf = RowOf<"devices">;
 export type AwaitedRow = RowOf<"awaited">;
 
 export type ServiceMark = Wire["ServiceMark"];

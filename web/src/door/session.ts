@@ -29,12 +29,17 @@ export function mayRead(report: ReportName): boolean {
 /** Whether this device kept a copy once and the browser has cleared it: the house knows it, and it knows nothing. */
 export const cleared = signal(false);
 
+/** Whose session ended in the middle of their work: the first who is asked for a PIN. */
+export const wasIn = signal<string | null>(null);
+
 whenStranger(() => {
+  wasIn.value = me.value?.person.name ?? wasIn.value;
   me.value = null;
   void forgetMe();
 });
 
-async function enter(found: Me): Promise<Me> {
+/** Take up who the house says has come in. */
+export async function enter(found: Me): Promise<Me> {
   setClock(found.now);
   await keepFor(found);
   // what it has promised is told by the check of this device
@@ -101,5 +106,6 @@ export async function beFirst(
 export async function signOut(): Promise<void> {
   await ask<void>("/api/sign-out", {});
   await forgetCopy();
+  wasIn.value = null;
   me.value = null;
 }

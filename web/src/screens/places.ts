@@ -14,6 +14,8 @@ export interface PlaceOf {
   door: readonly Role[];
   /** Whether whoever is not signed in may enter it, too. */
   forStrangers?: true;
+  /** Where *More* leads to it; left out: everywhere. */
+  shownOn?: "device" | "elsewhere";
   /** The screen, brought when it is first entered: nobody waits for another's rooms. */
   screen: () => Promise<ComponentType>;
 }
@@ -93,6 +95,23 @@ export const PLACES: readonly PlaceOf[] = [
     door: NOBODY,
     forStrangers: true,
     screen: () => import("./shared/device_check").then((room) => room.DeviceCheck),
+  },
+  {
+    to: "/hand-over",
+    name: "Somebody else",
+    reads: "house",
+    door: NOBODY,
+    shownOn: "device",
+    screen: () => import("./entry/hand_over").then((room) => room.HandOver),
+  },
+  {
+    to: "/enrol",
+    name: "A code for this phone",
+    reads: "house",
+    door: NOBODY,
+    forStrangers: true,
+    shownOn: "elsewhere",
+    screen: () => import("./entry/enrol").then((room) => room.Enrol),
   },
   {
     to: "/people",

@@ -4,10 +4,18 @@ import { signIn } from "../../door/session";
 import { Button } from "../../parts/button";
 import { Field } from "../../parts/fields";
 import { Form } from "../../parts/form";
+import { Link } from "../../parts/router";
 import { WhichHouse } from "./which_house";
 
+interface SignInProps {
+  houses: string[];
+  onCode: () => void;
+  /** Whether this browser may become one of the house's phones. */
+  mayEnrol?: boolean;
+}
+
 /** Who are you, and your password. */
-export function SignIn({ houses, onCode }: { houses: string[]; onCode: () => void }) {
+export function SignIn({ houses, onCode, mayEnrol }: SignInProps) {
   const name = useSignal("");
   const password = useSignal("");
   const house = useSignal(houses[0] ?? "");
@@ -44,6 +52,11 @@ export function SignIn({ houses, onCode }: { houses: string[]; onCode: () => voi
       <Button kind="quiet" onClick={onCode}>
         I was given a code
       </Button>
+      {mayEnrol && (
+        <Link to="/enrol" class="button quiet">
+          I have a code for this phone
+        </Link>
+      )}
     </div>
   );
 }

@@ -13,6 +13,7 @@ import { Shown } from "../../parts/shown";
 import { many } from "../../words/amounts";
 import { moment } from "../../words/time";
 import { Awaited } from "./awaited";
+import { Devices } from "./devices";
 import { Newcomer } from "./newcomer";
 
 /** Who works here, who has a password, and letting somebody in or out. */
@@ -35,6 +36,7 @@ export function People() {
         )}
       </Shown>
       <Newcomer onDone={() => void report.again()} />
+      <Devices />
     </Place>
   );
 }

@@ -21,6 +21,7 @@ export function More() {
     (place) =>
       !(role.value && place.door.includes(role.value)) &&
       mayRead(place.reads) &&
+      (!place.shownOn || (place.shownOn === "device") === Boolean(me.value?.device)) &&
       (!place.gives || mayGive(place.gives)),
   );
   return (
