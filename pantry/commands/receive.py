@@ -22,6 +22,7 @@ from pantry.records.rows import add
 from pantry.records.tables import BatchRow, ReceiptRow
 from pantry.refusals import UnsafeFood
 from pantry.rules import shelf_life
+from pantry.rules.safety import Verdict
 from pantry.rules.shelf_life import Life
 from pantry.rules.stock import AreaKind, DateKind, State
 
@@ -132,6 +133,9 @@ def _note_receipt(books: Books, given: Given[Receive], line: Line) -> None:
 def _ask(
     books: Books, given: Given[Receive], line: Line, batch: BatchRow, against: list[str]
 ) -> None:
+    # what came past the last limit is released by nobody
+    is_past = line.warmth is not None and line.warmth.verdict is Verdict.REFUSE
+    frees = () if is_past else ("release",)
     reasons = against or [given.body.reason or "Whoever received it asked for a decision."]
     ask(
         books,
@@ -140,5 +144,5 @@ def _ask(
         batch.id,
         recorded=f"{line.item.name}, batch {batch.label}, stands on hold in {line.area.name}.",
         against=" ".join(reasons),
-        answers=("release", "throw it away", "send it back"),
+        answers=(*frees, "throw it away", "send it back"),
     )
