@@ -190,6 +190,7 @@ def test_SL5_a_temperature_is_answered_while_it_is_typed_by_the_limits_of_its_fo
     expect(page.get_by_role("button", name="Accept 1 x 1 kg bag")).to_be_visible()
     typed.fill("11.5")
     expect(warm).to_contain_text("No: 11.5 °C is past 8 °C. Refuse it.")
+    expect(page.get_by_text("it is refused, and nothing of it enters the stock")).to_be_visible()
     expect(page.get_by_role("button", name="Refuse 1 x 1 kg bag")).to_be_visible()
     clean(page)
     typed.fill("7")

@@ -87,6 +87,7 @@ def test_SL5_nobody_releases_what_came_past_the_last_limit(house):
     house.do("receive", line("chicken-bones", temperature_c="8.1"))
     refused = house.refuses("release", {"batch": "b", "reason": "looks fine"}, person=CHEF)
     assert refused.code == "too_warm"
+    assert "release" not in house.question("on_hold").answers
     assert is_held(house)
 
 

@@ -61,6 +61,12 @@ export function acceptsShort(facts: Facts, state: LineState, today: string): boo
   return isShort && verdictOf(facts, state, today) === "accept";
 }
 
+/** What is told where a line is refused that nobody has tapped so: its temperature does. */
+export function refused({ verdict }: LineState): string[] {
+  if (verdict.value === "refuse") return [];
+  return ["Its temperature is past the limit: it is refused, and nothing of it enters the stock."];
+}
+
 /** What a person at the door should know before the verdict, in words. */
 export function doubts(facts: Facts, state: LineState, today: string): string[] {
   const found = doubted(facts, state, today);

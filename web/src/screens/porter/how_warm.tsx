@@ -11,7 +11,10 @@ interface HowWarmProps {
 
 const MARK = { accept: "✓", ask: "?", refuse: "✕" };
 
-/** How warm it came, where its food or its place wants to know; answered while it is typed. */
+/**
+ * How warm it came, where its food or its place wants to know; answered while it is typed, above the
+ * field: what stands below it is under the keyboard of a phone.
+ */
 export function HowWarm({ facts, state }: HowWarmProps) {
   const limits = limitsOf(facts, state);
   if (!limits) return null;
@@ -19,6 +22,10 @@ export function HowWarm({ facts, state }: HowWarmProps) {
   const typed = state.temperature.value;
   return (
     <section class="stack tight" aria-label="Its temperature">
+      <p class={`warmth ${warmth ?? "unknown"}`} role="status">
+        {warmth && <span aria-hidden="true">{MARK[warmth]} </span>}
+        {warmth ? warmthWords(limits, warmth, typed, facts.scale) : limitWords(limits)}
+      </p>
       <div class="with-key">
         <Field
           label={`How warm, °${facts.scale}`}
@@ -37,14 +44,12 @@ export function HowWarm({ facts, state }: HowWarmProps) {
           Below zero
         </Button>
       </div>
-      <p class={`warmth ${warmth ?? "unknown"}`} role="status">
-        {warmth && <span aria-hidden="true">{MARK[warmth]} </span>}
-        {warmth ? warmthWords(limits, warmth, typed, facts.scale) : limitWords(limits)}
-      </p>
-      <p class="soft small">
-        {!warmth && "Left empty, it is written down as not taken. "}
-        By {sourceOf(limits, warmth)}. {facts.caution}
-      </p>
+      {!warmth && <p class="soft small">Left empty, it is written down as not taken.</p>}
+      <details class="small">
+        <summary>Whose limit is this?</summary>
+        <p>{sourceOf(limits, warmth)}.</p>
+        <p>{facts.caution}</p>
+      </details>
     </section>
   );
 }

@@ -10,7 +10,7 @@ import { dayOf } from "../../words/time";
 import { AmountKeys } from "./amount_keys";
 import { CodeDoubts } from "./code_doubts";
 import { DateKeys } from "./date_keys";
-import { acceptsShort, doubts, verdictOf } from "./doubts";
+import { acceptsShort, doubts, refused, verdictOf } from "./doubts";
 import { HowWarm } from "./how_warm";
 import type { InHand } from "./in_hand";
 import type { Instead } from "./instead";
@@ -85,7 +85,7 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
               onOther={askWhatCame}
             />
           </fieldset>
-          {verdict !== "refuse" && <Doubts of={doubts(facts, state, today)} />}
+          <Doubts of={verdict === "refuse" ? refused(state) : doubts(facts, state, today)} />
           <Hindrance recording={recording} />
           <p>
             <Link class="touch" to={back}>

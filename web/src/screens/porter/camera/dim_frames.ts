@@ -10,14 +10,22 @@ export interface Frame {
 /** Of a hundred pixels, how many may become wholly black, and how many wholly white. */
 const CLIPPED = 1;
 
+/** How far the frame is smoothed to find its shades: two averages of five make a Gaussian of two pixels. */
+const SHADE = 5;
+
+/** How much of what stands out from the shades is put on top. */
+const RELIEF = 2;
+
 /**
- * The frame in grey, smoothed by a Gaussian of about one pixel (1 2 1 both ways) and stretched from its dark
- * to its light: noise between two bars is what a reader fails at, and darkness alone is not. Done by hand, for
- * not every browser's canvas has filters. The frame itself is changed.
+ * The frame in grey, for dim light: smoothed by a Gaussian of one pixel, since noise between two bars is what a
+ * reader fails at, then what stands out from the shades around it drawn out again, since bars that were out of
+ * focus have become greyer still, and stretched from its dark to its light. Done by hand, for not every
+ * browser's canvas has filters. The frame itself is changed.
  */
 export function cleared(frame: Frame): Frame {
-  const grey = greyOf(frame);
-  return inGrey(frame, smoothed(grey, frame));
+  const grey = smoothed(smoothed(greyOf(frame), frame), frame);
+  const shades = averaged(averaged(grey, frame), frame);
+  return inGrey(frame, drawnOut(grey, shades, RELIEF));
 }
 
 /** How often the frame is smoothed to be held against itself: a Gaussian of about one and a half pixels. */
@@ -34,12 +42,17 @@ export function sharpened(frame: Frame): Frame {
   const grey = greyOf(frame);
   const soft = Uint8Array.from(grey);
   for (let time = 0; time < SMOOTHINGS; time += 1) smoothed(soft, frame);
+  return inGrey(frame, drawnOut(grey, soft, SHARPNESS));
+}
+
+/** Levels whose difference from softer ones is put on top so many times, in place. */
+function drawnOut(grey: Uint8Array, soft: Uint8Array, times: number): Uint8Array {
   for (let pixel = 0; pixel < grey.length; pixel += 1) {
     const here = grey[pixel] ?? 0;
-    const sharp = here + SHARPNESS * (here - (soft[pixel] ?? 0));
+    const sharp = here + times * (here - (soft[pixel] ?? 0));
     grey[pixel] = Math.min(255, Math.max(0, sharp));
   }
-  return inGrey(frame, grey);
+  return grey;
 }
 
 /** The frame with these levels of grey, stretched from their dark to their light. */
@@ -86,6 +99,30 @@ function smoothed(grey: Uint8Array, { width, height }: Frame): Uint8Array {
     grey[at] = (above + 2 * here + below + 8) >> 4;
   }
   return grey;
+}
+
+/** Levels as the average of `SHADE` by `SHADE` around them; the edges of the frame stay as they are. */
+function averaged(grey: Uint8Array, { width, height }: Frame): Uint8Array {
+  const across = Uint8Array.from(grey);
+  for (let row = 0; row < height; row += 1) averageOf(grey, across, row * width, 1, width);
+  const both = Uint8Array.from(across);
+  for (let column = 0; column < width; column += 1) {
+    averageOf(across, both, column, width, height);
+  }
+  return both;
+}
+
+/** The running average of one line of levels, `step` apart from each other. */
+function averageOf(from: Uint8Array, to: Uint8Array, start: number, step: number, count: number) {
+  const reach = SHADE >> 1;
+  let sum = 0;
+  for (let place = 0; place < Math.min(SHADE, count); place += 1)
+    sum += from[start + place * step] ?? 0;
+  for (let place = reach; place < count - reach; place += 1) {
+    to[start + place * step] = (sum + reach) / SHADE;
+    const next = from[start + (place + reach + 1) * step] ?? 0;
+    sum += next - (from[start + (place - reach) * step] ?? 0);
+  }
 }
 
 /** What each level becomes: from the first level that is not rare to the last, all of black to white. */

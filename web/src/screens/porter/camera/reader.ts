@@ -13,6 +13,8 @@ const OPTIONS: ReaderOptions = {
   textMode: "Plain",
   tryHarder: true,
   tryInvert: false,
+  // so many lines across a code of bars must say the same: with fewer, one out of focus was read as another
+  minLineCount: 4,
   maxNumberOfSymbols: 4,
 };
 
