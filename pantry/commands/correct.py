@@ -1,6 +1,6 @@
 """Take an earlier fact back: new movements that name those they reverse (LG4)."""
 
-from pantry.commands import put_right
+from pantry.commands import credit, put_right
 from pantry.commands.decisions import Correct
 from pantry.commands.given import Given
 from pantry.commands.shelf import take
@@ -36,14 +36,22 @@ def correct(books: Books, given: Given[Correct]) -> None:
             field="body.command",
         )
     moved = put_right.own_movements(books, row)
-    if row.kind == "receive" and not put_right.has_receipt(books, row):
+    at_the_door = put_right.is_said_at_the_door(row)
+    if at_the_door and not put_right.still_stands(books, row):
         raise _cannot(REVERSED_ALREADY, row, "has been taken back already", "Nothing to do.")
     # what was refused at the door moved nothing, and is said of the line all the same
-    if not moved and row.kind != "receive":
+    if not moved and not at_the_door:
         raise _cannot(NOTHING_TO_REVERSE, row, "moved nothing", "Give the opposite decision.")
     for movement in moved:
         if find(books.connection, MovementRow, house=books.id, reverses=movement.number):
             raise _cannot(REVERSED_ALREADY, row, "has been taken back already", "Nothing to do.")
+    if any(owed.settled_at for owed in credit.opened_by(books, row.id)):
+        raise _cannot(
+            DEPENDED_ON,
+            row,
+            "opened a credit that has been recorded",
+            "Receive what has come of it, and settle the rest with the supplier.",
+        )
     put_right.forget_count(books, row, moved)
     for movement in reversed(moved):
         _reverse(books, given, row, movement)

@@ -9,6 +9,7 @@ from pantry.commands.parts import (
     ClosurePart,
     CoursePart,
     DeliveryRulePart,
+    MoneyPart,
     Number,
     OrderLinePart,
     Part,
@@ -142,6 +143,15 @@ class Recall(Decision, frozen=True, kw_only=True):
     item: str | None = None
 
 
+class RecordCredit(Decision, frozen=True, kw_only=True):
+    """The supplier's credit note has come, or the credit is written off for a reason."""
+
+    credit: str
+    amount: MoneyPart | None = None
+    note: str | None = None
+    reason: str | None = None
+
+
 class Release(Decision, frozen=True, kw_only=True):
     """What is on hold of a batch may be used after all."""
 
@@ -227,6 +237,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "place_order": PlaceOrder,
     "propose": Propose,
     "recall": Recall,
+    "record_credit": RecordCredit,
     "release": Release,
     "revoke_device": RevokeDevice,
     "set_aside": SetAside,

@@ -19,6 +19,13 @@ class Fact(Part, frozen=True):
     """What physically happened."""
 
 
+class CloseDelivery(Fact, frozen=True):
+    """The driver of an order's delivery has left; what did not come is awaited no more."""
+
+    order: str
+    driver: str | None = None
+
+
 class Count(Fact, frozen=True):
     """A storage area was counted."""
 
@@ -179,6 +186,7 @@ class Waste(Fact, frozen=True):
 
 
 FACTS: dict[str, type[Fact]] = {
+    "close_delivery": CloseDelivery,
     "count": Count,
     "decant": Decant,
     "freeze": Freeze,

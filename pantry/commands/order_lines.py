@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from pantry.commands import credit
 from pantry.commands.facts import Receive
 from pantry.records.books import Books
 from pantry.records.rows import change, every, find, one
@@ -62,7 +63,32 @@ def answered(
         if line is not None:
             asked_for = find(books.connection, PackRow, house=books.id, id=line.pack)
             return Ordered(row, line, asked_for)
-    return None
+    return _told_short(books, body.order, item, pack) if body.order else None
+
+
+def _told_short(books: Books, order_id: str, item: str, pack: str | None) -> Ordered | None:
+    """The line of an order named that was told as short, as long as its credit is open."""
+    same = {"house": books.id, "purchase_order": order_id, "item": item}
+    short = [
+        line
+        for line in every(books.connection, OrderLineRow, **same)
+        if is_short(line) and _has_open_credit(books, line)
+    ]
+    line = next((line for line in short if _is_of(line, pack)), next(iter(short), None))
+    if line is None:
+        return None
+    row = one(books.connection, OrderRow, house=books.id, id=order_id)
+    return Ordered(row, line, find(books.connection, PackRow, house=books.id, id=line.pack))
+
+
+def is_short(line: OrderLineRow) -> bool:
+    """Whether less came of a line than was ordered; of what nobody counts that is not known."""
+    return not line.quantity or line.received < line.quantity
+
+
+def _has_open_credit(books: Books, line: OrderLineRow) -> bool:
+    owed = credit.of_line(books, line)
+    return owed is not None and owed.settled_at is None
 
 
 def _is_of(line: OrderLineRow, pack: str | None) -> bool:
@@ -71,20 +97,40 @@ def _is_of(line: OrderLineRow, pack: str | None) -> bool:
 
 
 def came(books: Books, ordered: Ordered, quantity: int) -> None:
-    """Count what came of a line; an order of which nothing is awaited any more is received."""
+    """Count what came of a line; an order of which nothing is awaited any more is received.
+
+    Of what nobody counts there is no quantity: it came whole (MS3).
+    """
     line = ordered.line
     key = {"house": books.id, "purchase_order": line.purchase_order, "pack": line.pack}
-    received = line.received + quantity
-    change(books.connection, OrderLineRow, key, received=received, closed=received >= line.quantity)
+    received = line.received + quantity if quantity else line.quantity
+    closed = line.closed or received >= line.quantity
+    change(books.connection, OrderLineRow, key, received=received, closed=closed)
     close_if_done(books, ordered.order.id)
 
 
 def replaced(books: Books, ordered: Ordered) -> None:
-    """Another thing came in place of a line, and no more of it is awaited."""
-    line = ordered.line
-    key = {"house": books.id, "purchase_order": line.purchase_order, "pack": line.pack}
-    change(books.connection, OrderLineRow, key, closed=True)
+    """Another thing came in place of a line: no more of it is awaited, and a credit is."""
+    set_closed(books, ordered.line, closed=True)
+    credit.expect(books, ordered.order, ordered.line)
     close_if_done(books, ordered.order.id)
+
+
+def set_closed(books: Books, line: OrderLineRow, *, closed: bool) -> None:
+    """Whether anything more is awaited of a line."""
+    key = {"house": books.id, "purchase_order": line.purchase_order, "pack": line.pack}
+    change(books.connection, OrderLineRow, key, closed=closed)
+
+
+def forget_credits(books: Books, command: str) -> None:
+    """What a command made expected as a credit is awaited again as goods."""
+    for owed in credit.opened_by(books, command):
+        credit.forget(books, owed)
+        key = {"house": books.id, "purchase_order": owed.purchase_order, "pack": owed.pack}
+        line = find(books.connection, OrderLineRow, **key)
+        if line is not None:
+            set_closed(books, line, closed=not is_short(line))
+            books.touched.add(line.item)
 
 
 def close_if_done(books: Books, order_id: str) -> None:
@@ -107,7 +153,8 @@ def await_again(books: Books, receipt: ReceiptRow) -> None:
     line = find(books.connection, OrderLineRow, **key)
     if line is None or receipt.verdict == "refuse" or (receipt.instead and not receipt.replaces):
         return
-    came = 0 if receipt.instead else receipt.quantity
+    came = 0 if receipt.instead else receipt.quantity or line.received
     received = max(0, line.received - came)
-    change(books.connection, OrderLineRow, key, received=received, closed=received >= line.quantity)
+    closed = received >= line.quantity or credit.of_line(books, line) is not None
+    change(books.connection, OrderLineRow, key, received=received, closed=closed)
     close_if_done(books, line.purchase_order)

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from pantry.commands import menu_needs, menus
+from pantry.commands import came_short, close_delivery, menu_needs, menus
 from pantry.commands.harvest import gathered
-from pantry.commands.order_lines import await_again
+from pantry.commands.order_lines import await_again, forget_credits
 from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
@@ -36,8 +36,15 @@ def _is_taken_up(movement: MovementRow) -> bool:
     return by_count and movement.reverses is None
 
 
-def has_receipt(books: Books, row: JournalRow) -> bool:
-    """Whether what a command said of a line at the back door still stands."""
+def is_said_at_the_door(row: JournalRow) -> bool:
+    """Whether a command says something of a delivery, which stands though nothing was moved."""
+    return row.kind in {"receive", "close_delivery"}
+
+
+def still_stands(books: Books, row: JournalRow) -> bool:
+    """Whether what a command said of a delivery still stands."""
+    if row.kind == "close_delivery":
+        return close_delivery.has_left(books, row)
     return bool(every(books.connection, ReceiptRow, house=books.id, command=row.id))
 
 
@@ -73,10 +80,9 @@ def _let_count(books: Books, late: MovementRow) -> None:
 
 def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], person: str) -> None:
     """Undo what the command wrote beside the ledger; `person` takes it back."""
-    for receipt in every(books.connection, ReceiptRow, house=books.id, command=row.id):
-        await_again(books, receipt)
-        close(books, "on_hold", receipt.batch, "it was taken back", person)
-    remove(books.connection, ReceiptRow, house=books.id, command=row.id)
+    _undo_receipt(books, row, person)
+    if row.kind == "close_delivery":
+        close_delivery.await_again(books, row, person)
     for movement in moved:
         if movement.source == accounts.MADE_INTO:
             remove(books.connection, BatchParentRow, house=books.id, batch=movement.batch)
@@ -87,6 +93,17 @@ def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], per
         _confirmed_again(books, row)
     if row.kind == "recall":
         _no_recall(books, row)
+
+
+def _undo_receipt(books: Books, row: JournalRow, person: str) -> None:
+    receipts = every(books.connection, ReceiptRow, house=books.id, command=row.id)
+    remove(books.connection, ReceiptRow, house=books.id, command=row.id)
+    for receipt in receipts:
+        forget_credits(books, row.id)
+        await_again(books, receipt)
+        close(books, "on_hold", receipt.batch, "it was taken back", person)
+        if receipt.purchase_order:
+            came_short.hush_if_whole(books, receipt.purchase_order, person)
 
 
 def _confirmed_again(books: Books, row: JournalRow) -> None:

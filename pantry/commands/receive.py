@@ -4,7 +4,7 @@ What is refused never enters stock. What comes without an order, too warm or aga
 on hold until a person decides: the porter never has to.
 """
 
-from pantry.commands import order_lines
+from pantry.commands import came_short, order_lines
 from pantry.commands.facts import Receive
 from pantry.commands.given import Given
 from pantry.commands.labels import label_for
@@ -39,10 +39,12 @@ def receive(books: Books, given: Given[Receive]) -> None:
     _note_receipt(books, given, line)
     books.touched.add(line.item.id)
     if given.body.verdict == "refuse":
+        if line.answers:
+            came_short.tell_the_chef(books, line.answers.order)
         return
     batch, against = _batch(books, given, line)
     against += doubts(books, given, line, batch)
-    _count_of_its_order(books, line)
+    _count_of_its_order(books, given, line)
     add(books.connection, batch)
     held = bool(against) or given.body.verdict == "hold"
     account = accounts.hold(line.area.id) if held else accounts.area(line.area.id)
@@ -54,14 +56,16 @@ def receive(books: Books, given: Given[Receive]) -> None:
         _ask(books, given, line, batch, against)
 
 
-def _count_of_its_order(books: Books, line: Line) -> None:
+def _count_of_its_order(books: Books, given: Given[Receive], line: Line) -> None:
     """What came is awaited no more; what is to be replaced by it is neither."""
     if line.ordered:
         order_lines.came(books, line.ordered, line.quantity)
+        came_short.hush_if_whole(books, line.ordered.order.id, given.person)
     if line.instead and line.instead.ordered:
         books.touched.add(line.instead.item.id)
         if line.instead.replaces:
             order_lines.replaced(books, line.instead.ordered)
+            came_short.tell_the_chef(books, line.instead.ordered.order)
 
 
 def _batch(books: Books, given: Given[Receive], line: Line) -> tuple[BatchRow, list[str]]:

@@ -10,6 +10,7 @@ from pantry.reports import (
     changes,
     code,
     coverage,
+    credits_owed,
     days,
     devices,
     dishes,
@@ -29,6 +30,7 @@ from pantry.reports import (
 from pantry.reports.report import Row, report
 from pantry.reports.shapes.code import CodeRow
 from pantry.reports.shapes.coverage import CoverageRow
+from pantry.reports.shapes.credits import CreditRow
 from pantry.reports.shapes.days import DaysRow, MorningRow
 from pantry.reports.shapes.dishes import DishRow
 from pantry.reports.shapes.envelope import NoticeReport, Report
@@ -81,6 +83,7 @@ ASKED: Mapping[str, Asked] = {
     "changes": Asked(changes.changes, Report[ChangeRow], {"since": _ANY_NUMBER}),
     "code": Asked(code.code, Report[CodeRow], {"text": None}, frozenset({"text"})),
     "coverage": Asked(_coverage, Report[CoverageRow], {"service": None}),
+    "credits": Asked(credits_owed.credits_owed, Report[CreditRow]),
     "days": Asked(days.days, Report[DaysRow], {"days": _DAYS}),
     "devices": Asked(devices.devices, Report[OneDevice]),
     "dishes": Asked(dishes.dishes, Report[DishRow]),

@@ -7,11 +7,13 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from pantry.records.rows import among, every
-from pantry.records.tables import ItemRow, OrderLineRow, OrderRow
+from pantry.records.tables import DriverLeftRow, ItemRow, OrderLineRow, OrderRow
 from pantry.reports.coverage_rows import Projected
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.rules.supply import Pack
+
+_MOST_DRIVERS = 3
 
 OpenOrder = tuple[OrderRow, list[OrderLineRow]]
 """An order with its lines."""
@@ -22,11 +24,13 @@ def expected(view: View) -> list[Row]:
 
     `outstanding` is what of a line is still awaited, `for` the confirmed services that are given
     of it, by the time at which they want it (AL1), `wanted` each of them with the last instant for
-    which it wants it: what keeps shorter is short-dated.
+    which it wants it: what keeps shorter is short-dated. `drivers` are who drove for the supplier,
+    the last one first.
     """
     rows = {row.id: row for row in every(view.connection, ItemRow, house=view.id)}
     packs = {pack.id: pack for pack in view.packs}
     wanted = _services_by_line(view)
+    drivers = _drivers(view)
     return [
         {
             "order": order.id,
@@ -34,6 +38,7 @@ def expected(view: View) -> list[Row]:
             "supplier_id": order.supplier,
             "at": instant(order.delivery_at),
             "version": order.version,
+            "drivers": drivers.get(order.supplier, []),
             "lines": [
                 _line(view, line, packs[line.pack], rows[line.item].area)
                 | _for(wanted.get(f"{order.id}|{line.pack}", {}))
@@ -42,6 +47,17 @@ def expected(view: View) -> list[Row]:
         }
         for order, lines in open_orders(view)
     ]
+
+
+def _drivers(view: View) -> Mapping[str, list[str]]:
+    """By supplier, the names of its drivers, the last one first."""
+    found: dict[str, list[str]] = {}
+    rows = every(view.connection, DriverLeftRow, house=view.id)
+    for row in sorted(rows, key=lambda row: (row.at, row.command), reverse=True):
+        names = found.setdefault(row.supplier, [])
+        if row.driver and row.driver not in names and len(names) < _MOST_DRIVERS:
+            names.append(row.driver)
+    return found
 
 
 def open_orders(view: View) -> list[OpenOrder]:

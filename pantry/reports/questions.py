@@ -4,6 +4,7 @@ import json
 
 from pantry.records.rows import every
 from pantry.records.tables import QuestionRow
+from pantry.reports.came_short import CameShort
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
 
@@ -12,7 +13,8 @@ def questions(view: View) -> list[Row]:
     """A row for each question that nobody has settled, the oldest first."""
     rows = every(view.connection, QuestionRow, house=view.id)
     asked = {row.id for row in rows}
-    found = [_row(row) for row in rows if row.settled_at is None]
+    came_short = CameShort(view)
+    found = [_row(row, came_short) for row in rows if row.settled_at is None]
     found.sort(key=lambda row: (row["opened_at"], row["question"]))
     return found + [
         _unserved(view, service)
@@ -21,7 +23,7 @@ def questions(view: View) -> list[Row]:
     ]
 
 
-def _row(row: QuestionRow) -> Row:
+def _row(row: QuestionRow, came_short: CameShort) -> Row:
     return {
         "question": row.id,
         "kind": row.kind,
@@ -32,6 +34,7 @@ def _row(row: QuestionRow) -> Row:
         "answers": json.loads(row.answers),
         "opened_at": instant(row.opened_at),
         "version": row.version,
+        "short": came_short.lines(row.about) if row.kind == "came_short" else [],
     }
 
 
@@ -47,4 +50,5 @@ def _unserved(view: View, service: str) -> Row:
         "answers": ["it was served as planned", "it did not take place"],
         "opened_at": instant(view.now),
         "version": 0,
+        "short": [],
     }

@@ -34,15 +34,20 @@ _PLENTY = 10**15
 
 def ways_out_of(view: View, plan: Plan, row: PlanRow) -> list[Row]:
     """What is left for each dish that a missed row leaves short, the least change first."""
-    services = {service.id: service for service in view.services}
     found: list[Row] = []
     for line in row.derivation.lines:
-        service = services.get(line.need.service)
-        serving = _serving(service, line.need) if service else None
-        if service is not None and serving is not None and line.lacking:
-            dish = Dish(view, plan.projection, service, serving)
-            found.extend(ways_out_for(dish, line.need, line.lacking))
+        if line.lacking:
+            found.extend(ways_out_of_need(view, plan.projection, line.need, line.lacking))
     return found
+
+
+def ways_out_of_need(view: View, projection: Projection, need: Need, short: int) -> list[Row]:
+    """What is left for the dish that wants it, in a service that is looked at; else nothing."""
+    service = next((each for each in view.services if each.id == need.service), None)
+    serving = _serving(service, need) if service else None
+    if service is None or serving is None:
+        return []
+    return ways_out_for(Dish(view, projection, service, serving), need, short)
 
 
 def ways_out_for(dish: "Dish", need: Need, short: int) -> list[Row]:

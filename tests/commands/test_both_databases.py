@@ -4,6 +4,7 @@ import pytest
 
 from pantry.commands.verbs import VERBS
 from pantry.records.database import writing
+from pantry.records.tables import CreditRow
 from tests.commands.house import NOW, House, at, best_before, use_by
 from tests.commands.larkfield import MANAGER, found_house
 
@@ -47,6 +48,10 @@ def decisions(house):
     house.do("place_order", ORDER)
     house.do("amend_order", {"order": "hill-dairy/2027-03-09", "lines": MILK_LINE})
     house.do("cancel_order", {"order": "hill-dairy/2027-03-09", "reason": "snow"})
+    house.do("place_order", ORDER)
+    house.do("close_delivery", {"order": "hill-dairy/2027-03-09/2", "driver": "Ines"})
+    owed = house.rows(CreditRow)[0].id
+    house.do("record_credit", {"credit": owed, "reason": "too little"}, person=MANAGER)
 
 
 def menus(house):

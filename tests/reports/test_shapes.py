@@ -60,7 +60,11 @@ def answers(house):
     return answers
 
 
-@pytest.mark.parametrize("name", sorted(ASKED.keys() - {"awaited"}))
+OF_WHAT_HAPPENED = {"awaited", "credits", "devices"}
+"""Of these a house that was only brought in has no rows; their own tests read them in shape."""
+
+
+@pytest.mark.parametrize("name", sorted(ASKED.keys() - OF_WHAT_HAPPENED))
 def test_every_report_of_the_demo_house_is_in_its_shape(answers, name):
     assert answers[name][0]["rows"]
     for answer in answers[name]:

@@ -65,7 +65,9 @@ from pantry.records.tables.stock import (  # noqa: E402 - as above
 )
 from pantry.records.tables.supply import (  # noqa: E402 - as above
     ClosureRow,
+    CreditRow,
     DeliveryRuleRow,
+    DriverLeftRow,
     HarvestRow,
     OrderLineRow,
     OrderRow,
@@ -86,6 +88,7 @@ __all__ = [
     "ChangeRow",
     "ClosureRow",
     "ConstraintRow",
+    "CreditRow",
     "DeliveryRuleRow",
     "DeviceCodeRow",
     "DeviceHeardRow",
@@ -93,6 +96,7 @@ __all__ = [
     "DevicePersonRow",
     "DeviceRow",
     "DiningTableRow",
+    "DriverLeftRow",
     "GatheredRow",
     "HarvestRow",
     "HouseRow",

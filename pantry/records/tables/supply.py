@@ -117,3 +117,46 @@ class HarvestRow(SQLModel, table=True):
     last: date
     quantity: int = Field(sa_type=BigInteger)
     gathered: int = Field(default=0, sa_type=BigInteger)
+
+
+class DriverLeftRow(SQLModel, table=True):
+    """That the driver of an order's delivery has left: nothing more is awaited of it."""
+
+    __tablename__ = "driver_left"
+    __table_args__ = (Index("ix_driver_left_order", "house", "purchase_order"),)
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    command: str = Field(primary_key=True)
+    purchase_order: str
+    supplier: str
+    driver: str | None = None
+    at: datetime
+
+
+class CreditRow(SQLModel, table=True):
+    """That a credit is expected for an order line that did not come whole; `id` is `ORDER|PACK`.
+
+    What it is worth follows from the line, as long as goods may still come: `cost` is what the
+    whole line was to cost. `amount` and `note` are those of the supplier's credit note; a credit
+    without a note is written off, for a `reason`.
+    """
+
+    __tablename__ = "credit"
+    __table_args__ = (Index("ix_credit_order", "house", "purchase_order"),)
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    id: str = Field(primary_key=True)
+    purchase_order: str
+    pack: str
+    item: str
+    supplier: str
+    cost: int = Field(sa_type=BigInteger)
+    opened_at: datetime
+    opened_by: str
+    settled_at: datetime | None = None
+    settled_by: str | None = None
+    amount: int | None = Field(default=None, sa_type=BigInteger)
+    note: str | None = None
+    reason: str | None = None
+    version: int = 1
+    last_command: str = ""

@@ -41,4 +41,5 @@ class ExpectedRow(Shape, frozen=True):
     supplier_id: str
     at: Instant
     version: int
+    drivers: list[str]
     lines: list[ExpectedLine]

@@ -1,10 +1,31 @@
 """Rows of the open questions, and of what has changed."""
 
-from pantry.reports.shapes.written import Instant, Number, Owner, Shape
+from pantry.reports.shapes.ways_out import WayOut
+from pantry.reports.shapes.written import Instant, Number, Owner, Quantity, Shape
+
+
+class DishShort(Shape, frozen=True):
+    """A dish that lacks an item, and what is left for it."""
+
+    service: str
+    dish: str
+    lacking: Quantity
+    ways_out: list[WayOut]
+
+
+class ShortLine(Shape, frozen=True):
+    """What of an item a delivery left short or was refused, and the dishes that lack it."""
+
+    item: str
+    missing: Quantity
+    dishes: list[DishShort]
 
 
 class QuestionRow(Shape, frozen=True):
-    """A question nobody has settled; version 0: time alone raised it."""
+    """A question nobody has settled; version 0: time alone raised it.
+
+    `short` has the lines of a delivery that came short, as they are now; of other questions none.
+    """
 
     question: str
     kind: str
@@ -15,6 +36,7 @@ class QuestionRow(Shape, frozen=True):
     answers: list[str]
     opened_at: Instant
     version: Number
+    short: list[ShortLine]
 
 
 class ChangeRow(Shape, frozen=True):

@@ -429,6 +429,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/credits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report credits (manager). */
+        get: operations["report_credits"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/days": {
         parameters: {
             query?: never;
@@ -688,6 +705,15 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /**
+         * CloseDelivery
+         * @description The driver of an order's delivery has left; what did not come is awaited no more.
+         */
+        CloseDelivery: {
+            order: string;
+            /** @default null */
+            driver?: string | null;
+        };
         /**
          * Count
          * @description A storage area was counted.
@@ -1186,6 +1212,21 @@ export interface components {
             reason: string;
             /** @default null */
             item?: string | null;
+        };
+        /**
+         * RecordCredit
+         * @description The supplier's credit note has come, or the credit is written off for a reason.
+         */
+        RecordCredit: {
+            /** @default null */
+            base?: number | string | null;
+            credit: string;
+            /** @default null */
+            amount?: components["schemas"]["MoneyPart"] | null;
+            /** @default null */
+            note?: string | null;
+            /** @default null */
+            reason?: string | null;
         };
         /**
          * Release
@@ -2023,6 +2064,40 @@ export interface components {
             scales: boolean;
         };
         /**
+         * CreditRow
+         * @description An open credit for an order line that did not come whole.
+         *
+         *     `refused` has the reason of each refusal at the door, `instead` the items that came instead.
+         */
+        CreditRow: {
+            credit: string;
+            order: string;
+            supplier: string;
+            /** Format: date-time */
+            delivery: string;
+            item: string;
+            pack: string;
+            packs: number;
+            counted: boolean;
+            ordered: components["schemas"]["Quantity"];
+            missing: components["schemas"]["Quantity"];
+            value: components["schemas"]["Money"];
+            refused: string[];
+            instead: string[];
+            driver: string | null;
+            /** Format: date-time */
+            opened_at: string;
+            version: number;
+        };
+        /**
+         * Money
+         * @description Whole minor units of a currency (ISO 4217).
+         */
+        Money: {
+            minor: number;
+            currency: string;
+        };
+        /**
          * ServiceMark
          * @description A service; `short` is how many items it lacks.
          */
@@ -2208,6 +2283,7 @@ export interface components {
             /** Format: date-time */
             at: string;
             version: number;
+            drivers: string[];
             lines: components["schemas"]["ExpectedLine"][];
         };
         /**
@@ -2546,14 +2622,6 @@ export interface components {
          */
         Alert: "last_call" | "missed" | "none" | "open";
         /**
-         * Money
-         * @description Whole minor units of a currency (ISO 4217).
-         */
-        Money: {
-            minor: number;
-            currency: string;
-        };
-        /**
          * Derivation
          * @description The inputs of one row of the plan; what of a delivery is null where there is none.
          */
@@ -2680,6 +2748,8 @@ export interface components {
         /**
          * QuestionRow
          * @description A question nobody has settled; version 0: time alone raised it.
+         *
+         *     `short` has the lines of a delivery that came short, as they are now; of other questions none.
          */
         QuestionRow: {
             question: string;
@@ -2693,6 +2763,26 @@ export interface components {
             /** Format: date-time */
             opened_at: string;
             version: number;
+            short: components["schemas"]["ShortLine"][];
+        };
+        /**
+         * ShortLine
+         * @description What of an item a delivery left short or was refused, and the dishes that lack it.
+         */
+        ShortLine: {
+            item: string;
+            missing: components["schemas"]["Quantity"];
+            dishes: components["schemas"]["DishShort"][];
+        };
+        /**
+         * DishShort
+         * @description A dish that lacks an item, and what is left for it.
+         */
+        DishShort: {
+            service: string;
+            dish: string;
+            lacking: components["schemas"]["Quantity"];
+            ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["ShopRun"])[];
         };
         /**
          * StockRow
@@ -2870,6 +2960,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["CoverageRow"][];
+        };
+        /**
+         * Report[CreditRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_credits: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["CreditRow"][];
         };
         /**
          * Report[pantry.reports.shapes.days.ServiceMark | pantry.reports.shapes.days.CutOffMark | pantry.reports.shapes.days.ChooseByMark | pantry.reports.shapes.days.DiesMark | pantry.reports.shapes.days.PullMark | pantry.reports.shapes.days.MakeMark | pantry.reports.shapes.days.DeliveryMark]
@@ -3246,6 +3349,36 @@ export interface components {
              */
             kind: "change_product";
             body: components["schemas"]["ChangeProduct"];
+        };
+        /** @description The driver of an order's delivery has left; what did not come is awaited no more. (chef, manager, porter) */
+        Command_close_delivery: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "close_delivery";
+            body: components["schemas"]["CloseDelivery"];
         };
         /** @description The household chose; `overrides` names whose constraint is set aside knowingly. (approver, chef, manager) */
         Command_confirm: {
@@ -3757,6 +3890,36 @@ export interface components {
             kind: "receive";
             body: components["schemas"]["Receive"];
         };
+        /** @description The supplier's credit note has come, or the credit is written off for a reason. (manager) */
+        Command_record_credit: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "record_credit";
+            body: components["schemas"]["RecordCredit"];
+        };
         /** @description What is on hold of a batch may be used after all. (chef) */
         Command_release: {
             /**
@@ -4267,7 +4430,7 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_release"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
     };
     responses: never;
     parameters: never;
@@ -5918,6 +6081,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_coverage"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_credits: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_credits"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
