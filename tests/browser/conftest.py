@@ -194,19 +194,24 @@ class Opened:
     def enrolled(self, served: Served, role: str = "porter", name: str = PHONE_NAME) -> Page:
         """A phone of the house on which somebody of a role came in by PIN, and sees their front.
 
-        A manager's own browser makes the code; the phone takes it up and its PIN is chosen over
+        A manager's own browser makes the code; the phone takes it up and the PIN is chosen over
         the wire. What that looks like on the screens is shown by the tests of the phones.
         """
         manager = self.page(served)
-        manager.goto("/healthz")
+        manager.goto("/api/health")
         _posts(manager, "/api/sign-in", name=PEOPLE["manager"], password=PASSWORD)
         code = _posts(manager, "/api/device-codes", name=name)["code"]
         manager.context.close()
         phone = self.page(served)
-        phone.goto("/healthz")
+        phone.goto("/api/health")
         _posts(phone, "/api/devices/enrol", code=code)
         _posts(phone, "/api/pin/set", person=PEOPLE[role], pin=PIN, password=PASSWORD)
+        _posts(phone, "/api/sign-out")
         phone.goto("/")
+        phone.get_by_role("button", name=PEOPLE[role]).click()
+        expect(phone.get_by_role("heading", name=f"{PEOPLE[role]}, your PIN")).to_be_visible()
+        phone.keyboard.type(PIN)
+        phone.keyboard.press("Enter")
         expect(phone.get_by_role("navigation", name="Doors")).to_be_visible()
         return phone
 

@@ -66,7 +66,7 @@ def test_SY13_a_phone_comes_in_by_the_code_in_the_picture_and_goes_from_hand_to_
 
 
 def test_SY4_a_session_that_ends_asks_for_the_pin_and_goes_on_where_one_was(
-    enrolled, opened, house
+    enrolled, opened, house, clean
 ):
     enrolled.get_by_role("link", name="Tolsaig Creamery").first.click()
     enrolled.get_by_role("list", name="What was ordered").get_by_role("link").first.click()
@@ -82,7 +82,12 @@ def test_SY4_a_session_that_ends_asks_for_the_pin_and_goes_on_where_one_was(
     assert enrolled.url == line
 
     manager.get_by_role("button", name=f"Lost {PHONE_NAME}").click()
+    manager.evaluate("scrollTo(0, 0)")
+    clean(manager)
     manager.get_by_role("button", name=f"Revoke {PHONE_NAME}").click()
     expect(enrolled.get_by_role("alert")).to_contain_text(
         "This phone was taken out of the house; what it still holds is handed in for the manager."
     )
+    enrolled.get_by_role("link", name="I have a code for this phone").click()
+    expect(enrolled.get_by_label("Code")).to_be_visible()
+    clean(enrolled)

@@ -25,6 +25,12 @@ keepNeeded();
 watchFields();
 keepTheProgram();
 
+// what waits is handed in whatever screen is open; it comes once the first stands
+setTimeout(
+  () => void import("./door/outbox/sending").then((outbox) => outbox.keepSending()),
+  1_000,
+);
+
 const root = document.getElementById("house");
 if (root) render(<House />, root);
 

@@ -1,7 +1,11 @@
 import { signal } from "@preact/signals";
 
-/** What to add to this device's clock for the house's, in milliseconds (a demo house has its own). */
 let ahead = 0;
+
+/** What to add to this device's clock for the house's, in milliseconds (a demo house has its own). */
+export function aheadBy(): number {
+  return ahead;
+}
 
 /** The house's time, moved on every half minute for what is drawn from it. */
 export const now = signal(Date.now());

@@ -14,7 +14,15 @@ export type Command = Wire["Command"];
 export type Kind = Command["kind"];
 export type CommandOf<K extends Kind> = Extract<Command, { kind: K }>;
 export type BodyOf<K extends Kind> = CommandOf<K>["body"];
-export type Answer = Wire["Answer"];
+/** What became of a command: what the house said, or that it is saved on this device and will be handed in. */
+export type Answer = Omit<Wire["Answer"], "outcome"> & {
+  outcome: Wire["Answer"]["outcome"] | "saved";
+};
+
+/** Whether a command stands as far as this device can know. */
+export function isGiven({ outcome }: Answer): boolean {
+  return outcome === "applied" || outcome === "saved";
+}
 
 /** A new UUIDv7 (RFC 9562, section 5.7), sortable by the millisecond it was made in. */
 export function newId(): string {
@@ -46,12 +54,23 @@ export function newCommand<K extends Kind>(
 const PAUSES = [500, 1_000, 2_000, 4_000, 8_000];
 
 /**
- * Give one command and wait for its answer.
+ * Give one command: on a device of the house by its outbox, which saves it first; else to the house at once.
+ * `words` say what it was, for whoever looks into the outbox.
+ */
+export async function give(command: Command, words = ""): Promise<Answer> {
+  const device = me.value?.device?.id;
+  if (!device) return giveNow(command);
+  const { giveFrom } = await import("./outbox/giving");
+  return giveFrom(device, command, words);
+}
+
+/**
+ * Give one command to the house and wait for its answer.
  *
  * Silence, overload and faults of the house are tried again with the same bytes; what stays unanswered
  * is answered as refused for silence, and may be given again: the house keeps a command once.
  */
-export async function give(command: Command): Promise<Answer> {
+async function giveNow(command: Command): Promise<Answer> {
   waiting.value += 1;
   try {
     for (const pause of [...PAUSES, 0]) {
@@ -70,7 +89,7 @@ export async function give(command: Command): Promise<Answer> {
 
 async function once(command: Command): Promise<Answer | null> {
   try {
-    const [answer] = await ask<Answer[]>("/api/commands", [command]);
+    const [answer] = await ask<Wire["Answer"][]>("/api/commands", [command]);
     return answer ?? null;
   } catch (error) {
     if (error instanceof TypeError) return null;

@@ -12,6 +12,12 @@ export const doubted = signal(0);
 /** How many commands were given and are not answered yet. */
 export const waiting = signal(0);
 
+/** When the first of them was saved, by this device's clock, in milliseconds. */
+export const waitingSince = signal<number | null>(null);
+
+/** How many records of this device were not taken as they are, and wait for a person to look at them. */
+export const toLookAt = signal(0);
+
 /** The house has answered, whatever it said. */
 export function answered(): void {
   answeredAt.value = Date.now();

@@ -12,8 +12,21 @@ export interface Kept {
   at: number;
 }
 
+/** What the house answered a command of the outbox, and when. */
+export interface Answered {
+  answer: Wire["Answer"];
+  /** Which life of the house's database it was: another after a restore. */
+  epoch: string;
+  /** The house's time in that reply. */
+  at: string;
+}
+
 /** A command of this device's outbox, and what became of it. */
 export interface Entry {
+  /** The command's own id. */
+  id: string;
+  /** The device whose outbox it is of: cleared storage is a new device. */
+  device: string;
   /** Its number: 1, 2, 3... without gaps (SY1). */
   n: number;
   command: Command;
@@ -22,8 +35,10 @@ export interface Entry {
   /** What is told of it to people: `Whole milk, 4 l, accepted`. */
   words: string;
   /** The house's first answer; null until there is one. */
-  answer: Wire["Answer"] | null;
-  /** Whether a person has seen a refusal or a conflict, and put it away. */
+  answered: Answered | null;
+  /** What the house had answered before it was restored from a backup (SY7). */
+  was: Answered | null;
+  /** Whether a person has seen what it was refused for, and put it away. */
   settled: boolean;
 }
 
@@ -41,7 +56,7 @@ interface Stores extends DBSchema {
   /** Single values of this device: its id, epoch, cursor, who came in last. */
   device: { key: string; value: unknown };
   copy: { key: string; value: Kept };
-  outbox: { key: number; value: Entry };
+  outbox: { key: string; value: Entry };
   pictures: { key: string; value: Picture };
 }
 
@@ -58,7 +73,7 @@ export function store(): Promise<Store> {
     upgrade(made) {
       made.createObjectStore("device");
       made.createObjectStore("copy", { keyPath: "address" });
-      made.createObjectStore("outbox", { keyPath: "n" });
+      made.createObjectStore("outbox", { keyPath: "id" });
       made.createObjectStore("pictures", { keyPath: "id" });
     },
     blocking: () => void close(),

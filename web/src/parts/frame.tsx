@@ -1,6 +1,6 @@
 import type { ComponentChildren } from "preact";
 import { dayOf, inTheHouse, now } from "../door/clock";
-import { answeredAt, answering, waiting } from "../door/line";
+import { answeredAt, answering, toLookAt, waiting, waitingSince } from "../door/line";
 import { me } from "../door/session";
 import { clock, moment } from "../words/time";
 import { Cleared } from "./cleared";
@@ -31,6 +31,7 @@ export function Frame({ doors, children }: FrameProps) {
             <span>{me.value?.house.name}</span>
             <span>{me.value?.person.name}</span>
             <Line />
+            <Records />
           </div>
           <nav class="doors" aria-label="Doors">
             {doors.map((door) => (
@@ -73,8 +74,23 @@ function Line() {
         )}
       </svg>
       {said}
-      {waiting.value > 0 && ` · ${waiting.value} waiting to be sent`}
+      {waiting.value > 0 && !waitingSince.value && ` · ${waiting.value} waiting to be sent`}
     </span>
+  );
+}
+
+/** How many records of this device wait, and since when; leads to them. */
+function Records() {
+  const since = waitingSince.value;
+  const [waits, looked] = [waiting.value, toLookAt.value];
+  if (!since && looked === 0) return null;
+  return (
+    <Link to="/records" class="touch">
+      {since !== null &&
+        `${waits} ${waits === 1 ? "record waits" : "records wait"} since ${sinceWhen(since)}`}
+      {since !== null && looked > 0 && " · "}
+      {looked > 0 && `${looked} to look at`}
+    </Link>
   );
 }
 

@@ -121,6 +121,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./entry/enrol").then((room) => room.Enrol),
   },
   {
+    to: "/records",
+    name: "Records of this phone",
+    reads: "house",
+    shownOn: "device",
+    door: NOBODY,
+    screen: () => import("./shared/records").then((room) => room.Records),
+  },
+  {
     to: "/people",
     name: "People",
     reads: "people",

@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { isGiven } from "../../door/command";
 import type { MenuRow } from "../../door/rows";
 import { Button } from "../../parts/button";
 import { useGiving } from "../../parts/giving";
@@ -23,7 +24,7 @@ export function ChangeCovers({ row, onChanged, onClose }: ChangeCoversProps) {
     const { service, version, covers: was } = seen.value;
     const body = { service, covers: Number(covers.value) };
     const given = await decide("change_covers", body, version);
-    if (given.outcome !== "applied") return;
+    if (!isGiven(given)) return;
     onChanged(was);
     onClose();
   };

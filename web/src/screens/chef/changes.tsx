@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { isGiven } from "../../door/command";
 import type { MenuRow } from "../../door/rows";
 import { mayGive } from "../../door/session";
 import { ActBar, Button } from "../../parts/button";
@@ -18,7 +19,7 @@ export function Changes({ row }: { row: MenuRow }) {
   const undo = async (covers: number) => {
     const body = { service: row.service, covers };
     const given = await decide("change_covers", body, row.version);
-    if (given.outcome === "applied") before.value = null;
+    if (isGiven(given)) before.value = null;
   };
   return (
     <>

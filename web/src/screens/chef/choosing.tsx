@@ -1,6 +1,7 @@
 import { useComputed, useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { now } from "../../door/clock";
+import { isGiven } from "../../door/command";
 import type { Problem } from "../../door/problem";
 import type { CoverageRow, MenuRow } from "../../door/rows";
 import { mayGive } from "../../door/session";
@@ -38,7 +39,7 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
   const { busy, answer, decide } = useGiving();
   const picks = useComputed(() => choice.value.picks);
   const { seen } = choice.value;
-  const isDone = answer.value?.outcome === "applied";
+  const isDone = answer.value !== null && isGiven(answer.value);
   const hasMoved =
     !isDone && (seen.version !== row.version || answer.value?.outcome === "conflict");
   const set = (next: Choice["picks"]) => {
@@ -54,7 +55,7 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
     };
     refused.value = null;
     const given = await decide("confirm", body, seen.version);
-    if (given.outcome === "applied") onConfirmed();
+    if (isGiven(given)) onConfirmed();
     else if (given.outcome !== "conflict") refused.value = given.problem ?? null;
   };
   const lookAgain = () => {

@@ -1,5 +1,6 @@
 import { useComputed, useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import { isGiven } from "../../door/command";
 import type { DishRow, HouseRow, MenuRow } from "../../door/rows";
 import { ActBar, Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
@@ -82,7 +83,8 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
     if (given.outcome === "conflict") scrollTo(0, 0);
   };
   // it is shown once the menus have it as it is now, not as it was
-  const written = answer.value?.outcome === "applied" && stands?.version !== seen.value?.version;
+  const written =
+    answer.value !== null && isGiven(answer.value) && stands?.version !== seen.value?.version;
   const service = written ? stands?.service : undefined;
   useEffect(() => {
     if (service) go(`/menus/${service}`);
@@ -143,7 +145,7 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
             </span>
           </Said>
         )}
-        {answer.value?.outcome === "applied" && (
+        {answer.value !== null && isGiven(answer.value) && (
           <Said kind="done">
             <strong>Proposed.</strong>
             <Link class="touch" to="/menus">
@@ -157,7 +159,12 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
           {answer.value?.problem && !hasMoved && <Wrong problem={answer.value.problem} />}
           <Button
             kind="main"
-            disabled={busy.value || !isReady || isSettled || answer.value?.outcome === "applied"}
+            disabled={
+              busy.value ||
+              !isReady ||
+              isSettled ||
+              (answer.value !== null && isGiven(answer.value))
+            }
             onClick={() => void propose()}
           >
             {isReady ? "Propose" : "Propose: at least one dish first"}

@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { isGiven } from "../../door/command";
 import { useReport } from "../../door/reports";
 import type { DishRow } from "../../door/rows";
 import { mayGive } from "../../door/session";
@@ -104,7 +105,7 @@ function Approval({ row }: { row: DishRow }) {
   return (
     <div class="stack">
       {given?.problem && <Wrong problem={given.problem} />}
-      {given?.outcome === "applied" && row.approved && (
+      {given && isGiven(given) && row.approved && (
         <Said kind="done">
           <strong>Approved: {row.dish} can be chosen.</strong>
           <Button disabled={busy.value} onClick={() => approve(false)}>

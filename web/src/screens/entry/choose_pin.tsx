@@ -41,7 +41,12 @@ export function ChoosePin({ person, onEntered }: { person: string; onEntered: ()
       <Titled>{isFirst ? `${person}, choose a PIN` : "The same PIN once more"}</Titled>
       {wrong.value && <Said kind="due">{wrong.value}</Said>}
       <p>With it you come in on the phones of the house.</p>
-      <PinPad pin={keyed} does="Go on" busy={false} onDone={isFirst ? choose : confirm} />
+      <PinPad
+        pin={keyed}
+        does="Go on"
+        busy={false}
+        onDone={() => (chosen.value === "" ? choose() : confirm())}
+      />
     </>
   );
 }

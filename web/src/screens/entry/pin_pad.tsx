@@ -23,7 +23,8 @@ export function PinPad({ pin, does, busy, onDone }: PinPadProps) {
     pin.value = pin.value.slice(0, -1);
   };
   const done = () => {
-    if (isWhole && !busy) onDone();
+    // the figures as they are now: a fast hand is ahead of what is drawn
+    if (pin.value.length >= SHORTEST && !busy) onDone();
   };
   useKeyboard({ add, takeBack, done });
   const key = (figure: string) => (

@@ -63,13 +63,13 @@ function Device(props: { row: DeviceOf; zone: string; again: () => Promise<void>
       {row.locked && !row.revoked && <strong>Locked: too many wrong PINs in a row</strong>}
       {!row.revoked && (
         <>
-          <div class="row">
-            {row.locked && (
+          {row.locked && (
+            <div>
               <Button onClick={() => void unlock()}>
                 Unlock<span class="unseen"> {row.name}</span>
               </Button>
-            )}
-          </div>
+            </div>
+          )}
           <Lost row={row} again={again} />
         </>
       )}

@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { isGiven } from "../../door/command";
 import { Choice, Field } from "../../parts/fields";
 import { Form } from "../../parts/form";
 import { bring } from "./brought";
@@ -9,7 +10,7 @@ export function Newcomer({ onDone }: { onDone: () => void }) {
   const role = useSignal("porter");
   const add = async () => {
     const answer = await bring({ people: [{ name: name.value.trim(), role: role.value }] });
-    if (answer.outcome === "applied") {
+    if (isGiven(answer)) {
       name.value = "";
       onDone();
     }

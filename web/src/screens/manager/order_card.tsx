@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
-import { type Answer, type Command, give, newCommand } from "../../door/command";
+import { type Answer, type Command, give, isGiven, newCommand } from "../../door/command";
 import type { Alert } from "../../door/rows";
 import { Button } from "../../parts/button";
 import { Opens } from "../../parts/opens";
@@ -33,7 +33,7 @@ export function OrderCard({ due, zone, base, places }: OrderCardProps) {
   const answer = useSignal<Answer | null>(null);
   const busy = useSignal(false);
   const cost = costOf(due);
-  const done = answer.value?.outcome === "applied";
+  const done = answer.value !== null && isGiven(answer.value);
   const place = async () => {
     busy.value = true;
     // what was refused is decided anew; what was not answered is sent again as it is

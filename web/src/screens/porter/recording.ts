@@ -1,5 +1,5 @@
 import { type Signal, useSignal } from "@preact/signals";
-import { type Answer, type Command, give, newCommand, newId } from "../../door/command";
+import { type Answer, type Command, give, isGiven, newCommand, newId } from "../../door/command";
 import type { Problem } from "../../door/problem";
 import { acceptsShort } from "./doubts";
 import { missing, reasonOf, receiveBody } from "./line_body";
@@ -39,11 +39,12 @@ export function useRecording(): Recording {
     const { command, batch } = made.value;
     problem.value = null;
     busy.value = true;
-    const answer = await give(command);
+    const told = toldOf(facts, state, verdict, reason);
+    const answer = await give(command, `${told.item}, ${told.words}`);
     busy.value = false;
-    if (answer.outcome === "applied" || answer.outcome === "kept") {
+    if (isGiven(answer) || answer.outcome === "kept") {
       note({
-        ...toldOf(facts, state, verdict, reason),
+        ...told,
         command: command.id,
         batch,
         kept: keptOf(answer),

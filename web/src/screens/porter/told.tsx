@@ -1,3 +1,4 @@
+import { isGiven } from "../../door/command";
 import type { StockRow } from "../../door/rows";
 import { Button } from "../../parts/button";
 import { useGiving } from "../../parts/giving";
@@ -20,7 +21,7 @@ export function Told({ one, batch }: ToldProps) {
     answer.value = null;
     const body = { command: one.command, reason: "recorded by mistake" };
     const given = await decide("correct", body);
-    if (given.outcome !== "applied") return;
+    if (!isGiven(given)) return;
     strike(one);
     // the button that had the focus is gone
     document.getElementById("place")?.focus();

@@ -1,0 +1,56 @@
+import { effect } from "@preact/signals";
+import type { Answer, Command, Kind } from "../command";
+import { answering } from "../line";
+import type { Entry } from "../store";
+import { entries } from "./entries";
+import { save } from "./saving";
+import { send } from "./sending";
+
+/** What happened has happened, and what undoes it too: nobody waits for the house to say so. */
+const AT_ONCE: ReadonlySet<Kind> = new Set([
+  "correct",
+  "count",
+  "decant",
+  "freeze",
+  "harvest",
+  "make",
+  "move",
+  "open",
+  "receive",
+  "send_out",
+  "serve",
+  "set_level",
+  "take_out",
+  "thaw",
+  "use",
+  "vacuum_pack",
+  "waste",
+]);
+
+/** How long a decision waits for the house's answer, in milliseconds; then it is only saved. */
+const PATIENCE = 5_000;
+
+/** Save a command on this device; a decision is answered by the house, where it answers soon. */
+export async function giveFrom(device: string, command: Command, words: string): Promise<Answer> {
+  const entry = await save(command, device, words);
+  void send();
+  const saved: Answer = { id: entry.id, outcome: "saved", position: null };
+  if (AT_ONCE.has(command.kind)) return saved;
+  return (await answerOf(entry)) ?? saved;
+}
+
+function answerOf(entry: Entry): Promise<Answer | null> {
+  return new Promise((answer) => {
+    const timer = setTimeout(() => done(null), PATIENCE);
+    const stop = effect(() => {
+      const found = entries.value.find(({ id }) => id === entry.id);
+      if (found?.answered) queueMicrotask(() => done(found.answered?.answer ?? null));
+      else if (!found || !answering.value) queueMicrotask(() => done(null));
+    });
+    const done = (told: Answer | null) => {
+      clearTimeout(timer);
+      stop();
+      answer(told);
+    };
+  });
+}

@@ -1,0 +1,32 @@
+import type { Command } from "../door/command";
+
+/** What each command is called where there is nothing better to say of it. */
+const CALLED: Partial<Record<Command["kind"], string>> = {
+  change_covers: "Covers changed",
+  confirm: "Menu chosen",
+  correct: "Taken back",
+  count: "Counted",
+  decant: "Decanted",
+  freeze: "Frozen",
+  harvest: "Harvest",
+  make: "Made",
+  move: "Moved",
+  open: "Opened",
+  place_order: "Order placed",
+  propose: "Menu proposed",
+  receive: "Received",
+  send_out: "Sent out",
+  serve: "Served",
+  settle: "Question answered",
+  take_off: "Menu taken off",
+  take_out: "Taken out",
+  thaw: "Thawed",
+  use: "Used",
+  waste: "Wasted",
+};
+
+/** A command in a few words. */
+export function recordWords(command: Command, words: string): string {
+  const called = CALLED[command.kind] ?? command.kind.replaceAll("_", " ");
+  return words ? `${called}: ${words}` : called;
+}
