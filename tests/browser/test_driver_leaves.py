@@ -1,6 +1,11 @@
 """The driver leaves: what is short is told, the chef hears, a credit is expected; the way back."""
 
+from datetime import timedelta
+
 from playwright.sync_api import expect
+
+from tests.browser.scanners import scan
+from tests.browser.test_porter_goods_in import CRATE, carton, delivery, today_of
 
 MILK = "Whole milk: 12 l short"
 
@@ -42,3 +47,17 @@ def test_the_driver_leaves_the_chef_hears_and_a_credit_is_expected(opened, house
     owed.get_by_label("Number of the note").fill("CN 77")
     owed.get_by_role("button", name="Record the credit note").click()
     expect(owed).to_have_count(0)
+
+
+def test_what_was_taken_in_is_put_away_from_a_list_on_this_phone(opened, house, clean):
+    page = opened.as_role(house, "porter")
+    delivery(page)
+    scan(page, carton(CRATE, today_of(house) + timedelta(days=9), "L22"))
+    page.get_by_role("button", name="Accept 1 x crate of 6 x 2 l").click()
+    page.get_by_role("link", name="Put away what came, in safe order").click()
+    milk = page.get_by_role("list", name="To be put away").get_by_role("listitem")
+    expect(milk).to_contain_text("Cold room")
+    milk.get_by_role("button", name="Put away Whole milk").click()
+    clean(page)
+    page.reload()
+    expect(milk.get_by_role("button", pressed=True)).to_contain_text("put away")

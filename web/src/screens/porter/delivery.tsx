@@ -16,10 +16,11 @@ import { answer, closeAnswer, forgetAnswer, takeCode, takeItem } from "./at_the_
 import { CodeAnswer } from "./code_answer";
 import { DriverGone } from "./driver_gone";
 import { DriverLeaves } from "./driver_leaves";
+import { driversLeft } from "./driver_left";
 import { linesWords } from "./expected";
 import { Finder } from "./finder";
 import { pathOf } from "./keys";
-import { JustRecorded, RecordedBefore } from "./recorded_here";
+import { JustRecorded, RecordedBefore, ToPutAway } from "./recorded_here";
 
 /** One delivery, line by line; a code or three letters opens the line that it means. */
 export function Delivery({ order }: { order: string }) {
@@ -31,6 +32,7 @@ export function Delivery({ order }: { order: string }) {
   const supplier = suppliers?.find(({ id }) => id === order.split("/")[0])?.supplier;
   const these = found ? [found] : [];
   const leaving = useSignal(false);
+  const hasLeft = driversLeft.value.some((one) => one.order === order);
   useEffect(forgetAnswer, []);
   if (found && leaving.value) {
     return <DriverLeaves order={found} onBack={() => (leaving.value = false)} />;
@@ -61,13 +63,14 @@ export function Delivery({ order }: { order: string }) {
           </Shown>
           <RecordedBefore order={order} />
         </div>
+        <ToPutAway />
         <p>
           <Link class="touch" to="/goods-in">
             To everything that is expected
           </Link>
         </p>
       </Place>
-      {found && mayGive("close_delivery") && (
+      {found && !hasLeft && mayGive("close_delivery") && (
         <ActBar>
           <Button kind="main" onClick={() => (leaving.value = true)}>
             The driver leaves
