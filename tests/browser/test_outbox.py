@@ -38,12 +38,15 @@ class Phone:
 
     def crash(self) -> None:
         """End the browser at once, with nothing put in order, and open it again."""
+        lasting = [cookie for cookie in self.context.cookies() if cookie["expires"] > 0]
         browser = self.context.browser
         assert browser
         with pytest.raises(Error):
             browser.new_browser_cdp_session().send("Browser.crash")
         self.context.close()
         self.context = self._open()
+        # Chromium writes cookies to the disk half a minute late; those of a test are younger
+        self.context.add_cookies(lasting)
 
 
 @pytest.fixture
