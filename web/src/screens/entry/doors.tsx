@@ -17,7 +17,7 @@ type Found = Front & Standing;
 export function Entry() {
   const found = useSignal<Found | null>(null);
   const problem = useSignal<Problem | null>(null);
-  useEffect(() => {
+  const look = () => {
     Promise.all([front(), standing()]).then(
       ([needed, what]) => {
         found.value = { ...needed, ...what };
@@ -27,7 +27,8 @@ export function Entry() {
         problem.value = problemOf(error);
       },
     );
-  }, [returned.value]);
+  };
+  useEffect(look, [returned.value]);
   const said = found.value;
   return (
     <main class="place narrow" id="place" tabIndex={-1}>
@@ -38,7 +39,7 @@ export function Entry() {
       {problem.value && <Wrong problem={problem.value} />}
       {!said && !problem.value && <Waiting what="Asking the house" />}
       {said && said.needs !== "sign_in" && <FirstManager founding={said.needs === "house"} />}
-      {said?.needs === "sign_in" && <WaysIn found={said} />}
+      {said?.needs === "sign_in" && <WaysIn found={said} onLook={look} />}
     </main>
   );
 }
@@ -46,7 +47,7 @@ export function Entry() {
 type Way = "whose" | "password" | "code";
 
 /** The ways in: by PIN on a phone of the house, by password, and by a code the first time. */
-function WaysIn({ found }: { found: Found }) {
+function WaysIn({ found, onLook }: { found: Found; onLook: () => void }) {
   const way: Signal<Way> = useSignal(location.pathname === "/way-in" ? "code" : "whose");
   const take = (next: Way) => () => {
     way.value = next;
@@ -57,7 +58,7 @@ function WaysIn({ found }: { found: Found }) {
   if (way.value === "whose") {
     return (
       <>
-        <Whose of={device} first={wasIn.value} onEntered={() => {}} />
+        <Whose of={device} first={wasIn.value} onEntered={() => {}} onLook={onLook} />
         <Button kind="quiet" onClick={take("password")}>
           Come in with a password
         </Button>

@@ -12,7 +12,7 @@ import { Whose } from "./whose";
 export function HandOver() {
   const found = useSignal<Standing | null>(null);
   const problem = useSignal<Problem | null>(null);
-  useEffect(() => {
+  const look = () => {
     standing().then(
       (said) => {
         found.value = said;
@@ -22,12 +22,20 @@ export function HandOver() {
         problem.value = problemOf(error);
       },
     );
-  }, [returned.value]);
+  };
+  useEffect(look, [returned.value]);
   const device = found.value?.device;
   return (
     <Place title="Somebody else">
       {problem.value && <Wrong problem={problem.value} />}
-      {device && <Whose of={device} first={null} onEntered={() => go("/", { replace: true })} />}
+      {device && (
+        <Whose
+          of={device}
+          first={null}
+          onEntered={() => go("/", { replace: true })}
+          onLook={look}
+        />
+      )}
       {!found.value && !problem.value && <Waiting what="Asking the house" />}
       {found.value && !device && !problem.value && (
         <Nothing>This browser is none of the house's phones; sign out instead.</Nothing>

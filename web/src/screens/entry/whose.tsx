@@ -12,12 +12,21 @@ interface WhoseProps {
   /** Who is asked first, where it is known who was in. */
   first: string | null;
   onEntered: () => void;
+  /** Ask the house once more what this phone is to it. */
+  onLook: () => void;
 }
 
 /** Whose hands a phone of the house is in: a name, and then the PIN. */
-export function Whose({ of, first, onEntered }: WhoseProps) {
+export function Whose({ of, first, onEntered, onLook }: WhoseProps) {
   const person = useSignal(of.people.find(({ name }) => name === first) ?? null);
-  if (of.locked) return <Wrong problem={locked(of)} />;
+  if (of.locked) {
+    return (
+      <div class="stack">
+        <Wrong problem={locked(of)} />
+        <Button onClick={onLook}>It was unlocked</Button>
+      </div>
+    );
+  }
   if (!person.value) return <Names people={of.people} onChosen={(one) => (person.value = one)} />;
   return (
     <div class="stack">
