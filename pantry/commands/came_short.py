@@ -23,7 +23,7 @@ def tell_the_chef(books: Books, order: OrderRow) -> None:
         KIND,
         "chef",
         order.id,
-        recorded=f"The delivery of {supplier.name} for {on} did not come whole.",
+        recorded=f"The delivery of {supplier.name} on {on:%a} {on.day} {on:%b} did not come whole.",
         against="Short or refused: " + ", ".join(sorted(names)) + ".",
         answers=("it is dealt with",),
     )

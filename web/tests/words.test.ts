@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { amount, isNothing, money } from "../src/words/amounts";
+import { amount, isNothing, minorUnits, money } from "../src/words/amounts";
 import { moved, rounded } from "../src/words/numbers";
 import { clock, dayOf, inWords, moment, near, span, until } from "../src/words/time";
 
@@ -72,5 +72,22 @@ describe("time in the house's zone", () => {
     expect(inWords("2027-03-12/dinner/guests-staff is confirmed.")).toBe(
       "Fri 12 Mar dinner, guests staff is confirmed.",
     );
+  });
+});
+
+describe("a sum as somebody writes it", () => {
+  it.each([
+    ["4.10", "GBP", 410],
+    ["4,1", "EUR", 410],
+    ["12", "GBP", 1200],
+    [" 0.05 ", "GBP", 5],
+    // ISO 4217: the yen has no minor unit, the dinar of Bahrain three places
+    ["450", "JPY", 450],
+    ["1.250", "BHD", 1250],
+  ])("%s in %s is %i minor units", (written, currency, minor) => {
+    expect(minorUnits(written, currency)).toBe(minor);
+  });
+  it.each(["", "4.105", "-4", "1.000,50", "four", "450 GBP"])("'%s' is none", (written) => {
+    expect(minorUnits(written, "GBP")).toBeNull();
   });
 });

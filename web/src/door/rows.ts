@@ -67,3 +67,4 @@ export type CoverageRow = RowOf<"coverage">;
 export type NeedDerivation = Wire["NeedDerivation"];
 
 export type QuestionRow = RowOf<"questions">;
+export type CreditRow = RowOf<"credits">;

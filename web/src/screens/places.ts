@@ -89,6 +89,13 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./shared/questions").then((room) => room.Questions),
   },
   {
+    to: "/credits",
+    name: "Credits expected",
+    reads: "credits",
+    door: NOBODY,
+    screen: () => import("./manager/credits").then((room) => room.Credits),
+  },
+  {
     to: "/check",
     name: "What this device can do",
     reads: "house",

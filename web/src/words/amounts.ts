@@ -21,11 +21,23 @@ export function isNothing(quantity: Quantity): boolean {
   return /^-?0*(\.0*)?$/.test(quantity.value);
 }
 
+/** How many decimal places the habits of a currency have. */
+function placesOf(currency: string): number {
+  const habits = new Intl.NumberFormat("en", { style: "currency", currency }).resolvedOptions();
+  return habits.maximumFractionDigits ?? 2;
+}
+
+/** A sum as somebody wrote it, `4.10` or `4,1`, in minor units; null where it is none. */
+export function minorUnits(written: string, currency: string): number | null {
+  const places = placesOf(currency);
+  const [, whole, part = ""] = /^(\d{1,9})(?:[.,](\d+))?$/.exec(written.trim()) ?? [];
+  if (whole === undefined || part.length > places) return null;
+  return Number(whole + part.padEnd(places, "0"));
+}
+
 /** Money by the habits of its currency: `37.80 GBP`. */
 export function money(sum: Money, mark = "."): string {
-  const places =
-    new Intl.NumberFormat("en", { style: "currency", currency: sum.currency }).resolvedOptions()
-      .maximumFractionDigits ?? 2;
+  const places = placesOf(sum.currency);
   const text = moved(String(sum.minor), -places);
   const [whole = "0", part = ""] = text.split(".");
   return `${marked(places ? `${whole}.${part.padEnd(places, "0")}` : whole, mark)} ${sum.currency}`;

@@ -10,6 +10,7 @@ import { Nothing } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { many } from "../../words/amounts";
 import { dayName, dayOf, near } from "../../words/time";
+import { CameShort } from "./came_short";
 import { MenuCard } from "./menu_card";
 
 /** What the list is narrowed to; it stays while a menu is looked at. */
@@ -22,6 +23,7 @@ export function MenuList() {
   return (
     <>
       <Place title="Menus">
+        {mayRead("questions") && <CameShort />}
         <Shown report={report} what="Looking at the menus">
           {(rows, zone) => <List rows={rows} zone={zone} />}
         </Shown>

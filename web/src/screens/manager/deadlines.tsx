@@ -7,12 +7,12 @@ import { Opens } from "../../parts/opens";
 import { Link } from "../../parts/router";
 import { Nothing, Said } from "../../parts/said";
 import { Shown } from "../../parts/shown";
+import { Ways } from "../../parts/ways";
 import { amount, many } from "../../words/amounts";
 import { moment } from "../../words/time";
 import { Derived } from "./derived";
 import { OrderCard } from "./order_card";
 import { dueOrders, reason, tooLate } from "./orders";
-import { Ways } from "./ways";
 
 /** What must be ordered, of whom, by what hour, and why; what cannot be had any more; what is on its way. */
 export function Deadlines() {

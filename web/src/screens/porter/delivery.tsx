@@ -1,7 +1,10 @@
+import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
 import type { ExpectedLine, ExpectedRow, HouseRow } from "../../door/rows";
+import { mayGive } from "../../door/session";
+import { ActBar, Button } from "../../parts/button";
 import { serviceName } from "../../parts/day_words";
 import { Place } from "../../parts/frame";
 import { Link } from "../../parts/router";
@@ -11,10 +14,13 @@ import { amount, isNothing } from "../../words/amounts";
 import { dayOf, moment, near } from "../../words/time";
 import { answer, closeAnswer, forgetAnswer, takeCode, takeItem } from "./at_the_door";
 import { CodeAnswer } from "./code_answer";
+import { DriverGone } from "./driver_gone";
+import { DriverLeaves } from "./driver_leaves";
+import { driversLeft } from "./driver_left";
 import { linesWords } from "./expected";
 import { Finder } from "./finder";
 import { pathOf } from "./keys";
-import { JustRecorded, RecordedBefore } from "./recorded_here";
+import { JustRecorded, RecordedBefore, ToPutAway } from "./recorded_here";
 
 /** One delivery, line by line; a code or three letters opens the line that it means. */
 export function Delivery({ order }: { order: string }) {
@@ -25,37 +31,53 @@ export function Delivery({ order }: { order: string }) {
   // an order of which everything has come is expected no more, and still has its supplier
   const supplier = suppliers?.find(({ id }) => id === order.split("/")[0])?.supplier;
   const these = found ? [found] : [];
+  const leaving = useSignal(false);
+  const hasLeft = driversLeft.value.some((one) => one.order === order);
   useEffect(forgetAnswer, []);
+  if (found && leaving.value) {
+    return <DriverLeaves order={found} onBack={() => (leaving.value = false)} />;
+  }
   return (
-    <Place
-      title={found?.supplier ?? supplier ?? "A delivery"}
-      under={found && `${moment(found.at, zone, now.value)} · ${linesWords(found)}`}
-    >
-      {report.said.value && (
-        <Finder
-          label="Code or item"
-          onTyping={closeAnswer}
-          onCode={(text) => takeCode(text, these, order)}
-          onItem={(item) => takeItem(item, these, order)}
-          beside={(item) =>
-            found?.lines.some(({ item_id }) => item_id === item.id) ? "on this order" : null
-          }
-        />
+    <>
+      <Place
+        title={found?.supplier ?? supplier ?? "A delivery"}
+        under={found && `${moment(found.at, zone, now.value)} · ${linesWords(found)}`}
+      >
+        {report.said.value && (
+          <Finder
+            label="Code or item"
+            onTyping={closeAnswer}
+            onCode={(text) => takeCode(text, these, order)}
+            onItem={(item) => takeItem(item, these, order)}
+            beside={(item) =>
+              found?.lines.some(({ item_id }) => item_id === item.id) ? "on this order" : null
+            }
+          />
+        )}
+        {answer.value && <CodeAnswer answer={answer.value} zone={zone} now={now.value} />}
+        <DriverGone order={order} />
+        <JustRecorded order={order} />
+        <div class="columns main-first">
+          <Shown report={report} what="Looking at the order">
+            {() => (found ? <Lines order={found} zone={zone} /> : <Done />)}
+          </Shown>
+          <RecordedBefore order={order} />
+        </div>
+        <ToPutAway />
+        <p>
+          <Link class="touch" to="/goods-in">
+            To everything that is expected
+          </Link>
+        </p>
+      </Place>
+      {found && !hasLeft && mayGive("close_delivery") && (
+        <ActBar>
+          <Button kind="main" onClick={() => (leaving.value = true)}>
+            The driver leaves
+          </Button>
+        </ActBar>
       )}
-      {answer.value && <CodeAnswer answer={answer.value} zone={zone} now={now.value} />}
-      <JustRecorded order={order} />
-      <div class="columns main-first">
-        <Shown report={report} what="Looking at the order">
-          {() => (found ? <Lines order={found} zone={zone} /> : <Done />)}
-        </Shown>
-        <RecordedBefore order={order} />
-      </div>
-      <p>
-        <Link class="touch" to="/goods-in">
-          To everything that is expected
-        </Link>
-      </p>
-    </Place>
+    </>
   );
 }
 

@@ -14,7 +14,7 @@ import { clock, dayName, dayOf, moment } from "../../words/time";
 import { answer, closeAnswer, forgetAnswer, takeCode, takeItem } from "./at_the_door";
 import { CodeAnswer } from "./code_answer";
 import { Finder } from "./finder";
-import { JustRecorded, RecordedBefore } from "./recorded_here";
+import { JustRecorded, RecordedBefore, ToPutAway } from "./recorded_here";
 
 /** What is expected at the back door: what is late, what comes today, and later days behind one tap. */
 export function Expected() {
@@ -44,6 +44,7 @@ export function Expected() {
           )}
           {answer.value && <CodeAnswer answer={answer.value} zone={zone} now={now.value} />}
           <RecordedBefore order={null} />
+          <ToPutAway />
           <p>
             <Link class="touch" to="/shelf">
               To what is on the shelf

@@ -2,9 +2,10 @@ import { later } from "../../parts/later";
 import { below } from "../../parts/router";
 import { Expected } from "./expected";
 import { HeardWord } from "./heard";
-import { WITHOUT } from "./keys";
+import { PUT_AWAY, WITHOUT } from "./keys";
 
 const Delivery = later(() => import("./delivery").then((room) => room.Delivery));
+const PuttingAway = later(() => import("./putting_away").then((room) => room.PuttingAway));
 const Line = later(() => import("./line").then((room) => room.Line));
 
 /** The back door: what is expected, one delivery, one line of it. */
@@ -19,6 +20,7 @@ export function GoodsIn() {
 
 function Here() {
   const [first, second, ...rest] = below("/goods-in");
+  if (first === PUT_AWAY) return <PuttingAway />;
   if (!first || !second) return <Expected />;
   if (first === WITHOUT) return <Line key={second} order={null} of={[second]} />;
   const order = `${first}/${second}`;

@@ -83,5 +83,8 @@ export function pathOf(key: Key, within: string | null): string {
   return `/goods-in/${order}/${line}`;
 }
 
+/** Where what stands at the door is put away. */
+export const PUT_AWAY = "put-away";
+
 /** What stands in the path in place of an order, for goods that nobody ordered. */
 export const WITHOUT = "without-order";

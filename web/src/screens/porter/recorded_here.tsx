@@ -1,6 +1,8 @@
 import { useReport } from "../../door/reports";
 import type { StockRow } from "../../door/rows";
+import { Link } from "../../parts/router";
 import { Said } from "../../parts/said";
+import { PUT_AWAY } from "./keys";
 import { type Recorded, recorded, struck } from "./recorded";
 import { Told } from "./told";
 
@@ -24,6 +26,18 @@ export function RecordedBefore({ order }: { order: string | null }) {
       <h2 id="recorded">Recorded before</h2>
       <Ones ones={before} />
     </section>
+  );
+}
+
+/** The way to what was taken in and stands at the door. */
+export function ToPutAway() {
+  if (!recorded.value.some(({ verdict }) => verdict !== "refuse")) return null;
+  return (
+    <p>
+      <Link class="touch" to={`/goods-in/${PUT_AWAY}`}>
+        Put away what came, in safe order
+      </Link>
+    </p>
   );
 }
 

@@ -1,7 +1,7 @@
-import { now } from "../../door/clock";
-import type { Purchase, WayOut } from "../../door/rows";
-import { amount, listed } from "../../words/amounts";
-import { moment } from "../../words/time";
+import { now } from "../door/clock";
+import type { Purchase, WayOut } from "../door/rows";
+import { amount, listed } from "../words/amounts";
+import { moment } from "../words/time";
 
 const DISHES = 3;
 
