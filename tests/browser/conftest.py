@@ -197,29 +197,33 @@ class Opened:
         A manager's own browser makes the code; the phone takes it up and the PIN is chosen over
         the wire. What that looks like on the screens is shown by the tests of the phones.
         """
-        manager = self.page(served)
-        manager.goto("/api/health")
-        _posts(manager, "/api/sign-in", name=PEOPLE["manager"], password=PASSWORD)
-        code = _posts(manager, "/api/device-codes", name=name)["code"]
-        manager.context.close()
-        phone = self.page(served)
-        phone.goto("/api/health")
-        _posts(phone, "/api/devices/enrol", code=code)
-        _posts(phone, "/api/pin/set", person=PEOPLE[role], pin=PIN, password=PASSWORD)
-        _posts(phone, "/api/sign-out")
-        phone.goto("/")
-        phone.get_by_role("button", name=PEOPLE[role]).click()
-        expect(phone.get_by_role("heading", name=f"{PEOPLE[role]}, your PIN")).to_be_visible()
-        for figure in PIN:
-            phone.get_by_role("button", name=figure, exact=True).click()
-        phone.get_by_role("button", name="Come in", exact=True).click()
-        expect(phone.get_by_role("navigation", name="Doors")).to_be_visible()
-        return phone
+        return enrol(self.page(served), self.page(served), role, name)
 
     def close(self) -> None:
         for context in self._contexts:
             context.close()
         assert self.complaints == []
+
+
+def enrol(manager: Page, phone: Page, role: str, name: str = PHONE_NAME) -> Page:
+    """Enrol the phone by a code that the manager's page makes, and come in by PIN."""
+    manager.goto("/api/health")
+    _posts(manager, "/api/sign-in", name=PEOPLE["manager"], password=PASSWORD)
+    code = _posts(manager, "/api/device-codes", name=name)["code"]
+    _posts(manager, "/api/sign-out")
+    manager.close()
+    phone.goto("/api/health")
+    _posts(phone, "/api/devices/enrol", code=code)
+    _posts(phone, "/api/pin/set", person=PEOPLE[role], pin=PIN, password=PASSWORD)
+    _posts(phone, "/api/sign-out")
+    phone.goto("/")
+    phone.get_by_role("button", name=PEOPLE[role]).click()
+    expect(phone.get_by_role("heading", name=f"{PEOPLE[role]}, your PIN")).to_be_visible()
+    for figure in PIN:
+        phone.get_by_role("button", name=figure, exact=True).click()
+    phone.get_by_role("button", name="Come in", exact=True).click()
+    expect(phone.get_by_role("navigation", name="Doors")).to_be_visible()
+    return phone
 
 
 _POST = """async ([path, body]) => {
