@@ -8,6 +8,7 @@ import { send } from "./sending";
 
 /** What happened has happened, and what undoes it too: nobody waits for the house to say so. */
 const AT_ONCE: ReadonlySet<Kind> = new Set([
+  "close_delivery",
   "correct",
   "count",
   "decant",
