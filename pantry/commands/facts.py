@@ -9,6 +9,7 @@ from pantry.commands.parts import (
     MoneyPart,
     Number,
     Part,
+    Photos,
     UsedPart,
     Which,
     Written,
@@ -113,6 +114,7 @@ class Receive(Fact, frozen=True):
     reason: str | None = None
     label: str | None = None
     instead: InsteadPart | None = None
+    photos: Photos | None = None
 
 
 class SendOut(Fact, frozen=True):
@@ -183,6 +185,7 @@ class Waste(Fact, frozen=True):
     reason: str
     destination: str
     area: str | None = None
+    photos: Photos | None = None
 
 
 FACTS: dict[str, type[Fact]] = {

@@ -14,6 +14,13 @@ class Part(Struct, frozen=True, forbid_unknown_fields=True):
     """A part of a body: frozen, and an unknown field in it is a fault."""
 
 
+Photos = Annotated[
+    list[Annotated[str, Meta(pattern=r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$")]],
+    Meta(max_length=6),
+]
+"""The ids of pictures taken with it; they are sent by themselves, and may arrive later."""
+
+
 class QuantityPart(Part, frozen=True):
     """`{"value": "1.250", "unit": "kg"}`; `pieces` where the item is counted while weighed."""
 

@@ -144,8 +144,10 @@ def _paths(refs: Mapping[Any, _Schema]) -> _Schema:
 
 
 def _operation(each: Operation, refs: Mapping[Any, _Schema]) -> _Schema:
+    path, _, named = each.path.removeprefix("/api/").partition("/{")
+    called = path.replace("/", "_").replace("-", "_")
     described: _Schema = {
-        "operationId": each.path.removeprefix("/api/").replace("/", "_").replace("-", "_"),
+        "operationId": f"{each.method}_{called}" if named else called,
         "summary": each.says,
         "responses": {str(each.status): _answered(each, refs), **_problems(each.problems)},
     }

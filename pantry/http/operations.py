@@ -27,6 +27,14 @@ _CHECK: dict[str, Any] = {
     "description": "true: only say what is wrong",
     "schema": {"type": "string", "enum": ["true", "false"], "default": "false"},
 }
+_PICTURE: dict[str, Any] = {
+    "name": "picture",
+    "in": "path",
+    "required": True,
+    "description": "the id that whoever took it gave it",
+    "schema": {"type": "string", "format": "uuid"},
+}
+_IMAGE: dict[str, Any] = {"type": "string", "contentMediaType": "image/jpeg"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,6 +221,25 @@ OPERATIONS = (
         (400, 401, 403, 413, 422, 503),
         media="multipart/form-data",
         parameters=_CHECK,
+    ),
+    Operation(
+        "post",
+        "/api/pictures/{picture}",
+        "Keep a picture (JPEG, PNG or WebP, 1 MB); for porter, chef, manager.",
+        takes=_IMAGE,
+        problems=(400, 401, 403, 409, 413, 422, 503),
+        status=204,
+        media="image/jpeg",
+        parameters=_PICTURE,
+    ),
+    Operation(
+        "get",
+        "/api/pictures/{picture}",
+        "A picture that has arrived; for porter, chef, manager.",
+        _IMAGE,
+        problems=(400, 401, 403, 404, 503),
+        answered_as="image/jpeg",
+        parameters=_PICTURE,
     ),
     Operation(
         "get",

@@ -19,7 +19,7 @@ from datetime import datetime
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from sqlalchemy import URL, Connection, Engine, bindparam, insert, select, update
+from sqlalchemy import URL, Connection, Engine, LargeBinary, bindparam, insert, select, update
 from sqlalchemy.exc import DatabaseError, OperationalError
 
 from pantry.records.database import open_database, reading, writing
@@ -38,6 +38,8 @@ DATABASE_IN_USE = declare("database_in_use", "The database has a house already."
 FILE_IN_THE_WAY = declare("file_in_the_way", "A file of that name is there already.")
 
 _CHUNK = 1_000
+_FEW = 10
+"""Rows at a time, and of a table with pictures: a thousand of those would be a gigabyte."""
 
 _BACKED_UP = (
     update(table(HouseRow))
@@ -146,7 +148,9 @@ def _copy_rows(source: Connection, target: Connection) -> None:
     for each in SQLModel.metadata.sorted_tables:
         if each.info.get(PASSING):
             continue
-        rows = source.execute(select(each), execution_options={"yield_per": _CHUNK})
+        heavy = any(isinstance(column.type, LargeBinary) for column in each.columns)
+        at_once = _FEW if heavy else _CHUNK
+        rows = source.execute(select(each), execution_options={"yield_per": at_once})
         for part in rows.mappings().partitions():
             target.execute(insert(each), [dict(row) for row in part])
 

@@ -2,8 +2,9 @@
 
 import json
 
+from pantry.records import pictures
 from pantry.records.rows import every
-from pantry.records.tables import QuestionRow
+from pantry.records.tables import QuestionRow, ReceiptRow
 from pantry.reports.came_short import CameShort
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
@@ -14,7 +15,7 @@ def questions(view: View) -> list[Row]:
     rows = every(view.connection, QuestionRow, house=view.id)
     asked = {row.id for row in rows}
     came_short = CameShort(view)
-    found = [_row(row, came_short) for row in rows if row.settled_at is None]
+    found = [_row(view, row, came_short) for row in rows if row.settled_at is None]
     found.sort(key=lambda row: (row["opened_at"], row["question"]))
     return found + [
         _unserved(view, service)
@@ -23,7 +24,7 @@ def questions(view: View) -> list[Row]:
     ]
 
 
-def _row(row: QuestionRow, came_short: CameShort) -> Row:
+def _row(view: View, row: QuestionRow, came_short: CameShort) -> Row:
     return {
         "question": row.id,
         "kind": row.kind,
@@ -35,7 +36,16 @@ def _row(row: QuestionRow, came_short: CameShort) -> Row:
         "opened_at": instant(row.opened_at),
         "version": row.version,
         "short": came_short.lines(row.about) if row.kind == "came_short" else [],
+        "photos": pictures.named_by(view.connection, view.id, _commands(view, row)),
     }
+
+
+def _commands(view: View, row: QuestionRow) -> list[str]:
+    """The command that raised a question; of an order, all with which something of it came."""
+    if row.kind != "came_short":
+        return [row.opened_by]
+    came = every(view.connection, ReceiptRow, house=view.id, purchase_order=row.about)
+    return [row.opened_by, *(each.command for each in came)]
 
 
 def _unserved(view: View, service: str) -> Row:
@@ -51,4 +61,5 @@ def _unserved(view: View, service: str) -> Row:
         "opened_at": instant(view.now),
         "version": 0,
         "short": [],
+        "photos": [],
     }

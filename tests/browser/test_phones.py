@@ -59,7 +59,7 @@ def test_SY13_a_phone_comes_in_by_the_code_in_the_picture_and_goes_from_hand_to_
     keyed(phone, "9999")
     phone.get_by_role("button", name="Come in").click()
     expect(phone.get_by_role("alert")).to_contain_text("That is not the PIN.")
-    phone.keyboard.type(PIN)
+    keyed(phone, PIN)
     clean(phone)
     phone.get_by_role("button", name="Come in").click()
     expect(phone.get_by_role("heading", name="Goods in", level=1)).to_be_visible()

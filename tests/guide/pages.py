@@ -200,8 +200,9 @@ def http() -> str:
 
 
 def _route(each: Operation) -> str:
-    who = "all" if each.is_open else "manager" if "for managers" in each.says else "signed in"
-    says = each.says.replace("; for managers", "")
+    says, _, whose = each.says.removesuffix(".").partition("; for ")
+    who = "all" if each.is_open else whose.replace("managers", "manager") or "signed in"
+    says = f"{says}."
     refuses = ", ".join(str(status) for status in sorted(each.problems))
     return f"| `{each.method.upper()} {each.path}` | {who} | {says} | {refuses} |\n"
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { CodeRow, ExpectedLine, ExpectedRow } from "../src/door/rows";
+import { less, reaching, sign, times } from "../src/door/sums";
 import { Burst } from "../src/screens/porter/burst";
 import { unlike } from "../src/screens/porter/instead";
 import { keysOf, linesOf, pathOf } from "../src/screens/porter/keys";
@@ -8,7 +9,6 @@ import { inUnit } from "../src/screens/porter/line_state";
 import { judged, limitWords, warmthWords } from "../src/screens/porter/warmth";
 import { answersTo, looksLikeCode } from "../src/words/find";
 import { endOf, keyedDate, lastDay, packDate } from "../src/words/pack_date";
-import { less, reaching, sign, times } from "../src/words/sums";
 import { degrees, tenths } from "../src/words/temperature";
 
 describe("sums of decimal texts", () => {

@@ -50,6 +50,7 @@ from pantry.records.tables.menu import (  # noqa: E402 - as above
     SubstituteRow,
     VariantRow,
 )
+from pantry.records.tables.pictures import PictureRow  # noqa: E402 - as above
 from pantry.records.tables.restoring import (  # noqa: E402 - as above
     AwaitedRow,
     GatheredRow,
@@ -111,6 +112,7 @@ __all__ = [
     "PackRow",
     "PasswordRow",
     "PersonRow",
+    "PictureRow",
     "PinRow",
     "PolicyOverrideRow",
     "PromiseRow",

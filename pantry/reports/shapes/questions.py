@@ -25,6 +25,7 @@ class QuestionRow(Shape, frozen=True):
     """A question nobody has settled; version 0: time alone raised it.
 
     `short` has the lines of a delivery that came short, as they are now; of other questions none.
+    `photos` are the ids of the pictures taken with what it is about; one may not have arrived yet.
     """
 
     question: str
@@ -37,6 +38,7 @@ class QuestionRow(Shape, frozen=True):
     opened_at: Instant
     version: Number
     short: list[ShortLine]
+    photos: list[str]
 
 
 class ChangeRow(Shape, frozen=True):

@@ -344,6 +344,24 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/pictures/{picture}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A picture that has arrived; for porter, chef, manager. */
+        get: operations["get_pictures"];
+        put?: never;
+        /** Keep a picture (JPEG, PNG or WebP, 1 MB); for porter, chef, manager. */
+        post: operations["post_pictures"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/news": {
         parameters: {
             query?: never;
@@ -866,6 +884,8 @@ export interface components {
             label?: string | null;
             /** @default null */
             instead?: components["schemas"]["InsteadPart"] | null;
+            /** @default null */
+            photos?: string[] | null;
         };
         /**
          * DateMarkPart
@@ -997,6 +1017,8 @@ export interface components {
             destination: string;
             /** @default null */
             area?: string | null;
+            /** @default null */
+            photos?: string[] | null;
         };
         /**
          * AddGuest
@@ -2750,6 +2772,7 @@ export interface components {
          * @description A question nobody has settled; version 0: time alone raised it.
          *
          *     `short` has the lines of a delivery that came short, as they are now; of other questions none.
+         *     `photos` are the ids of the pictures taken with what it is about; one may not have arrived yet.
          */
         QuestionRow: {
             question: string;
@@ -2764,6 +2787,7 @@ export interface components {
             opened_at: string;
             version: number;
             short: components["schemas"]["ShortLine"][];
+            photos: string[];
         };
         /**
          * ShortLine
@@ -5790,6 +5814,162 @@ export interface operations {
             };
             /** @description It is not this person's to do, or another site sent it. */
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is larger than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    get_pictures: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the id that whoever took it gave it */
+                picture: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                };
+            };
+            /** @description It cannot be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    post_pictures: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the id that whoever took it gave it */
+                picture: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "image/jpeg": string;
+            };
+        };
+        responses: {
+            /** @description Done. */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description It cannot be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of things does not allow it. */
+            409: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -1,4 +1,4 @@
-import { effect, type ReadonlySignal, type Signal, signal } from "@preact/signals";
+import { computed, effect, type ReadonlySignal, type Signal, signal } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
 import { setClock } from "./clock";
 import { kept as copyOf, keep } from "./copy";
@@ -23,6 +23,12 @@ export interface Asked<Row> {
 
 const kept = new Map<string, Asked<unknown>>();
 
+/** Lays what this device recorded and the house did not have yet over what a report said. */
+export type Laying = <Row>(name: ReportName, told: Report<Row>) => Report<Row>;
+
+/** How own records are laid over reports; null as long as there is no outbox. */
+export const laying = signal<{ lay: Laying } | null>(null);
+
 /** Forget everything that was said, for whoever signs in next. */
 export function forget(): void {
   kept.clear();
@@ -33,7 +39,7 @@ function address(name: string, args: Record<string, string>): string {
   return `/api/reports/${name}${query ? `?${query}` : ""}`;
 }
 
-function asked<Row>(name: string, args: Record<string, string>): Asked<Row> {
+function asked<Row>(name: ReportName, args: Record<string, string>): Asked<Row> {
   const where = address(name, args);
   const before = kept.get(where);
   if (before) return before as Asked<Row>;
@@ -67,7 +73,11 @@ function asked<Row>(name: string, args: Record<string, string>): Asked<Row> {
       asking.value = false;
     }
   };
-  const made: Asked<Row> = { said, problem, asking, copied, again };
+  const shown = computed(() => {
+    const told = said.value;
+    return told && laying.value ? laying.value.lay(name, told) : told;
+  });
+  const made: Asked<Row> = { said: shown, problem, asking, copied, again };
   kept.set(where, made as Asked<unknown>);
   return made;
 }

@@ -7,7 +7,7 @@ import { save } from "./saving";
 import { send } from "./sending";
 
 /** What happened has happened, and what undoes it too: nobody waits for the house to say so. */
-const AT_ONCE: ReadonlySet<Kind> = new Set([
+const AT_ONCE: ReadonlySet<Kind> = new Set<Kind>([
   "close_delivery",
   "correct",
   "count",

@@ -4,15 +4,17 @@ import { toLookAt, waiting, waitingSince } from "../line";
 import { heard } from "../news";
 import { type Problem, Refused } from "../problem";
 import { returned } from "../pulse";
+import { laying } from "../reports";
 import { ask } from "../request";
 import { me } from "../session";
 import { type Entry, store } from "../store";
 import type { Wire } from "../wire";
-import { look, parked, unsent } from "./entries";
+import { entries, look, parked, unsent } from "./entries";
 import { type Exchanged, place, takeUp } from "./exchanging";
 import { holding, TOGETHER } from "./handing_in";
 import { measured } from "./measured";
 import { madeBy } from "./saving";
+import { laidOver } from "./shown";
 
 const PROTOCOL = 1;
 const LOCK = "chooseby outbox";
@@ -124,6 +126,10 @@ function whyStuck(told: Exchanged, given: Entry[]): Problem | null {
 /** Hand in whatever waits, from now on and for as long as the program runs. */
 export async function keepSending(): Promise<void> {
   await look();
+  effect(() => {
+    const all = entries.value;
+    laying.value = { lay: (name, told) => laidOver(name, told, all) };
+  });
   effect(() => {
     waiting.value = unsent.value.length;
     waitingSince.value = unsent.value[0]?.savedAt ?? null;

@@ -1,9 +1,9 @@
 import { useSignal } from "@preact/signals";
 import { me } from "../../door/session";
+import { times } from "../../door/sums";
 import { Button } from "../../parts/button";
 import { Field, Select } from "../../parts/fields";
 import { amount } from "../../words/amounts";
-import { times } from "../../words/sums";
 import type { Facts } from "./line_facts";
 import { inUnit, type LineState, LOOSE, packOf } from "./line_state";
 import { differs } from "./line_words";

@@ -1,8 +1,8 @@
 import { type Signal, useSignal } from "@preact/signals";
 import type { MarkKind } from "../../door/rows";
 import { me, role } from "../../door/session";
+import { reaching, times } from "../../door/sums";
 import { moved } from "../../words/numbers";
-import { reaching, times } from "../../words/sums";
 import type { InHand } from "./in_hand";
 import { AWAITED, type Instead } from "./instead";
 import type { Facts, PackOf } from "./line_facts";

@@ -1,7 +1,7 @@
 import { me } from "../../door/session";
+import { less, sign } from "../../door/sums";
 import { amount } from "../../words/amounts";
 import { packDate } from "../../words/pack_date";
-import { less, sign } from "../../words/sums";
 import { degrees, shownDegrees } from "../../words/temperature";
 import { amountWords } from "./line_body";
 import type { Facts } from "./line_facts";

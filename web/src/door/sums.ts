@@ -55,3 +55,8 @@ export function reaching(value: string, part: string): number {
 export function isNumber(value: string): boolean {
   return /^\d{1,9}(\.\d{1,6})?$/.test(value);
 }
+
+/** A value and another, together. */
+export function plus(value: string, other: string): string {
+  return less(value, other.startsWith("-") ? other.slice(1) : `-${other}`);
+}
