@@ -1,4 +1,4 @@
-"""A phone without the house: what is recorded outlives a crash, and is there once (SY1-SY4)."""
+"""A phone without the house: what is recorded outlives a crash and is there once (SY1-SY4)."""
 
 import json
 from collections.abc import Iterator

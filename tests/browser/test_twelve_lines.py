@@ -8,11 +8,11 @@ from datetime import timedelta
 
 import httpx
 from playwright.sync_api import Page, expect
-from tests.browser.phones import Phone
 
 from pantry.world import new_id
 from tests.browser.conftest import PASSWORD, PEOPLE, enrol
 from tests.browser.offline import until_whole
+from tests.browser.phones import Phone
 from tests.browser.test_porter_goods_in import today_of
 from tests.browser.videos import flags, labels
 from tests.printed import gs1_datamatrix
@@ -45,7 +45,7 @@ def asked(house, name: str, **args: str) -> list[dict]:
 
 def ordered(house) -> str:
     """An order of one of each, which the manager places; answers its id."""
-    delivery = today_of(house) + timedelta(days=8)
+    delivery = today_of(house) + timedelta(days=15)
     signed = {"name": PEOPLE["manager"], "password": PASSWORD, "keep": "token"}
     with httpx.Client(base_url=house.url) as desk:
         token = desk.post("/api/sign-in", json=signed).json()["token"]
@@ -86,7 +86,7 @@ def opens_camera(page: Page, order: str) -> None:
 
 def test_twelve_lines_by_camera_without_the_house_are_there_once(play, house, tmp_path):
     order = ordered(house)
-    keeps = today_of(house) + timedelta(days=300)
+    keeps = today_of(house) + timedelta(days=1_000)
     printed = [
         gs1_datamatrix(f"(01){number.zfill(14)}(15){keeps:%y%m%d}(10)LOT{place}")
         for place, (_, _, number) in enumerate(PACKS)
@@ -108,9 +108,9 @@ def test_twelve_lines_by_camera_without_the_house_are_there_once(play, house, tm
 
     house.begin()
     expect(page.get_by_role("link", name="records wait since")).to_have_count(0)
-    lots = {
-        row["lot"]: row for row in asked(house, "stock") if (row["lot"] or "").startswith("LOT")
-    }
+    stock = [row for row in asked(house, "stock") if (row["lot"] or "").startswith("LOT")]
+    lots = {row["lot"]: row for row in stock}
+    assert len(stock) == len(lots)
     assert {lot: row["item"] for lot, row in lots.items()} == {
         f"LOT{place}": item for place, (item, _, _) in enumerate(PACKS)
     }

@@ -24,8 +24,8 @@ function Told({ one }: { one: DriverLeft }) {
     <Said kind="due">
       <strong>The driver has left</strong>
       <span>
-        Short: {listed(one.short)}. The chef is told, and a credit is expected. What comes later is
-        received here all the same.
+        Short: {listed(one.short)}. The chef hears of it as soon as the house does, and a credit is
+        expected. What comes later is received here all the same.
       </span>
       {one.kept && <span>{one.kept} It is kept as it came, and a person is asked.</span>}
       {!one.kept && (
