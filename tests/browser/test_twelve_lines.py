@@ -1,4 +1,4 @@
-"""A delivery of twelve lines in a cellar: by camera, without the house, through a browser that dies.
+"""A delivery of twelve lines in a cellar: by camera, without the house, in a browser that dies.
 
 The labels are printed by libraries that are not the phone's reader (`tests/printed.py`); the camera
 sees them in a video, one after the other, again and again.
