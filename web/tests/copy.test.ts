@@ -91,7 +91,7 @@ test("SY9 the house's clock goes on from where it was, not from this device's", 
 test("SY10 the copy goes with signing out, the outbox stays", async () => {
   await signedIn(who("porter"));
   await device.keep("/api/reports/expected", {});
-  await (await device.store()).put("outbox", { n: 1 } as never);
+  await (await device.store()).put("outbox", { id: "a", n: 1 } as never);
   answers(200, {});
   await device.signOut();
   expect(await device.lastMe()).toBeNull();
@@ -102,7 +102,7 @@ test("SY10 the copy goes with signing out, the outbox stays", async () => {
 test("SY10 the copy of another role goes before the next one comes in, the outbox stays", async () => {
   await signedIn(who("porter"));
   await device.keep("/api/reports/expected", {});
-  await (await device.store()).put("outbox", { n: 1 } as never);
+  await (await device.store()).put("outbox", { id: "a", n: 1 } as never);
   await signedIn(who("manager", "Isobel Strang"));
   expect(await (await device.store()).count("copy")).toBe(0);
   expect(await device.lastMe()).toBeNull();
