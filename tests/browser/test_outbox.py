@@ -6,47 +6,14 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext, Error, Page, Playwright, expect
+from playwright.sync_api import Page, expect
 
-from tests.browser.conftest import FLAGS, PHONE, chromium_here, enrol
+from tests.browser.conftest import enrol
 from tests.browser.offline import until_whole
+from tests.browser.phones import Phone
 from tests.browser.scanners import scan
 from tests.browser.servers import Served, begun
 from tests.browser.test_porter_goods_in import CRATE, YOGHURT, carton, stock, today_of
-
-
-class Phone:
-    """A browser that keeps what it has in a folder, so that it may crash and be opened again."""
-
-    def __init__(self, play: Playwright, folder: Path, url: str) -> None:
-        self._play, self._folder, self._url = play, folder, url
-        self.context = self._open()
-
-    def _open(self) -> BrowserContext:
-        context = self._play.chromium.launch_persistent_context(
-            self._folder,
-            executable_path=chromium_here(),
-            args=FLAGS,
-            base_url=self._url,
-            viewport=PHONE,
-            has_touch=True,
-            locale="en-GB",
-            reduced_motion="reduce",
-        )
-        context.set_default_timeout(15_000)
-        return context
-
-    def crash(self) -> None:
-        """End the browser at once, with nothing put in order, and open it again."""
-        lasting = [cookie for cookie in self.context.cookies() if cookie["expires"] > 0]
-        browser = self.context.browser
-        assert browser
-        with pytest.raises(Error):
-            browser.new_browser_cdp_session().send("Browser.crash")
-        self.context.close()
-        self.context = self._open()
-        # Chromium writes cookies to the disk half a minute late; those of a test are younger
-        self.context.add_cookies(lasting)
 
 
 @pytest.fixture

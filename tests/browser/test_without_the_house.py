@@ -93,6 +93,7 @@ def test_a_newer_build_is_taken_with_one_key_and_a_half_filled_line_is_not_lost(
     expect(key).to_have_count(0)
     page.get_by_role("link", name="Leave it for now").click()
     expect(key).to_be_visible()
+    page.evaluate("scrollTo(0, document.body.scrollHeight)")
     clean(page)
     assert build_of(page) == before
     key.click()

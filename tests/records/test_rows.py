@@ -3,7 +3,7 @@
 from datetime import date, datetime, timedelta, timezone
 
 import pytest
-from sqlalchemy import BigInteger, Boolean, Date, DateTime, Integer, String
+from sqlalchemy import BigInteger, Boolean, Date, DateTime, Integer, LargeBinary, String
 from sqlalchemy.exc import IntegrityError, StatementError
 
 from pantry.records import rows
@@ -57,6 +57,7 @@ def sample(column):
         (DateTime, TO_THE_MICROSECOND),
         (Date, date(2028, 2, 29)),
         (String, TEXT),
+        (LargeBinary, bytes(range(256))),
     )
     of_type = getattr(column.type, "impl", column.type)
     return next(value for type_, value in by_type if isinstance(of_type, type_))

@@ -25,11 +25,20 @@ keepNeeded();
 watchFields();
 keepTheProgram();
 
-// what waits is handed in whatever screen is open; it comes once the first stands
-setTimeout(
-  () => void import("./door/outbox/sending").then((outbox) => outbox.keepSending()),
-  1_000,
-);
+let isSending = false;
+
+/** Hand in what waits, whatever screen is open. */
+async function keepSending(): Promise<void> {
+  if (isSending) return;
+  isSending = true;
+  (await import("./door/outbox/sending")).keepSending();
+}
+
+effect(() => {
+  if (me.value?.device) void keepSending();
+});
+// a phone on which nobody is in, or which was taken out of the house, hands in what it holds
+setTimeout(() => void keepSending(), 1_000);
 
 const root = document.getElementById("house");
 if (root) render(<House />, root);

@@ -282,3 +282,50 @@ test("SY8: a command says how far its clock is off, and how well that is known",
   expect(Math.abs(right - Date.parse(TIME))).toBeLessThanOrEqual(clock.bound_ms + 1_000);
   expect(clock.bound_ms).toBeLessThan(2_000);
 });
+
+test("SY4: what is shown over an older copy is held until the copy has it, whatever a backup has", async () => {
+  const outbox = await started();
+  const open = await outbox.store();
+  const address = "/api/reports/expected";
+  await open.put("copy", { address, said: { position: 0, rows: [] }, at: 0 });
+  await outbox.save(command("a"), DEVICE, "");
+  house.backedUp = 9;
+  await outbox.send();
+  expect(outbox.entries.value).toHaveLength(1);
+  await open.put("copy", { address, said: { position: 1, rows: [] }, at: 0 });
+  await outbox.send();
+  expect(outbox.entries.value).toEqual([]);
+});
+
+test("SY4: something that answers in the house's place takes nothing away, and it is tried again", async () => {
+  const outbox = await started();
+  await outbox.save(command("a"), DEVICE, "");
+  const timers = vi.spyOn(globalThis, "setTimeout");
+  house.next.push(() => new Response("<html>Pay here</html>", { status: 200 }));
+  await outbox.send();
+  expect(outbox.unsent.value).toHaveLength(1);
+  expect(timers).toHaveBeenCalled();
+  timers.mockRestore();
+});
+
+test("SY4: a house that says when it wants to be asked again is not asked before", async () => {
+  const outbox = await started();
+  await outbox.save(command("a"), DEVICE, "");
+  const timers = vi.spyOn(globalThis, "setTimeout");
+  const headers = { "content-type": "application/problem+json", "retry-after": "120" };
+  const body = JSON.stringify(problem(503, "busy"));
+  house.next.push(() => new Response(body, { status: 503, headers }));
+  await outbox.send();
+  expect(Number(timers.mock.calls.at(-1)?.[1])).toBeGreaterThanOrEqual(120_000);
+  timers.mockRestore();
+});
+
+test("SY1: records stand in the order of their numbers, though the clock was set back", async () => {
+  const outbox = await started();
+  const clock = vi.spyOn(Date, "now").mockReturnValue(2_000_000);
+  await outbox.save(command("a"), DEVICE, "");
+  clock.mockReturnValue(1_000_000);
+  await outbox.save(command("b"), DEVICE, "");
+  clock.mockRestore();
+  expect(outbox.entries.value.map(({ n }) => n)).toEqual([1, 2]);
+});

@@ -7,10 +7,13 @@ export type Fault = Wire["FaultPart"];
 /** Something that was asked and refused; carries the whole problem. */
 export class Refused extends Error {
   readonly problem: Problem;
+  /** In how many seconds the house wants to be asked again, where it said so. */
+  readonly wait: number;
 
-  constructor(problem: Problem) {
+  constructor(problem: Problem, wait = 0) {
     super(problem.detail);
     this.problem = problem;
+    this.wait = wait;
   }
 }
 

@@ -7,6 +7,7 @@ import { type Problem, problemOf, Refused } from "./problem";
 import { returned } from "./pulse";
 import { ask } from "./request";
 import type { ReportName, Reports, Tells } from "./rows";
+import { me } from "./session";
 
 /** What a report answers. */
 export type Report<Row> = Omit<Reports[ReportName], "rows"> & { rows: Row[] };
@@ -75,7 +76,9 @@ function asked<Row>(name: ReportName, args: Record<string, string>): Asked<Row> 
   };
   const shown = computed(() => {
     const told = said.value;
-    return told && laying.value ? laying.value.lay(name, told) : told;
+    if (laying.value && told) return laying.value.lay(name, told);
+    // a line that was recorded here must not look awaited for the moment until that is known
+    return me.value?.device ? null : told;
   });
   const made: Asked<Row> = { said: shown, problem, asking, copied, again };
   kept.set(where, made as Asked<unknown>);

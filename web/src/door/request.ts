@@ -33,7 +33,7 @@ export async function ask<T>(path: string, sent?: unknown, until?: AbortSignal):
   if (reply.ok) return (await reply.json()) as T;
   const problem = await problemIn(reply);
   if (reply.status === 401 && problem.code === "not_signed_in") onStranger();
-  throw new Refused(problem);
+  throw new Refused(problem, Number(reply.headers.get("retry-after")) || 0);
 }
 
 async function replyTo(path: string, init: RequestInit): Promise<Response> {

@@ -23,7 +23,13 @@ others.addEventListener("message", () => void look());
 /** Read the outbox from the store. */
 export async function look(): Promise<void> {
   const all = await (await store()).getAll("outbox");
-  entries.value = all.sort((one, other) => one.savedAt - other.savedAt || one.n - other.n);
+  // by their numbers: the clock of a phone may be set back
+  entries.value = all.sort((one, other) => byDevice(one, other) || one.n - other.n);
+}
+
+/** What is left of an earlier life of this device, before it was enrolled again, comes first. */
+function byDevice(one: Entry, other: Entry): number {
+  return one.device === other.device ? 0 : one.savedAt - other.savedAt;
 }
 
 /** The outbox was written: here and on the other pages it is read again. */

@@ -1,4 +1,4 @@
-import { type Answered, type Entry, store } from "../store";
+import { type Answered, type Entry, type Kept, store } from "../store";
 import type { Wire } from "../wire";
 import { changed } from "./entries";
 
@@ -11,6 +11,9 @@ export interface Place {
 }
 
 const PLACE = "place";
+
+/** Where the report is kept over which own records are laid. */
+const LAID_OVER = "/api/reports/expected";
 
 /** Where the device stands. */
 export async function place(): Promise<Place> {
@@ -25,15 +28,17 @@ export async function place(): Promise<Place> {
  */
 export async function takeUp(told: Exchanged, device: string): Promise<void> {
   const open = await store();
-  const change = open.transaction(["device", "outbox"], "readwrite", { durability: "strict" });
+  const stores = ["device", "outbox", "copy"] as const;
+  const change = open.transaction(stores, "readwrite", { durability: "strict" });
   const [single, outbox] = [change.objectStore("device"), change.objectStore("outbox")];
+  const copied = positionOf(await change.objectStore("copy").get(LAID_OVER));
   const before = (await single.get(PLACE)) as Place | undefined;
   const isAnother = Boolean(before?.epoch) && before?.epoch !== told.epoch;
   const cursor = isAnother ? 0 : told.cursor;
   const written: Promise<unknown>[] = [single.put({ epoch: told.epoch, cursor }, PLACE)];
   for (const entry of await outbox.getAll()) {
     const after = isAnother ? putAside(entry) : answeredBy(entry, told);
-    if (isDone(after, told, device)) written.push(outbox.delete(entry.id));
+    if (isDone(after, told, device, copied)) written.push(outbox.delete(entry.id));
     else if (after !== entry) written.push(outbox.put(after));
   }
   await Promise.all([...written, change.done]);
@@ -56,8 +61,15 @@ function isKept(answer: Wire["Answer"]): boolean {
   return answer.position !== null;
 }
 
-function isDone({ answered, settled, device: of }: Entry, told: Exchanged, device: string) {
+/** How far the kept report had come, over which own records are laid; where none is kept, nothing is laid. */
+function positionOf(kept: Kept | undefined): number {
+  return kept ? (kept.said as { position: number }).position : Number.POSITIVE_INFINITY;
+}
+
+/** A verified backup has it, and so has what this device shows: without it a record would be shown no more. */
+function isDone(entry: Entry, told: Exchanged, device: string, copied: number): boolean {
+  const { answered, settled, device: of } = entry;
   if (!answered || of !== device || answered.epoch !== told.epoch) return false;
   const isSeen = answered.answer.outcome === "applied" || settled;
-  return isSeen && (answered.answer.position ?? 0) <= told.backed_up;
+  return isSeen && (answered.answer.position ?? 0) <= Math.min(told.backed_up, copied);
 }

@@ -55,14 +55,14 @@ export async function send(): Promise<void> {
     }
   } finally {
     sending = false;
+    later(unsent.peek().length || restored.peek() ? pause : EVERY);
   }
-  later(unsent.peek().length || restored.peek() ? pause : EVERY);
 }
 
 function later(milliseconds: number): void {
   clearTimeout(timer);
   // not everybody at once: a house that comes back has several phones
-  timer = setTimeout(() => void send(), milliseconds * (0.75 + Math.random() / 2));
+  timer = setTimeout(() => void send(), milliseconds * (1 + Math.random() / 2));
 }
 
 async function sendAll(): Promise<void> {
@@ -72,9 +72,12 @@ async function sendAll(): Promise<void> {
     while (await exchange(device)) pause = SHORTEST;
     pause = SHORTEST;
   } catch (error) {
-    pause = Math.min(LONGEST, pause * 2);
+    const wait = error instanceof Refused ? error.wait * 1_000 : 0;
+    pause = Math.max(wait, Math.min(LONGEST, pause * 2));
     const problem = error instanceof Refused ? error.problem : null;
-    if (!problem && !(error instanceof TypeError)) throw error;
+    // something between here and the house may answer in its place, in its own words
+    const isSilence = error instanceof TypeError || error instanceof SyntaxError;
+    if (!problem && !isSilence) throw error;
     // silence, overload and a session that has ended pass; anything else a person must know of
     const passes = !problem || [401, 429].includes(problem.status) || problem.status >= 500;
     stuck.value = passes ? stuck.peek() : problem;

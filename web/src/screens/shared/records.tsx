@@ -125,5 +125,6 @@ function asFile(): void {
   link.href = file;
   link.download = "records.jsonl";
   link.click();
-  URL.revokeObjectURL(file);
+  // not before the browser has taken it
+  setTimeout(() => URL.revokeObjectURL(file), 60_000);
 }
