@@ -15,6 +15,9 @@ export const waiting = signal(0);
 /** When the first of them was saved, by this device's clock, in milliseconds. */
 export const waitingSince = signal<number | null>(null);
 
+/** How many pictures were kept on this device and are not at the house yet. */
+export const picturesWaiting = signal(0);
+
 /** How many records of this device were not taken as they are, and wait for a person to look at them. */
 export const toLookAt = signal(0);
 

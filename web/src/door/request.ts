@@ -18,7 +18,7 @@ const LONG = 2_000;
  */
 export async function ask<T>(path: string, sent?: unknown, until?: AbortSignal): Promise<T> {
   const init: RequestInit = { credentials: "same-origin", headers: { accept: "application/json" } };
-  if (sent instanceof FormData) {
+  if (sent instanceof FormData || sent instanceof Blob) {
     init.method = "POST";
     init.body = sent;
   } else if (sent !== undefined) {

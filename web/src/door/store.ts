@@ -47,9 +47,10 @@ export interface Picture {
   id: string;
   /** JPEG, without anything the camera wrote beside it. */
   bytes: Blob;
+  /** When it was kept here, by this device's clock, in milliseconds. */
   takenAt: number;
-  /** Whether the house has it. */
-  sent: boolean;
+  /** When the house had it, by this device's clock, in milliseconds; null as long as it waits. */
+  sentAt: number | null;
 }
 
 interface Stores extends DBSchema {

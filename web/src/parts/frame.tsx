@@ -1,6 +1,13 @@
 import type { ComponentChildren } from "preact";
 import { dayOf, inTheHouse, now } from "../door/clock";
-import { answeredAt, answering, toLookAt, waiting, waitingSince } from "../door/line";
+import {
+  answeredAt,
+  answering,
+  picturesWaiting,
+  toLookAt,
+  waiting,
+  waitingSince,
+} from "../door/line";
 import { me } from "../door/session";
 import { clock, moment } from "../words/time";
 import { Cleared } from "./cleared";
@@ -32,6 +39,7 @@ export function Frame({ doors, children }: FrameProps) {
             <span>{me.value?.person.name}</span>
             <Line />
             <Records />
+            <Pictures />
           </div>
           <nav class="doors" aria-label="Doors">
             {doors.map((door) => (
@@ -92,6 +100,13 @@ function Records() {
       {looked > 0 && `${looked} to look at`}
     </Link>
   );
+}
+
+/** How many pictures of this device wait for the house; they go by themselves. */
+function Pictures() {
+  const waits = picturesWaiting.value;
+  if (waits === 0) return null;
+  return <span>{waits === 1 ? "1 picture waits" : `${waits} pictures wait`}</span>;
 }
 
 /** `07:40`, or `yesterday 07:40` where it was another day of the house. */

@@ -2,6 +2,7 @@ import { effect, signal } from "@preact/signals";
 import { setClock } from "../clock";
 import { toLookAt, waiting, waitingSince } from "../line";
 import { heard } from "../news";
+import { keepSendingPictures } from "../photos/sending";
 import { type Problem, Refused } from "../problem";
 import { returned } from "../pulse";
 import { laying } from "../reports";
@@ -129,6 +130,7 @@ function whyStuck(told: Exchanged, given: Entry[]): Problem | null {
 /** Hand in whatever waits, from now on and for as long as the program runs. */
 export async function keepSending(): Promise<void> {
   await look();
+  keepSendingPictures();
   effect(() => {
     const all = entries.value;
     laying.value = { lay: (name, told) => laidOver(name, told, all) };

@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
+import type { Taken } from "../../door/photos/keeping";
 import { ActBar, Button } from "../../parts/button";
 import { Field } from "../../parts/fields";
 import { Place } from "../../parts/frame";
@@ -19,6 +20,7 @@ import type { Facts } from "./line_facts";
 import { type LineState, useLine, type Verdict } from "./line_state";
 import { orderedWords } from "./line_words";
 import { OtherCode } from "./other_code";
+import { PicturesKey } from "./pictures_key";
 import { type Recording, useRecording } from "./recording";
 import { VerdictKeys } from "./verdict_keys";
 import { WhatCame } from "./what_came";
@@ -35,6 +37,7 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
   const state = useLine(facts, hand, instead);
   const forgetDraft = useDraft(location.pathname, state, Boolean(hand ?? instead));
   const asksWhatCame = useSignal(false);
+  const pictures = useSignal<Taken[]>([]);
   const { zone } = facts;
   useInHand();
   const recording = useRecording();
@@ -43,7 +46,7 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
   const verdict = verdictOf(facts, state, today);
   const back = facts.order_id ? `/goods-in/${facts.order_id}` : "/goods-in";
   const record = async () => {
-    if (!(await recording.record(facts, state, verdict, today))) return;
+    if (!(await recording.record(facts, state, verdict, today, pictures.value))) return;
     forgetDraft();
     go(back, { replace: true });
   };
@@ -84,6 +87,7 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
               acceptsShort={acceptsShort(facts, state, today)}
               onOther={askWhatCame}
             />
+            <PicturesKey taken={pictures} />
           </fieldset>
           <Doubts of={verdict === "refuse" ? refused(state) : doubts(facts, state, today)} />
           <Hindrance recording={recording} />

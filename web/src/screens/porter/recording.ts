@@ -1,6 +1,7 @@
 import { type Signal, useSignal } from "@preact/signals";
 import { type Answer, type Command, give, isGiven, newCommand, newId } from "../../door/command";
-import type { Problem } from "../../door/problem";
+import type { Taken } from "../../door/photos/keeping";
+import { attempted, type Problem } from "../../door/problem";
 import { acceptsShort } from "./doubts";
 import { missing, reasonOf, receiveBody } from "./line_body";
 import type { Facts } from "./line_facts";
@@ -21,7 +22,13 @@ export interface Recording {
   /** The command once it is made: until it is answered it stays as it is, so that it is sent as the same bytes. */
   made: Signal<Made | null>;
   /** True where the line stands recorded; false where a person must look at it again. */
-  record: (facts: Facts, state: LineState, verdict: Verdict, today: string) => Promise<boolean>;
+  record: (
+    facts: Facts,
+    state: LineState,
+    verdict: Verdict,
+    today: string,
+    pictures: Taken[],
+  ) => Promise<boolean>;
 }
 
 /** Recording one line: made once, given until it is answered, then noted on this device. */
@@ -30,15 +37,19 @@ export function useRecording(): Recording {
   const problem = useSignal<Problem | null>(null);
   const busy = useSignal(false);
   const made = useSignal<Made | null>(null);
-  const record: Recording["record"] = async (facts, state, verdict, today) => {
+  const record: Recording["record"] = async (facts, state, verdict, today, pictures) => {
     const mustSayWhy = acceptsShort(facts, state, today);
     const reason = reasonOf(facts, state, verdict, mustSayWhy);
     lacks.value = made.value ? null : missing(facts, state, verdict, reason, mustSayWhy);
     if (lacks.value) return false;
-    made.value ??= newLine(facts, state, verdict, reason);
-    const { command, batch } = made.value;
-    problem.value = null;
     busy.value = true;
+    problem.value = made.value ? null : await kept(pictures);
+    if (problem.value) {
+      busy.value = false;
+      return false;
+    }
+    made.value ??= newLine(facts, state, verdict, reason, pictures);
+    const { command, batch } = made.value;
     const told = toldOf(facts, state, verdict, reason);
     const answer = await give(command, `${told.item}, ${told.words}`);
     busy.value = false;
@@ -58,11 +69,25 @@ export function useRecording(): Recording {
   return { lacks, problem, busy, made, record };
 }
 
-function newLine(facts: Facts, state: LineState, verdict: Verdict, reason: string): Made {
+/** What hindered keeping the pictures on this device, which goes before the command that names them. */
+async function kept(pictures: Taken[]): Promise<Problem | null> {
+  if (pictures.length === 0) return null;
+  return attempted(async () => (await import("../../door/photos/keeping")).keep(pictures));
+}
+
+function newLine(
+  facts: Facts,
+  state: LineState,
+  verdict: Verdict,
+  reason: string,
+  pictures: Taken[],
+): Made {
   const batch = newId();
+  const photos = pictures.map(({ id }) => id);
+  const body = receiveBody(facts, state, verdict, reason, batch);
   return {
     batch,
-    command: newCommand("receive", receiveBody(facts, state, verdict, reason, batch)),
+    command: newCommand("receive", { ...body, ...(photos.length > 0 ? { photos } : {}) }),
   };
 }
 

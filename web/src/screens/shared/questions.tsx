@@ -9,6 +9,7 @@ import { Nothing, Wrong } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { sentence } from "../../words/menus";
 import { inWords, moment } from "../../words/time";
+import { Photos } from "./photos";
 import { ShortLines } from "./short_lines";
 
 /** What the records contradict and a person must settle, those of one's own hands first. */
@@ -51,6 +52,7 @@ function Question({ row, zone }: { row: QuestionRow; zone: string }) {
         {inWords(row.against)}
       </p>
       {row.short.length > 0 && <ShortLines lines={row.short} zone={zone} />}
+      {row.photos.length > 0 && <Photos ids={row.photos} of={inWords(row.recorded)} />}
       {answer.value?.problem && <Wrong problem={answer.value.problem} />}
       {settles ? (
         <div class="row">
