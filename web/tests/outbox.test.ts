@@ -329,3 +329,14 @@ test("SY1: records stand in the order of their numbers, though the clock was set
   clock.mockRestore();
   expect(outbox.entries.value.map(({ n }) => n)).toEqual([1, 2]);
 });
+
+test("SY4: where the phone cannot save, it says so and nothing is said to be kept", async () => {
+  const outbox = await started();
+  const open = await outbox.store();
+  vi.spyOn(open, "transaction").mockImplementation(() => {
+    throw new DOMException("no room", "QuotaExceededError");
+  });
+  const given = await outbox.giveFrom(DEVICE, command("a"), "");
+  expect([given.outcome, given.problem?.code]).toEqual(["refused", "not_saved"]);
+  expect(house.sent).toEqual([]);
+});

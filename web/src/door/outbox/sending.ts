@@ -1,5 +1,6 @@
 import { effect, signal } from "@preact/signals";
 import { setClock } from "../clock";
+import { unkept } from "../copy";
 import { toLookAt, waiting, waitingSince } from "../line";
 import { heard } from "../news";
 import { keepSendingPictures } from "../photos/sending";
@@ -129,7 +130,12 @@ function whyStuck(told: Exchanged, given: Entry[]): Problem | null {
 
 /** Hand in whatever waits, from now on and for as long as the program runs. */
 export async function keepSending(): Promise<void> {
-  await look();
+  try {
+    await look();
+  } catch (error) {
+    // a browser that keeps nothing has no records; the check of this device says so
+    unkept.value = error instanceof Error ? error.message : String(error);
+  }
   keepSendingPictures();
   effect(() => {
     const all = entries.value;
