@@ -18,7 +18,7 @@ PHONES = ("Back door phone", "Cellar phone")
 
 
 @pytest.fixture
-def restored(demo_folder, tmp_path):
+def restored(demo_folder, tmp_path, opened):
     """The demo house, in which two phones were enrolled, restored from its backup."""
     data = tmp_path / "house"
     shutil.copytree(demo_folder, data)
@@ -48,6 +48,7 @@ def restored(demo_folder, tmp_path):
     engine.dispose()
     with serving(data) as served:
         yield served
+        opened.leave()
 
 
 def test_SY7_a_manager_sees_who_is_awaited_and_goes_on(opened, restored, clean):

@@ -13,10 +13,11 @@ SECRET = "a-secret-of-the-server"
 
 
 @pytest.fixture
-def empty_house(tmp_path):
+def empty_house(tmp_path, opened):
     """A server with nothing behind it, and the secret of its first manager."""
     with serving(tmp_path, CHOOSEBY_FIRST_MANAGER=SECRET) as served:
         yield served
+        opened.leave()
 
 
 def test_a_wrong_password_says_so_and_what_to_do(opened, shared_house):
@@ -151,3 +152,4 @@ def test_WCAG_the_entry_is_accessible(opened, shared_house, tmp_path, clean):
         page.goto("/")
         expect(page.get_by_label("Name of the house")).to_be_visible()
         clean(page)
+        opened.leave()

@@ -54,7 +54,7 @@ def test_SY9_every_screen_of_a_porter_opens_cold_while_the_house_is_silent(opene
 
 
 @pytest.fixture
-def renewed_house(demo_folder, tmp_path):
+def renewed_house(demo_folder, tmp_path, opened):
     """A house whose client a test may change."""
     data = tmp_path / "house"
     shutil.copytree(demo_folder, data)
@@ -63,6 +63,7 @@ def renewed_house(demo_folder, tmp_path):
     try:
         served.begin()
         yield served
+        opened.leave()
     finally:
         served.end()
 

@@ -25,13 +25,22 @@ keepNeeded();
 watchFields();
 keepTheProgram();
 
+/** How long until what did not come is asked for again, in milliseconds. */
+const PAUSE = 3_000;
+
 let isSending = false;
 
 /** Hand in what waits, whatever screen is open. */
 async function keepSending(): Promise<void> {
   if (isSending) return;
   isSending = true;
-  (await import("./door/outbox/sending")).keepSending();
+  try {
+    (await import("./door/outbox/sending")).keepSending();
+  } catch {
+    // it is not on this device yet, and the house went silent before it came
+    isSending = false;
+    setTimeout(() => void keepSending(), PAUSE);
+  }
 }
 
 effect(() => {
@@ -42,8 +51,6 @@ setTimeout(() => void keepSending(), 1_000);
 
 const root = document.getElementById("house");
 if (root) render(<House />, root);
-
-const PAUSE = 3_000;
 
 /** Ask who is signed in until the house answers at all. */
 async function begin(): Promise<void> {

@@ -1,5 +1,6 @@
 import { dayOf, present } from "./clock";
-import { nowTold } from "./reports";
+import { nowTold, type Report } from "./reports";
+import { ask } from "./request";
 import type { CodeRow, ItemRow, StockRow } from "./rows";
 
 const reader = () => import("./codes/look_up");
@@ -26,4 +27,20 @@ export async function readCode(text: string): Promise<CodeRow> {
     stock: stock.rows,
     today: dayOf(present(), items.zone),
   });
+}
+
+/**
+ * Whether a label was on a batch of which nothing stands any more; only the house knows. False where it cannot be
+ * asked.
+ */
+export async function wasLabel(label: string): Promise<boolean> {
+  try {
+    const said = await ask<Report<CodeRow>>(
+      `/api/reports/code?${new URLSearchParams({ text: label })}`,
+    );
+    return said.rows.some(({ matches }) => matches.some(({ kind }) => kind === "batch"));
+  } catch (error) {
+    if (error instanceof TypeError) return false;
+    throw error;
+  }
 }

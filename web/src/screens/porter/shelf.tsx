@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { readCode } from "../../door/codes";
+import { readCode, wasLabel } from "../../door/codes";
 import { type Problem, problemOf } from "../../door/problem";
 import { useReport } from "../../door/reports";
 import type { ItemRow, StockRow } from "../../door/rows";
@@ -42,7 +42,7 @@ function Find() {
       const row = await readCode(text);
       const match = row.matches.find(({ kind }) => kind === "batch") ?? row.matches[0];
       if (match) go(match.label ? toBatch(match.label) : `/shelf/item/${match.item_id}`);
-      else if (row.read.label) go(toBatch(row.read.label));
+      else if (row.read.label && (await wasLabel(row.read.label))) go(toBatch(row.read.label));
       else {
         nothing.value = text;
         return { kind: "unknown", words: "Not known here" };
