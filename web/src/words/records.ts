@@ -27,11 +27,12 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   thaw: "Thawed",
   tick_off: "Seen to",
   use: "Used",
+  vacuum_pack: "Vacuum packed",
   waste: "Wasted",
 };
 
-/** A command in a few words. */
-export function recordWords(command: Command, words: string): string {
-  const called = CALLED[command.kind] ?? command.kind.replaceAll("_", " ");
+/** A command of a kind in a few words. */
+export function recordWords(kind: Command["kind"], words: string): string {
+  const called = CALLED[kind] ?? kind.replaceAll("_", " ");
   return words ? `${called}: ${words}` : called;
 }
