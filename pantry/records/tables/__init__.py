@@ -28,6 +28,13 @@ from pantry.records.tables.access import (  # noqa: E402 - names constraints bef
     WayInRow,
     WrongPinRow,
 )
+from pantry.records.tables.cold_chain import (  # noqa: E402 - as above
+    CleaningRow,
+    CoolingReadingRow,
+    HeldWarmRow,
+    ProbeCheckRow,
+    TemperatureRow,
+)
 from pantry.records.tables.house import (  # noqa: E402 - as above
     AreaRow,
     DeviceHeardRow,
@@ -87,8 +94,10 @@ __all__ = [
     "BatchParentRow",
     "BatchRow",
     "ChangeRow",
+    "CleaningRow",
     "ClosureRow",
     "ConstraintRow",
+    "CoolingReadingRow",
     "CreditRow",
     "DeliveryRuleRow",
     "DeviceCodeRow",
@@ -100,6 +109,7 @@ __all__ = [
     "DriverLeftRow",
     "GatheredRow",
     "HarvestRow",
+    "HeldWarmRow",
     "HouseRow",
     "IngredientRow",
     "ItemRow",
@@ -115,6 +125,7 @@ __all__ = [
     "PictureRow",
     "PinRow",
     "PolicyOverrideRow",
+    "ProbeCheckRow",
     "PromiseRow",
     "PromisedRow",
     "QuestionRow",
@@ -126,6 +137,7 @@ __all__ = [
     "SessionRow",
     "SubstituteRow",
     "SupplierRow",
+    "TemperatureRow",
     "TryRow",
     "VariantRow",
     "WayInRow",
