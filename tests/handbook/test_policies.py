@@ -31,7 +31,10 @@ def test_SL5_every_number_has_a_source_an_edition_and_says_how_it_is_known(each)
         ), key
 
 
-@pytest.mark.parametrize("file", [f"policies_{name}.toml" for name in (*POLICIES, "frozen", "checks")])
+FILES = [f"policies_{name}.toml" for name in (*POLICIES, "frozen", "checks")]
+
+
+@pytest.mark.parametrize("file", FILES)
 def test_SL5_every_source_of_a_file_is_used_and_no_other(file):
     data = tomllib.loads(files("pantry.handbook").joinpath(file).read_text("utf-8"))
     used = set()
