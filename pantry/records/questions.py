@@ -4,7 +4,7 @@ import json
 from collections.abc import Sequence
 
 from pantry.records.books import Books
-from pantry.records.rows import add, change, find
+from pantry.records.rows import add, change, every, find
 from pantry.records.tables import QuestionRow
 
 MOST_ANSWERS = 3
@@ -84,6 +84,23 @@ def close(books: Books, kind: str, about: str, answer: str, person: str) -> None
         last_command=books.command,
     )
     books.note("question", identity)
+
+
+def reopen(books: Books, kind: str, about: str, command: str) -> None:
+    """Ask again what a command had answered by itself, where that command is taken back."""
+    of_it = {"house": books.id, "kind": kind, "about": about}
+    for row in every(books.connection, QuestionRow, **of_it, last_command=command):
+        change(
+            books.connection,
+            QuestionRow,
+            {"house": books.id, "id": row.id},
+            settled_at=None,
+            settled_by=None,
+            answer=None,
+            version=row.version + 1,
+            last_command=books.command,
+        )
+        books.note("question", row.id)
 
 
 def _last(books: Books, kind: str, about: str) -> tuple[str, QuestionRow | None]:
