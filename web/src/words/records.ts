@@ -4,7 +4,10 @@ import type { Command } from "../door/command";
 const CALLED: Partial<Record<Command["kind"], string>> = {
   ask_for: "Asked for",
   change_covers: "Covers changed",
+  check_probe: "Probe checked",
+  clean: "Cleaned",
   confirm: "Menu chosen",
+  cool: "Cooling",
   correct: "Taken back",
   count: "Counted",
   decant: "Decanted",
@@ -24,6 +27,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   shop_run: "Shop run",
   take_off: "Menu taken off",
   take_out: "Taken out",
+  take_temperature: "Temperature",
   thaw: "Thawed",
   tick_off: "Seen to",
   use: "Used",
