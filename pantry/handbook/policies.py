@@ -1,7 +1,8 @@
 """The house's food-safety policies: lives, limits and times, each with its source (SL5).
 
 A policy is data (`policies_uk.toml`, `policies_us.toml`; how long frozen food keeps its quality is
-the same in all and stands in `policies_frozen.toml`). Its numbers have dotted keys, such as
+the same in all and stands in `policies_frozen.toml`, how probes and cold places are checked in
+`policies_checks.toml`). Its numbers have dotted keys, such as
 `receiving.poultry.accept`, `cooling.cooked.stage_1.within` or `thawed.any`.
 
 Temperatures are whole tenths of a degree Celsius, as thermometers show them: read exactly from
@@ -180,8 +181,9 @@ def tenths(degrees: Fraction, *, fahrenheit: bool = False) -> int:
 
 def _policy_of(data: Mapping[str, Any]) -> Policy:
     numbers = dict(_numbers(data, data["sources"]))
-    frozen = _read("policies_frozen.toml")
-    numbers.update(_numbers(frozen, frozen["sources"]))
+    for file in ("policies_frozen.toml", "policies_checks.toml"):
+        joining = _read(file)
+        numbers.update(_numbers(joining, joining["sources"]))
     return Policy(data["name"], data["title"], data["thawing_counts"], MappingProxyType(numbers))
 
 

@@ -28,6 +28,13 @@ from pantry.records.tables.access import (  # noqa: E402 - names constraints bef
     WayInRow,
     WrongPinRow,
 )
+from pantry.records.tables.cold_chain import (  # noqa: E402 - as above
+    CleaningRow,
+    CoolingReadingRow,
+    HeldWarmRow,
+    ProbeCheckRow,
+    TemperatureRow,
+)
 from pantry.records.tables.house import (  # noqa: E402 - as above
     AreaRow,
     DeviceHeardRow,
@@ -93,8 +100,10 @@ __all__ = [
     "BatchParentRow",
     "BatchRow",
     "ChangeRow",
+    "CleaningRow",
     "ClosureRow",
     "ConstraintRow",
+    "CoolingReadingRow",
     "CreditRow",
     "DeliveryRuleRow",
     "DeviceCodeRow",
@@ -106,6 +115,7 @@ __all__ = [
     "DriverLeftRow",
     "GatheredRow",
     "HarvestRow",
+    "HeldWarmRow",
     "HouseRow",
     "IngredientRow",
     "ItemRow",
@@ -121,6 +131,7 @@ __all__ = [
     "PictureRow",
     "PinRow",
     "PolicyOverrideRow",
+    "ProbeCheckRow",
     "PromiseRow",
     "PromisedRow",
     "QuestionRow",
@@ -134,6 +145,7 @@ __all__ = [
     "ShopRunRow",
     "SubstituteRow",
     "SupplierRow",
+    "TemperatureRow",
     "TryRow",
     "VariantRow",
     "WayInRow",
