@@ -26,7 +26,7 @@ _WHOLE = """async (reports) => {
 }"""
 
 REPORTS = 8
-"""What a porter's phone keeps: expected, items, stock, house, morning, days, questions, asked-for."""
+"""A porter's phone keeps: expected, items, stock, house, morning, days, questions, asked-for."""
 
 
 def until_whole(page: Page) -> None:

@@ -1,4 +1,4 @@
-"""A shop run with its receipt, use off the menu, 'we are out of': on the phone and in the office."""
+"""A shop run with its receipt, use off the menu, 'we are out of': what becomes of each."""
 
 from playwright.sync_api import Page, expect
 

@@ -97,6 +97,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/shop",
     name: "Shop run",
+    part: "today",
     reads: "items",
     gives: "shop_run",
     door: NOBODY,
@@ -105,6 +106,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/use",
     name: "Used off the menu",
+    part: "today",
     reads: "stock",
     gives: "use",
     door: NOBODY,
@@ -113,6 +115,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/out-of",
     name: "We are out of",
+    part: "today",
     reads: "asked-for",
     gives: "run_out",
     door: NOBODY,
@@ -121,6 +124,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/petty-cash",
     name: "Petty cash",
+    part: "house",
     reads: "shop-runs",
     door: NOBODY,
     screen: () => import("./manager/shop_runs").then((room) => room.ShopRuns),
