@@ -57,7 +57,12 @@ class Counting:
         for account in sorted(stood_on | {shelf}):
             ledger.counted(self.books, batch.id, account, self.moment)
             self._close("overdrawn", f"{batch.id}|{account}")
-        self._close("which_was_first", f"{shelf}|{batch.id}")
+        for kind in ("which_was_first", "count_again"):
+            self._close(kind, self.about(batch))
+
+    def about(self, batch: BatchRow) -> str:
+        """What a question about the batch on this shelf is about."""
+        return f"{accounts.area(self.area.id)}|{batch.id}"
 
     def _close(self, kind: str, about: str) -> None:
         close(self.books, kind, about, "it was counted", self.given.person)

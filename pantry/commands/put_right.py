@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from pantry.commands import came_short, close_delivery, menu_needs, menus
+from pantry.commands import came_short, close_delivery, last_counted, menu_needs, menus
 from pantry.commands.harvest import gathered
 from pantry.commands.order_lines import await_again, forget_credits
 from pantry.records import accounts, ledger
@@ -11,6 +11,7 @@ from pantry.records.ledger import Movement
 from pantry.records.questions import close
 from pantry.records.rows import change, every, one, remove
 from pantry.records.tables import (
+    BalanceRow,
     BatchParentRow,
     BatchRow,
     ChangeRow,
@@ -41,6 +42,15 @@ def is_said_at_the_door(row: JournalRow) -> bool:
     return row.kind in {"receive", "close_delivery"}
 
 
+def may_move_nothing(row: JournalRow) -> bool:
+    """Whether a command says something that can be taken back though nothing was moved.
+
+    A count that agreed holds what happens to be written later; what was refused at the door is said
+    of the line.
+    """
+    return row.kind == "count" or is_said_at_the_door(row)
+
+
 def still_stands(books: Books, row: JournalRow) -> bool:
     """Whether what a command said of a delivery still stands."""
     if row.kind == "close_delivery":
@@ -52,7 +62,10 @@ def forget_count(books: Books, row: JournalRow, moved: Sequence[MovementRow]) ->
     """A count that is taken back holds no more: what it had taken up of late facts counts again."""
     if row.kind != "count":
         return
-    for batch, account in sorted({(m.batch, _shelf(m)) for m in moved}):
+    last_counted.forget(books, row.id)
+    marked = every(books.connection, BalanceRow, house=books.id, counted_position=row.position)
+    agreed = {(each.batch, each.account) for each in marked if each.counted_at}
+    for batch, account in sorted({(m.batch, _shelf(m)) for m in moved} | agreed):
         ledger.forget_count(books, batch, account)
         for late in every(books.connection, MovementRow, house=books.id, batch=batch, at=row.at):
             if late.command != row.id and _is_taken_up(late) and _shelf(late) == account:

@@ -1,8 +1,9 @@
 """The house's food-safety policies: lives, limits and times, each with its source (SL5).
 
-A policy is data (`policies_uk.toml`, `policies_us.toml`; how long frozen food keeps its quality is
-the same in all and stands in `policies_frozen.toml`). Its numbers have dotted keys, such as
-`receiving.poultry.accept`, `cooling.cooked.stage_1.within` or `thawed.any`.
+A policy is data (`policies_uk.toml`, `policies_us.toml`; how long frozen food keeps its quality and
+how close a count is held are the same in all: `policies_frozen.toml`, `policies_counting.toml`).
+Its numbers have dotted keys, such as `receiving.poultry.accept`, `cooling.cooked.stage_1.within` or
+`thawed.any`.
 
 Temperatures are whole tenths of a degree Celsius, as thermometers show them: read exactly from
 either scale and rounded half-even once, so that 70 °F on a label and 70 °F in the Food Code agree.
@@ -45,6 +46,7 @@ class Unit(StrEnum):
     HOURS = "hours"
     MINUTES = "minutes"
     GRAMS = "grams"
+    PERCENT = "percent"
 
 
 class Known(StrEnum):
@@ -69,7 +71,7 @@ class Number:
     """One number of a policy.
 
     Attributes:
-        amount: tenths of a degree Celsius, or whole days, hours, minutes or grams.
+        amount: tenths of a degree Celsius, or whole days, hours, minutes, grams or percent.
         written: as its source writes it (`41 °F`, `6 months`).
         source: the source's name and the place in it.
     """
@@ -180,8 +182,9 @@ def tenths(degrees: Fraction, *, fahrenheit: bool = False) -> int:
 
 def _policy_of(data: Mapping[str, Any]) -> Policy:
     numbers = dict(_numbers(data, data["sources"]))
-    frozen = _read("policies_frozen.toml")
-    numbers.update(_numbers(frozen, frozen["sources"]))
+    for file in ("policies_frozen.toml", "policies_counting.toml"):
+        more = _read(file)
+        numbers.update(_numbers(more, more["sources"]))
     return Policy(data["name"], data["title"], data["thawing_counts"], MappingProxyType(numbers))
 
 

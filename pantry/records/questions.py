@@ -86,6 +86,11 @@ def close(books: Books, kind: str, about: str, answer: str, person: str) -> None
     books.note("question", identity)
 
 
+def is_open(books: Books, kind: str, about: str) -> bool:
+    """Whether a question about this is open."""
+    return _last(books, kind, about)[1] is not None
+
+
 def _last(books: Books, kind: str, about: str) -> tuple[str, QuestionRow | None]:
     """The id and row of the question that is open; with None, the id a new one would have."""
     wanted = f"{kind}|{about}"
