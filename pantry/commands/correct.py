@@ -36,8 +36,8 @@ def correct(books: Books, given: Given[Correct]) -> None:
             field="body.command",
         )
     moved = put_right.own_movements(books, row)
-    at_the_door = put_right.is_said_at_the_door(row)
-    if at_the_door and not put_right.still_stands(books, row):
+    says = put_right.says_something(row)
+    if says and not put_right.still_stands(books, row):
         raise _cannot(REVERSED_ALREADY, row, "has been taken back already", "Nothing to do.")
     if not moved and not put_right.may_move_nothing(row):
         raise _cannot(NOTHING_TO_REVERSE, row, "moved nothing", "Give the opposite decision.")

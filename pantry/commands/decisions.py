@@ -221,6 +221,12 @@ class TakeOff(Decision, frozen=True, kw_only=True):
     reason: str
 
 
+class TickOff(Decision, frozen=True, kw_only=True):
+    """The order desk has seen to what the back door asked for."""
+
+    asked: str
+
+
 DECISIONS: dict[str, type[Decision]] = {
     "add_guest": AddGuest,
     "amend_order": AmendOrder,
@@ -247,4 +253,5 @@ DECISIONS: dict[str, type[Decision]] = {
     "settle": Settle,
     "swap_dish": SwapDish,
     "take_off": TakeOff,
+    "tick_off": TickOff,
 }

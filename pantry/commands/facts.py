@@ -1,8 +1,11 @@
 """Facts: what physically happened, and is never refused for what the books say (SY3)."""
 
-from typing import Literal
+from typing import Annotated, Literal
+
+from msgspec import Meta
 
 from pantry.commands.parts import (
+    BoughtPart,
     CountedPart,
     DateMarkPart,
     InsteadPart,
@@ -18,6 +21,12 @@ from pantry.commands.parts import (
 
 class Fact(Part, frozen=True):
     """What physically happened."""
+
+
+class AskFor(Fact, frozen=True):
+    """Somebody asked the order desk for something that is not stocked, in words."""
+
+    words: Annotated[str, Meta(min_length=1, max_length=200)]
 
 
 class CloseDelivery(Fact, frozen=True):
@@ -117,6 +126,13 @@ class Receive(Fact, frozen=True):
     photos: Photos | None = None
 
 
+class RunOut(Fact, frozen=True):
+    """Whoever looked found nothing left of an item, whatever the books say."""
+
+    item: str
+    note: Annotated[str, Meta(max_length=200)] | None = None
+
+
 class SendOut(Fact, frozen=True):
     """Part of a batch left for another house."""
 
@@ -137,6 +153,19 @@ class SetLevel(Fact, frozen=True):
 
     item: str
     level: Literal["plenty", "low", "out"]
+
+
+class ShopRun(Fact, frozen=True):
+    """Somebody went to a shop: what was paid in all, and what was bought that matters (LG6).
+
+    `others` is what was bought of which the house has no item, in words.
+    """
+
+    shop: Annotated[str, Meta(min_length=1, max_length=100)]
+    total: MoneyPart | None = None
+    lines: Annotated[tuple[BoughtPart, ...], Meta(max_length=60)] = ()
+    others: Annotated[tuple[str, ...], Meta(max_length=60)] = ()
+    photos: Photos | None = None
 
 
 class TakeOut(Fact, frozen=True):
@@ -160,10 +189,14 @@ class Thaw(Fact, frozen=True):
 
 
 class Use(Fact, frozen=True):
-    """Part of a batch was used outside any menu: a tray, a late supper (LG6)."""
+    """Part of a batch was used outside any menu: a tray, a late supper (LG6).
 
-    batch: str
+    Of an item without its batch: from what dies first.
+    """
+
     quantity: Written
+    batch: str | None = None
+    item: str | None = None
     reason: str | None = None
 
 
@@ -189,6 +222,7 @@ class Waste(Fact, frozen=True):
 
 
 FACTS: dict[str, type[Fact]] = {
+    "ask_for": AskFor,
     "close_delivery": CloseDelivery,
     "count": Count,
     "decant": Decant,
@@ -198,9 +232,11 @@ FACTS: dict[str, type[Fact]] = {
     "move": Move,
     "open": Open,
     "receive": Receive,
+    "run_out": RunOut,
     "send_out": SendOut,
     "serve": Serve,
     "set_level": SetLevel,
+    "shop_run": ShopRun,
     "take_out": TakeOut,
     "thaw": Thaw,
     "use": Use,

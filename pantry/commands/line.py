@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from pantry.commands import naming, order_lines
+from pantry.commands.arrivals import supplier_named
 from pantry.commands.facts import Receive
 from pantry.commands.given import Given
 from pantry.commands.lives import mark_of
@@ -10,9 +11,7 @@ from pantry.commands.order_lines import Ordered
 from pantry.commands.prices import pack_of
 from pantry.commands.temperatures import at_the_door, read_celsius
 from pantry.records.books import Books
-from pantry.records.rows import find
-from pantry.records.slugs import slug
-from pantry.records.tables import AreaRow, ItemRow, PackRow, SupplierRow
+from pantry.records.tables import AreaRow, ItemRow, PackRow
 from pantry.rules.safety import Judgement
 from pantry.rules.stock import DateMark
 
@@ -62,7 +61,7 @@ def read_line(books: Books, given: Given[Receive]) -> Line:
     item, area = naming.item(books, body.item), naming.area(books, body.area)
     instead = _instead(books, given)
     ordered = None if instead else order_lines.answered(books, body, item.id, body.pack, given.at)
-    supplier = _supplier(books, body.supplier)
+    supplier = None if body.supplier is None else supplier_named(books, body.supplier)
     answers = instead.ordered if instead else ordered
     if supplier is None and answers:
         supplier = answers.order.supplier
@@ -90,11 +89,3 @@ def _instead(books: Books, given: Given[Receive]) -> Instead | None:
     item = naming.item(books, part.item, "body.instead.item")
     ordered = order_lines.answered(books, given.body, item.id, part.pack, given.at)
     return Instead(item, ordered, part.replaces and ordered is not None)
-
-
-def _supplier(books: Books, name: str | None) -> str | None:
-    """The supplier's id; a shop that is on no list is written down by the name it was given."""
-    if name is None:
-        return None
-    row = find(books.connection, SupplierRow, house=books.id, id=slug(name))
-    return row.id if row else name

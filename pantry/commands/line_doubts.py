@@ -4,13 +4,13 @@ The porter never has to decide: what is too warm, past its date, recalled or ano
 ordered waits for the chef. Local codes, the maker's label and licensed practice come first.
 """
 
+from pantry.commands.arrivals import unfit
 from pantry.commands.facts import Receive
 from pantry.commands.given import Given
 from pantry.commands.line import Line
 from pantry.commands.replan import given_of
 from pantry.commands.substitution import differences
 from pantry.records.books import Books
-from pantry.records.rows import every
 from pantry.records.tables import BatchRow
 from pantry.rules.goods_in import too_short_for
 from pantry.rules.house_time import last_day, local_date
@@ -23,10 +23,7 @@ def doubts(books: Books, given: Given[Receive], line: Line, batch: BatchRow) -> 
     found = []
     if line.warmth and line.warmth.verdict is not Verdict.ACCEPT:
         found.append(line.warmth.reason)
-    if batch.usable_until is not None and batch.usable_until < given.at:
-        found.append("Its use-by has passed.")
-    if batch.lot is not None and _is_recalled(books, batch):
-        found.append(f"Lot {batch.lot} is recalled.")
+    found += unfit(books, batch, given.at)
     if line.instead and given.role != "chef":
         found += differences(books, line.item, line.instead.item)
     if given.role == "porter":
@@ -63,8 +60,3 @@ def _short_for_a_service(books: Books, line: Line, batch: BatchRow) -> list[str]
     return [
         f"It keeps until {line.mark.date}, and is wanted for {service}." for service in services
     ]
-
-
-def _is_recalled(books: Books, batch: BatchRow) -> bool:
-    same = {"house": books.id, "lot": batch.lot, "item": batch.item}
-    return any(row.recalled for row in every(books.connection, BatchRow, **same))

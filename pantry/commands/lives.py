@@ -44,7 +44,9 @@ def dies_first(row: BatchRow) -> tuple[bool, datetime, bool, datetime, datetime,
     )
 
 
-def mark_of(books: Books, part: DateMarkPart | None, at: datetime) -> DateMark:
+def mark_of(
+    books: Books, part: DateMarkPart | None, at: datetime, field: str = "body.date_mark.date"
+) -> DateMark:
     """The date mark read off a pack, a civil date of the house.
 
     Raises:
@@ -56,4 +58,4 @@ def mark_of(books: Books, part: DateMarkPart | None, at: datetime) -> DateMark:
     try:
         return read_date_mark(part.date or "", DateKind(part.kind), read_on=today)
     except Refusal as refusal:
-        raise refusal.at("body.date_mark.date") from refusal
+        raise refusal.at(field) from refusal

@@ -47,6 +47,19 @@ class DateMarkPart(Part, frozen=True):
     date: str | None = None
 
 
+class BoughtPart(Part, frozen=True):
+    """So much of an item bought in a shop; without an area it goes where the item belongs."""
+
+    batch: str
+    item: str
+    quantity: Written
+    area: str | None = None
+    date_mark: DateMarkPart | None = None
+    lot: str | None = None
+    cost: MoneyPart | None = None
+    label: str | None = None
+
+
 class InsteadPart(Part, frozen=True):
     """The item that was ordered, where another came; `replaces` where it is awaited no more."""
 

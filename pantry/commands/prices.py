@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from pantry.commands.facts import Receive
 from pantry.commands.order_lines import Ordered
+from pantry.commands.parts import MoneyPart
 from pantry.records.books import Books
 from pantry.records.rows import every
 from pantry.records.slugs import slug
@@ -36,16 +37,26 @@ def cost_of(books: Books, body: Receive, quantity: int, pack: PackRow | None) ->
         UnreadableInput: `currency_foreign`.
     """
     if body.cost is not None:
-        if body.cost.currency != books.house.currency:
-            raise UnreadableInput(
-                CURRENCY_FOREIGN,
-                f"The cost is in {body.cost.currency}, the house reckons in "
-                f"{books.house.currency}.",
-                f"Give what it cost in {books.house.currency}, or leave it out.",
-                value=body.cost.currency,
-                field="body.cost.currency",
-            )
-        return body.cost.minor
+        return in_house_currency(books, body.cost, "body.cost") or 0
     if pack is None or not pack.quantity:
         return 0
     return round(Fraction(quantity * pack.price, pack.quantity))
+
+
+def in_house_currency(books: Books, sum_: MoneyPart | None, field: str) -> int | None:
+    """A sum in minor units of the house's currency; None: nobody said it.
+
+    Raises:
+        UnreadableInput: `currency_foreign`.
+    """
+    if sum_ is None:
+        return None
+    if sum_.currency != books.house.currency:
+        raise UnreadableInput(
+            CURRENCY_FOREIGN,
+            f"The cost is in {sum_.currency}, the house reckons in {books.house.currency}.",
+            f"Give what it cost in {books.house.currency}, or leave it out.",
+            value=sum_.currency,
+            field=f"{field}.currency",
+        )
+    return sum_.minor

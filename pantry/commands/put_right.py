@@ -1,14 +1,23 @@
 """What a command did beside the movements that are taken back (LG4)."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 
-from pantry.commands import came_short, close_delivery, last_counted, menu_needs, menus
+from pantry.commands import (
+    asked_for,
+    came_short,
+    close_delivery,
+    last_counted,
+    menu_needs,
+    menus,
+    shop_run,
+)
+from pantry.commands.counting import ANSWERED_BY_A_COUNT
 from pantry.commands.harvest import gathered
 from pantry.commands.order_lines import await_again, forget_credits
 from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
-from pantry.records.questions import close
+from pantry.records.questions import close, close_what_was_asked, reopen
 from pantry.records.rows import change, every, one, remove
 from pantry.records.tables import (
     BalanceRow,
@@ -37,9 +46,9 @@ def _is_taken_up(movement: MovementRow) -> bool:
     return by_count and movement.reverses is None
 
 
-def is_said_at_the_door(row: JournalRow) -> bool:
-    """Whether a command says something of a delivery, which stands though nothing was moved."""
-    return row.kind in {"receive", "close_delivery"}
+def says_something(row: JournalRow) -> bool:
+    """Whether a command says something that stands though nothing was moved."""
+    return row.kind in _STANDS
 
 
 def may_move_nothing(row: JournalRow) -> bool:
@@ -48,14 +57,27 @@ def may_move_nothing(row: JournalRow) -> bool:
     A count that agreed holds what happens to be written later; what was refused at the door is said
     of the line.
     """
-    return row.kind == "count" or is_said_at_the_door(row)
+    return row.kind == "count" or says_something(row)
 
 
 def still_stands(books: Books, row: JournalRow) -> bool:
-    """Whether what a command said of a delivery still stands."""
-    if row.kind == "close_delivery":
-        return close_delivery.has_left(books, row)
+    """Whether what a command said still stands."""
+    return _STANDS[row.kind](books, row)
+
+
+def _is_received(books: Books, row: JournalRow) -> bool:
     return bool(every(books.connection, ReceiptRow, house=books.id, command=row.id))
+
+
+_STANDS: Mapping[str, Callable[[Books, JournalRow], bool]] = {
+    "ask_for": asked_for.stands,
+    "close_delivery": close_delivery.has_left,
+    "receive": _is_received,
+    "run_out": asked_for.stands,
+    "shop_run": shop_run.stands,
+    "tick_off": asked_for.stands,
+}
+"""Of what says something beside the ledger: whether that still stands."""
 
 
 def forget_count(books: Books, row: JournalRow, moved: Sequence[MovementRow]) -> None:
@@ -67,6 +89,8 @@ def forget_count(books: Books, row: JournalRow, moved: Sequence[MovementRow]) ->
     agreed = {(each.batch, each.account) for each in marked if each.counted_at}
     for batch, account in sorted({(m.batch, _shelf(m)) for m in moved} | agreed):
         ledger.forget_count(books, batch, account)
+        for kind in ANSWERED_BY_A_COUNT:
+            reopen(books, kind, f"{account}|{batch}", row.id)
         for late in every(books.connection, MovementRow, house=books.id, batch=batch, at=row.at):
             if late.command != row.id and _is_taken_up(late) and _shelf(late) == account:
                 _let_count(books, late)
@@ -94,6 +118,12 @@ def _let_count(books: Books, late: MovementRow) -> None:
 def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], person: str) -> None:
     """Undo what the command wrote beside the ledger; `person` takes it back."""
     _undo_receipt(books, row, person)
+    asked_for.open_again(books, row.id)
+    asked_for.take_back(books, row, person)
+    if row.kind == "count":
+        close_what_was_asked(books, row.id, "the count was taken back", person)
+    if row.kind == "shop_run":
+        shop_run.take_back(books, row, person)
     if row.kind == "close_delivery":
         close_delivery.await_again(books, row, person)
     for movement in moved:

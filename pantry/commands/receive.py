@@ -5,26 +5,22 @@ on hold until a person decides: the porter never has to.
 """
 
 from pantry.commands import came_short, order_lines
+from pantry.commands.arrivals import ask_about_hold, life_on_arrival
 from pantry.commands.facts import Receive
 from pantry.commands.given import Given
 from pantry.commands.labels import label_for
+from pantry.commands.levels import set_level_of
 from pantry.commands.line import Line, read_line
 from pantry.commands.line_doubts import doubts
 from pantry.commands.lives import as_columns
-from pantry.commands.off_menu import set_level_of
 from pantry.commands.prices import cost_of
 from pantry.commands.shelf import take
 from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
-from pantry.records.questions import ask
 from pantry.records.rows import add
 from pantry.records.tables import BatchRow, ReceiptRow
-from pantry.refusals import UnsafeFood
-from pantry.rules import shelf_life
 from pantry.rules.safety import Verdict
-from pantry.rules.shelf_life import Life
-from pantry.rules.stock import AreaKind, DateKind, State
 
 
 def receive(books: Books, given: Given[Receive]) -> None:
@@ -51,7 +47,7 @@ def receive(books: Books, given: Given[Receive]) -> None:
     came = Movement(batch.id, line.quantity, accounts.SUPPLIER, account, given.at, line.pieces)
     take(books, batch, came)
     if not line.item.measured:
-        set_level_of(books, line.item.id, "plenty")
+        set_level_of(books, line.item.id, "plenty", given.at)
     if held:
         _ask(books, given, line, batch, against)
 
@@ -70,7 +66,7 @@ def _count_of_its_order(books: Books, given: Given[Receive], line: Line) -> None
 
 def _batch(books: Books, given: Given[Receive], line: Line) -> tuple[BatchRow, list[str]]:
     body = given.body
-    state, life, against = _life(books, given, line)
+    state, life, against = life_on_arrival(books, line.item, line.area, line.mark, given.at)
     row = BatchRow(
         house=books.id,
         id=body.batch,
@@ -90,20 +86,6 @@ def _batch(books: Books, given: Given[Receive], line: Line) -> tuple[BatchRow, l
         **as_columns(life),
     )
     return row, against
-
-
-def _life(books: Books, given: Given[Receive], line: Line) -> tuple[State, Life, list[str]]:
-    """The life its mark gives; what goes into a freezer with a use-by is frozen from now on."""
-    if line.area.kind != AreaKind.FROZEN:
-        return State.SEALED, shelf_life.of_mark(line.mark, books.zone), []
-    if line.mark.kind is not DateKind.USE_BY:
-        return State.FROZEN, shelf_life.of_mark(line.mark, books.zone, frozen=True), []
-    fresh = shelf_life.of_mark(line.mark, books.zone)
-    try:
-        life = shelf_life.frozen(fresh, given.at, line.item.frozen_life_days, books.zone)
-    except UnsafeFood as refusal:
-        return State.FROZEN, Life(fresh.usable_until, frozen=True), [str(refusal)]
-    return State.FROZEN, life, []
 
 
 def _note_receipt(books: Books, given: Given[Receive], line: Line) -> None:
@@ -137,12 +119,4 @@ def _ask(
     is_past = line.warmth is not None and line.warmth.verdict is Verdict.REFUSE
     frees = () if is_past else ("release",)
     reasons = against or [given.body.reason or "Whoever received it asked for a decision."]
-    ask(
-        books,
-        "on_hold",
-        "chef",
-        batch.id,
-        recorded=f"{line.item.name}, batch {batch.label}, stands on hold in {line.area.name}.",
-        against=" ".join(reasons),
-        answers=(*frees, "throw it away", "send it back"),
-    )
+    ask_about_hold(books, line.item, batch, line.area, reasons, frees)

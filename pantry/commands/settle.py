@@ -2,7 +2,7 @@
 
 import json
 
-from pantry.commands import base
+from pantry.commands import asked_for, base
 from pantry.commands.decisions import Settle
 from pantry.commands.given import Given
 from pantry.records.books import Books
@@ -49,6 +49,9 @@ def settle(books: Books, given: Given[Settle]) -> None:
         )
     settled = {"settled_at": books.now, "settled_by": given.person, "answer": body.answer}
     base.next_version(books, row, "question", **settled)
+    if row.kind == asked_for.KIND:
+        asked = asked_for.open_of(books, row.about)
+        asked_for.see_to(books, asked, given.person, body.answer)
 
 
 def _refuse_other_hands(row: QuestionRow, role: str) -> None:

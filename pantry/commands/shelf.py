@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from pantry.commands import clocks, doubts
+from pantry.commands import asked_for, clocks, doubts
 from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
@@ -74,10 +74,18 @@ def take(books: Books, batch: BatchRow, movement: Movement) -> None:
             books.taken.add((accounts.place(account), batch.item))
     if posted.left < 0 and accounts.kind(movement.source) in accounts.PHYSICAL:
         doubts.ask_about_overdraw(books, batch, movement.source, posted.left)
+    if _is_new(movement):
+        asked_for.came(books, batch.item, movement.at)
     for account in posted.beside:
         clocks.ask_about_movement(books, batch, account)
     if accounts.kind(movement.target) in {"kitchen", "served"}:
         doubts.ask_about_use(books, batch, movement)
+
+
+def _is_new(movement: Movement) -> bool:
+    """Whether something usable has come that was not there before."""
+    is_there = accounts.kind(movement.target) == "area" and movement.reverses is None
+    return is_there and movement.source in accounts.ORIGINS
 
 
 def home(books: Books, batch: BatchRow) -> str:

@@ -60,6 +60,10 @@ PHYSICAL = frozenset({"area", "hold", EMERGENCY, "kitchen"})
 """Kinds of account that stand in the house, and so cannot hold less than nothing."""
 
 
+ORIGINS = frozenset({SUPPLIER, GARDEN, MADE_INTO})
+"""Where something comes from that was not there before."""
+
+
 def is_usable(account: str) -> bool:
     """Whether what stands there may be promised: on a shelf, or taken out for a preparation."""
     return kind(account) == "area" or (kind(account) == "kitchen" and "/" not in place(account))

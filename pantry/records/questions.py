@@ -4,7 +4,7 @@ import json
 from collections.abc import Sequence
 
 from pantry.records.books import Books
-from pantry.records.rows import add, change, find
+from pantry.records.rows import add, change, every, find
 from pantry.records.tables import QuestionRow
 
 MOST_ANSWERS = 3
@@ -89,6 +89,30 @@ def close(books: Books, kind: str, about: str, answer: str, person: str) -> None
 def is_open(books: Books, kind: str, about: str) -> bool:
     """Whether a question about this is open."""
     return _last(books, kind, about)[1] is not None
+
+
+def close_what_was_asked(books: Books, command: str, answer: str, person: str) -> None:
+    """Settle what a command had asked and nobody has answered yet, where it is taken back."""
+    for row in every(books.connection, QuestionRow, house=books.id, opened_by=command):
+        if row.settled_at is None:
+            close(books, row.kind, row.about, answer, person)
+
+
+def reopen(books: Books, kind: str, about: str, command: str) -> None:
+    """Ask again what a command had answered by itself, where that command is taken back."""
+    of_it = {"house": books.id, "kind": kind, "about": about}
+    for row in every(books.connection, QuestionRow, **of_it, last_command=command):
+        change(
+            books.connection,
+            QuestionRow,
+            {"house": books.id, "id": row.id},
+            settled_at=None,
+            settled_by=None,
+            answer=None,
+            version=row.version + 1,
+            last_command=books.command,
+        )
+        books.note("question", row.id)
 
 
 def _last(books: Books, kind: str, about: str) -> tuple[str, QuestionRow | None]:

@@ -6,6 +6,7 @@ from typing import Any
 
 from pantry.refusals import NotThere, UnreadableInput, declare
 from pantry.reports import (
+    asked_for,
     awaited,
     changes,
     code,
@@ -25,6 +26,7 @@ from pantry.reports import (
     people,
     plan,
     questions,
+    shop_runs,
     stock,
     trace,
     use_first,
@@ -43,6 +45,7 @@ from pantry.reports.shapes.items import ItemRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
+from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
 from pantry.reports.view import LOOK_AHEAD, View
@@ -82,6 +85,7 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
 
 
 ASKED: Mapping[str, Asked] = {
+    "asked-for": Asked(asked_for.asked_for, Report[AskedForRow]),
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
     "changes": Asked(changes.changes, Report[ChangeRow], {"since": _ANY_NUMBER}),
     "code": Asked(code.code, Report[CodeRow], {"text": None}, frozenset({"text"})),
@@ -101,6 +105,7 @@ ASKED: Mapping[str, Asked] = {
     "people": Asked(people.people, Report[PersonRow]),
     "plan": Asked(plan.plan, Report[PlanRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
+    "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),

@@ -5,6 +5,7 @@ from pantry.records.read.house import numbers_of
 from pantry.records.rows import every
 from pantry.records.tables import AreaRow, SupplierRow
 from pantry.reports.report import Row
+from pantry.reports.shop_runs import shops
 from pantry.reports.view import View
 from pantry.rules.house_time import write_span
 from pantry.rules.temperature import degrees
@@ -14,7 +15,8 @@ def house(view: View) -> list[Row]:
     """One row: settings, storage areas in the order of the shelves, tables by rank, suppliers.
 
     `receiving` is how warm each food may come in by the food-safety policy of the house, with the
-    `caution` that stands wherever it is shown (SL5).
+    `caution` that stands wherever it is shown (SL5). `shops` are those that somebody went to, the
+    last one first.
     `notice` is an ISO 8601 duration, temperature limits are degrees Celsius as decimal text. `has`
     is how much there is of what a house begins with; `people` those who may give commands.
     """
@@ -30,6 +32,7 @@ def house(view: View) -> list[Row]:
             "areas": _areas(view),
             "tables": _tables(view),
             "suppliers": _suppliers(view),
+            "shops": shops(view),
             "receiving": [_received(view.policy, food) for food in view.policy.names("receiving")],
             "caution": CAUTION,
             "has": numbers_of(view.connection, view.id),

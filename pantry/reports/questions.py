@@ -1,11 +1,13 @@
 """Open questions, each with its owner; those that time alone has raised included (LG5)."""
 
 import json
+from collections.abc import Iterable
 
 from pantry.records import pictures
 from pantry.records.rows import every
 from pantry.records.tables import QuestionRow, ReceiptRow
 from pantry.reports.came_short import CameShort
+from pantry.reports.ran_out import RanOut
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
 
@@ -14,8 +16,9 @@ def questions(view: View) -> list[Row]:
     """A row for each question that nobody has settled, the oldest first."""
     rows = every(view.connection, QuestionRow, house=view.id)
     asked = {row.id for row in rows}
-    came_short = CameShort(view)
-    found = [_row(view, row, came_short) for row in rows if row.settled_at is None]
+    still_open = [row for row in rows if row.settled_at is None]
+    short = Short(view, still_open)
+    found = [_row(view, row, short) for row in still_open]
     found.sort(key=lambda row: (row["opened_at"], row["question"]))
     return found + [
         _unserved(view, service)
@@ -24,7 +27,22 @@ def questions(view: View) -> list[Row]:
     ]
 
 
-def _row(view: View, row: QuestionRow, came_short: CameShort) -> Row:
+class Short:
+    """What the open questions are short of, and for whom, worked out once for all of them."""
+
+    def __init__(self, view: View, still_open: Iterable[QuestionRow]) -> None:
+        """Of these questions."""
+        out = frozenset(row.about for row in still_open if row.kind == "run_out")
+        self._came_short, self._ran_out = CameShort(view), RanOut(view, out)
+
+    def lines(self, row: QuestionRow) -> list[Row]:
+        """What a question is short of; nothing where it is about something else."""
+        if row.kind == "came_short":
+            return self._came_short.lines(row.about)
+        return self._ran_out.lines(row.about) if row.kind == "run_out" else []
+
+
+def _row(view: View, row: QuestionRow, short: Short) -> Row:
     return {
         "question": row.id,
         "kind": row.kind,
@@ -35,7 +53,7 @@ def _row(view: View, row: QuestionRow, came_short: CameShort) -> Row:
         "answers": json.loads(row.answers),
         "opened_at": instant(row.opened_at),
         "version": row.version,
-        "short": came_short.lines(row.about) if row.kind == "came_short" else [],
+        "short": short.lines(row),
         "photos": pictures.named_by(view.connection, view.id, _commands(view, row)),
     }
 

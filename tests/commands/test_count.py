@@ -192,6 +192,17 @@ def test_LG4_a_count_that_agreed_can_be_taken_back_and_holds_no_more(house):
     assert (row.command, row.place) == ("", 0)
 
 
+def test_LG4_a_count_taken_back_asks_nothing_and_what_it_answered_is_asked_again(house):
+    salmon(house)
+    first = house.do("count", counted(of("s", "700 g", second=False)), person=PORTER)
+    second = house.do("count", counted(of("s", "720 g", second=True)))
+    house.do("correct", {"command": second, "reason": "the wrong tray"})
+    assert [each.kind for each in house.questions()] == ["count_again"]
+    house.do("correct", {"command": first, "reason": "the wrong tray"})
+    assert house.questions() == []
+    assert house.balances("s")["area:cold-room"] == 1_000_000
+
+
 def test_LG3_what_is_found_beyond_the_books_is_posted_too(house):
     butter(house)
     house.do("count", counted(of("b", "1020 g")))

@@ -56,6 +56,11 @@ from pantry.records.tables.restoring import (  # noqa: E402 - as above
     GatheredRow,
     MissingRow,
 )
+from pantry.records.tables.shop import (  # noqa: E402 - as above
+    AskedForRow,
+    ShopRunLineRow,
+    ShopRunRow,
+)
 from pantry.records.tables.stock import (  # noqa: E402 - as above
     BalanceRow,
     BatchParentRow,
@@ -83,6 +88,7 @@ configure_mappers()
 __all__ = [
     "PASSING",
     "AreaRow",
+    "AskedForRow",
     "AwaitedRow",
     "BalanceRow",
     "BatchParentRow",
@@ -126,6 +132,8 @@ __all__ = [
     "ServiceRow",
     "ServingRow",
     "SessionRow",
+    "ShopRunLineRow",
+    "ShopRunRow",
     "SubstituteRow",
     "SupplierRow",
     "TryRow",

@@ -75,6 +75,7 @@ class HouseRow(Shape, frozen=True):
     areas: list[HouseArea]
     tables: list[HouseTable]
     suppliers: list[HouseSupplier]
+    shops: list[str]
     receiving: list[ReceivingLimits]
     caution: str
     has: HouseNumbers

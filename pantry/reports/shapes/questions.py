@@ -5,7 +5,7 @@ from pantry.reports.shapes.written import Instant, Number, Owner, Quantity, Shap
 
 
 class DishShort(Shape, frozen=True):
-    """A dish that lacks an item, and what is left for it."""
+    """A dish that lacks an item, and what is left for it; of what nobody counts nothing lacks."""
 
     service: str
     dish: str
@@ -14,7 +14,7 @@ class DishShort(Shape, frozen=True):
 
 
 class ShortLine(Shape, frozen=True):
-    """What of an item a delivery left short or was refused, and the dishes that lack it."""
+    """What of an item came short or has run out, and the dishes that lack it."""
 
     item: str
     missing: Quantity
@@ -24,7 +24,8 @@ class ShortLine(Shape, frozen=True):
 class QuestionRow(Shape, frozen=True):
     """A question nobody has settled; version 0: time alone raised it.
 
-    `short` has the lines of a delivery that came short, as they are now; of other questions none.
+    `short` has the lines of a delivery that came short, or the item that has run out, as they are
+    now; of other questions none.
     `photos` are the ids of the pictures taken with what it is about; one may not have arrived yet.
     """
 

@@ -379,6 +379,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/asked-for": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report asked-for (chef, manager, porter). */
+        get: operations["report_asked_for"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/awaited": {
         parameters: {
             query?: never;
@@ -668,6 +685,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/shop-runs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report shop-runs (chef, manager). */
+        get: operations["report_shop_runs"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/stock": {
         parameters: {
             query?: never;
@@ -723,6 +757,13 @@ export interface paths {
 export type webhooks = Record<string, never>;
 export interface components {
     schemas: {
+        /**
+         * AskFor
+         * @description Somebody asked the order desk for something that is not stocked, in words.
+         */
+        AskFor: {
+            words: string;
+        };
         /**
          * CloseDelivery
          * @description The driver of an order's delivery has left; what did not come is awaited no more.
@@ -917,6 +958,15 @@ export interface components {
             replaces?: boolean;
         };
         /**
+         * RunOut
+         * @description Whoever looked found nothing left of an item, whatever the books say.
+         */
+        RunOut: {
+            item: string;
+            /** @default null */
+            note?: string | null;
+        };
+        /**
          * SendOut
          * @description Part of a batch left for another house.
          */
@@ -957,6 +1007,42 @@ export interface components {
             level: "low" | "out" | "plenty";
         };
         /**
+         * ShopRun
+         * @description Somebody went to a shop: what was paid in all, and what was bought that matters (LG6).
+         *
+         *     `others` is what was bought of which the house has no item, in words.
+         */
+        "pantry.commands.facts.ShopRun": {
+            shop: string;
+            /** @default null */
+            total?: components["schemas"]["MoneyPart"] | null;
+            /** @default [] */
+            lines?: components["schemas"]["BoughtPart"][];
+            /** @default [] */
+            others?: string[];
+            /** @default null */
+            photos?: string[] | null;
+        };
+        /**
+         * BoughtPart
+         * @description So much of an item bought in a shop; without an area it goes where the item belongs.
+         */
+        BoughtPart: {
+            batch: string;
+            item: string;
+            quantity: string | components["schemas"]["QuantityPart"];
+            /** @default null */
+            area?: string | null;
+            /** @default null */
+            date_mark?: components["schemas"]["DateMarkPart"] | null;
+            /** @default null */
+            lot?: string | null;
+            /** @default null */
+            cost?: components["schemas"]["MoneyPart"] | null;
+            /** @default null */
+            label?: string | null;
+        };
+        /**
          * TakeOut
          * @description Part of a batch was taken out for a service or a preparation.
          */
@@ -986,10 +1072,15 @@ export interface components {
         /**
          * Use
          * @description Part of a batch was used outside any menu: a tray, a late supper (LG6).
+         *
+         *     Of an item without its batch: from what dies first.
          */
         Use: {
-            batch: string;
             quantity: string | components["schemas"]["QuantityPart"];
+            /** @default null */
+            batch?: string | null;
+            /** @default null */
+            item?: string | null;
             /** @default null */
             reason?: string | null;
         };
@@ -1372,6 +1463,15 @@ export interface components {
             base?: number | string | null;
             service: string | components["schemas"]["ServicePart"];
             reason: string;
+        };
+        /**
+         * TickOff
+         * @description The order desk has seen to what the back door asked for.
+         */
+        TickOff: {
+            /** @default null */
+            base?: number | string | null;
+            asked: string;
         };
         /**
          * Answer
@@ -1777,6 +1877,38 @@ export interface components {
             faults: components["schemas"]["FaultPart"][];
         };
         /**
+         * AskedForRow
+         * @description What the back door asks for; `item` is null where it is not stocked.
+         */
+        AskedForRow: {
+            asked: string;
+            item: string | null;
+            item_id: string | null;
+            counted: boolean | null;
+            words: string | null;
+            person: string;
+            /** Format: date-time */
+            at: string;
+            on_hand: components["schemas"]["Quantity"] | null;
+            wanted_by: string | null;
+            wanted_for: string | null;
+            version: number;
+        };
+        /**
+         * Quantity
+         * @description A quantity of an item in its base unit: decimal text, no exponent, no superfluous zeros.
+         */
+        Quantity: {
+            value: string;
+            unit: components["schemas"]["BaseUnit"];
+        };
+        /**
+         * BaseUnit
+         * @description What an item is measured in.
+         * @enum {unknown}
+         */
+        BaseUnit: "each" | "g" | "ml";
+        /**
          * AwaitedRow
          * @description A device that has not handed in what it holds since the house was restored.
          */
@@ -1909,20 +2041,6 @@ export interface components {
             label: string | null;
         };
         /**
-         * Quantity
-         * @description A quantity of an item in its base unit: decimal text, no exponent, no superfluous zeros.
-         */
-        Quantity: {
-            value: string;
-            unit: components["schemas"]["BaseUnit"];
-        };
-        /**
-         * BaseUnit
-         * @description What an item is measured in.
-         * @enum {unknown}
-         */
-        BaseUnit: "each" | "g" | "ml";
-        /**
          * CoverageRow
          * @description An item of a dish; `for` is the preparation that wants it, null: the dish itself does.
          */
@@ -1942,7 +2060,7 @@ export interface components {
             short: components["schemas"]["Quantity"];
             mend_until: string | null;
             choose_by: string | null;
-            ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["ShopRun"])[];
+            ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
             safe: components["schemas"]["SafeDish"][];
             flags: string[];
             derivation: components["schemas"]["NeedDerivation"] | null;
@@ -2049,7 +2167,7 @@ export interface components {
          * ShopRun
          * @description Somebody goes and buys it.
          */
-        ShopRun: {
+        "pantry.reports.shapes.ways_out.ShopRun": {
             /** @enum {unknown} */
             kind: "shop_run";
             service: string;
@@ -2356,6 +2474,7 @@ export interface components {
             areas: components["schemas"]["HouseArea"][];
             tables: components["schemas"]["HouseTable"][];
             suppliers: components["schemas"]["HouseSupplier"][];
+            shops: string[];
             receiving: components["schemas"]["ReceivingLimits"][];
             caution: string;
             has: components["schemas"]["HouseNumbers"];
@@ -2632,7 +2751,7 @@ export interface components {
             delivery: string | null;
             alert: components["schemas"]["Alert"];
             because: string[];
-            ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["ShopRun"])[];
+            ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
             cost: components["schemas"]["Money"];
             at_risk: boolean;
             derivation: components["schemas"]["Derivation"];
@@ -2771,7 +2890,8 @@ export interface components {
          * QuestionRow
          * @description A question nobody has settled; version 0: time alone raised it.
          *
-         *     `short` has the lines of a delivery that came short, as they are now; of other questions none.
+         *     `short` has the lines of a delivery that came short, or the item that has run out, as they are
+         *     now; of other questions none.
          *     `photos` are the ids of the pictures taken with what it is about; one may not have arrived yet.
          */
         QuestionRow: {
@@ -2791,7 +2911,7 @@ export interface components {
         };
         /**
          * ShortLine
-         * @description What of an item a delivery left short or was refused, and the dishes that lack it.
+         * @description What of an item came short or has run out, and the dishes that lack it.
          */
         ShortLine: {
             item: string;
@@ -2800,13 +2920,41 @@ export interface components {
         };
         /**
          * DishShort
-         * @description A dish that lacks an item, and what is left for it.
+         * @description A dish that lacks an item, and what is left for it; of what nobody counts nothing lacks.
          */
         DishShort: {
             service: string;
             dish: string;
             lacking: components["schemas"]["Quantity"];
-            ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["ShopRun"])[];
+            ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
+        };
+        /**
+         * ShopRunRow
+         * @description That somebody went to a shop; `others` is what the house has no item of.
+         */
+        ShopRunRow: {
+            run: string;
+            /** Format: date-time */
+            at: string;
+            /** Format: date */
+            week: string;
+            person: string;
+            shop: string;
+            total: components["schemas"]["Money"] | null;
+            lines: components["schemas"]["BoughtLine"][];
+            others: string[];
+            photos: string[];
+        };
+        /**
+         * BoughtLine
+         * @description An item that was bought, as the batch it became; `cost` is null where nobody said it.
+         */
+        BoughtLine: {
+            item: string;
+            label: string;
+            counted: boolean;
+            quantity: components["schemas"]["Quantity"];
+            cost: components["schemas"]["Money"] | null;
         };
         /**
          * StockRow
@@ -2932,6 +3080,19 @@ export interface components {
         CouldUse: {
             dish: string;
             service?: string;
+        };
+        /**
+         * Report[AskedForRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_asked_for: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["AskedForRow"][];
         };
         /**
          * Report[AwaitedRow]
@@ -3156,6 +3317,19 @@ export interface components {
             rows: components["schemas"]["QuestionRow"][];
         };
         /**
+         * Report[ShopRunRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_shop_runs: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ShopRunRow"][];
+        };
+        /**
          * Report[StockRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -3283,6 +3457,36 @@ export interface components {
              */
             kind: "approve_recipe";
             body: components["schemas"]["ApproveRecipe"];
+        };
+        /** @description Somebody asked the order desk for something that is not stocked, in words. (chef, manager, porter) */
+        Command_ask_for: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "ask_for";
+            body: components["schemas"]["AskFor"];
         };
         /** @description An open order is not to come. (chef, manager) */
         Command_cancel_order: {
@@ -4004,6 +4208,36 @@ export interface components {
             kind: "revoke_device";
             body: components["schemas"]["RevokeDevice"];
         };
+        /** @description Whoever looked found nothing left of an item, whatever the books say. (chef, manager, porter) */
+        Command_run_out: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "run_out";
+            body: components["schemas"]["RunOut"];
+        };
         /** @description Part of a batch left for another house. (chef, manager, porter) */
         Command_send_out: {
             /**
@@ -4244,6 +4478,40 @@ export interface components {
             kind: "settle";
             body: components["schemas"]["Settle"];
         };
+        /**
+         * @description Somebody went to a shop: what was paid in all, and what was bought that matters (LG6).
+         *
+         *     `others` is what was bought of which the house has no item, in words. (chef, manager, porter)
+         */
+        Command_shop_run: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "shop_run";
+            body: components["schemas"]["pantry.commands.facts.ShopRun"];
+        };
         /** @description A confirmed dish gives way to another. (approver, chef, manager) */
         Command_swap_dish: {
             /**
@@ -4364,7 +4632,41 @@ export interface components {
             kind: "thaw";
             body: components["schemas"]["Thaw"];
         };
-        /** @description Part of a batch was used outside any menu: a tray, a late supper (LG6). (chef, manager, porter) */
+        /** @description The order desk has seen to what the back door asked for. (chef, manager) */
+        Command_tick_off: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "tick_off";
+            body: components["schemas"]["TickOff"];
+        };
+        /**
+         * @description Part of a batch was used outside any menu: a tray, a late supper (LG6).
+         *
+         *     Of an item without its batch: from what dies first. (chef, manager, porter)
+         */
         Command_use: {
             /**
              * Format: uuid
@@ -4454,7 +4756,7 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
     };
     responses: never;
     parameters: never;
@@ -6044,6 +6346,71 @@ export interface operations {
             };
         };
     };
+    report_asked_for: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_asked_for"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_awaited: {
         parameters: {
             query?: never;
@@ -7108,6 +7475,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_questions"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_shop_runs: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_shop_runs"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

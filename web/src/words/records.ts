@@ -2,6 +2,7 @@ import type { Command } from "../door/command";
 
 /** What each command is called where there is nothing better to say of it. */
 const CALLED: Partial<Record<Command["kind"], string>> = {
+  ask_for: "Asked for",
   change_covers: "Covers changed",
   confirm: "Menu chosen",
   correct: "Taken back",
@@ -15,12 +16,16 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   place_order: "Order placed",
   propose: "Menu proposed",
   receive: "Received",
+  run_out: "We are out of",
   send_out: "Sent out",
   serve: "Served",
+  set_level: "Level",
   settle: "Question answered",
+  shop_run: "Shop run",
   take_off: "Menu taken off",
   take_out: "Taken out",
   thaw: "Thawed",
+  tick_off: "Seen to",
   use: "Used",
   waste: "Wasted",
 };

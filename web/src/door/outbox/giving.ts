@@ -9,6 +9,7 @@ import { send } from "./sending";
 
 /** What happened has happened, and what undoes it too: nobody waits for the house to say so. */
 const AT_ONCE: ReadonlySet<Kind> = new Set<Kind>([
+  "ask_for",
   "close_delivery",
   "correct",
   "count",
@@ -19,9 +20,11 @@ const AT_ONCE: ReadonlySet<Kind> = new Set<Kind>([
   "move",
   "open",
   "receive",
+  "run_out",
   "send_out",
   "serve",
   "set_level",
+  "shop_run",
   "take_out",
   "thaw",
   "use",
