@@ -10,6 +10,10 @@ Number = Annotated[int, Meta(ge=0, le=100_000)]
 """How many, at a house: nobody or more, and no more than any house ever has."""
 
 
+Celsius = str | float
+"""Degrees Celsius as data or as people write them; `41 F` is read too."""
+
+
 class Part(Struct, frozen=True, forbid_unknown_fields=True):
     """A part of a body: frozen, and an unknown field in it is a fault."""
 

@@ -7,6 +7,7 @@ from pantry.commands import (
     came_short,
     close_delivery,
     last_counted,
+    measured,
     menu_needs,
     menus,
     shop_run,
@@ -76,6 +77,7 @@ _STANDS: Mapping[str, Callable[[Books, JournalRow], bool]] = {
     "run_out": asked_for.stands,
     "shop_run": shop_run.stands,
     "tick_off": asked_for.stands,
+    **dict.fromkeys(measured.KEPT_IN, measured.still_stands),
 }
 """Of what says something beside the ledger: whether that still stands."""
 
@@ -126,6 +128,7 @@ def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], per
         shop_run.take_back(books, row, person)
     if row.kind == "close_delivery":
         close_delivery.await_again(books, row, person)
+    measured.take_back(books, row, person)
     for movement in moved:
         if movement.source == accounts.MADE_INTO:
             remove(books.connection, BatchParentRow, house=books.id, batch=movement.batch)

@@ -1,8 +1,9 @@
 """The house's food-safety policies: lives, limits and times, each with its source (SL5).
 
-A policy is data (`policies_uk.toml`, `policies_us.toml`; how long frozen food keeps its quality and
-how close a count is held are the same in all: `policies_frozen.toml`, `policies_counting.toml`).
-Its numbers have dotted keys, such as `receiving.poultry.accept`, `cooling.cooked.stage_1.within` or
+A policy is data (`policies_uk.toml`, `policies_us.toml`). What is the same in all stands by itself:
+how long frozen food keeps its quality in `policies_frozen.toml`, how probes and cold places are
+checked in `policies_checks.toml`, how close a count is held in `policies_counting.toml`. Its
+numbers have dotted keys, such as `receiving.poultry.accept`, `cooling.cooked.stage_1.within` or
 `thawed.any`.
 
 Temperatures are whole tenths of a degree Celsius, as thermometers show them: read exactly from
@@ -182,9 +183,9 @@ def tenths(degrees: Fraction, *, fahrenheit: bool = False) -> int:
 
 def _policy_of(data: Mapping[str, Any]) -> Policy:
     numbers = dict(_numbers(data, data["sources"]))
-    for file in ("policies_frozen.toml", "policies_counting.toml"):
-        more = _read(file)
-        numbers.update(_numbers(more, more["sources"]))
+    for file in ("policies_frozen.toml", "policies_checks.toml", "policies_counting.toml"):
+        joining = _read(file)
+        numbers.update(_numbers(joining, joining["sources"]))
     return Policy(data["name"], data["title"], data["thawing_counts"], MappingProxyType(numbers))
 
 

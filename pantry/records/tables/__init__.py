@@ -28,6 +28,13 @@ from pantry.records.tables.access import (  # noqa: E402 - names constraints bef
     WayInRow,
     WrongPinRow,
 )
+from pantry.records.tables.cold_chain import (  # noqa: E402 - as above
+    CleaningRow,
+    CoolingReadingRow,
+    HeldWarmRow,
+    ProbeCheckRow,
+    TemperatureRow,
+)
 from pantry.records.tables.house import (  # noqa: E402 - as above
     AreaRow,
     DeviceHeardRow,
@@ -94,8 +101,10 @@ __all__ = [
     "BatchParentRow",
     "BatchRow",
     "ChangeRow",
+    "CleaningRow",
     "ClosureRow",
     "ConstraintRow",
+    "CoolingReadingRow",
     "CountedRow",
     "CreditRow",
     "DeliveryRuleRow",
@@ -108,6 +117,7 @@ __all__ = [
     "DriverLeftRow",
     "GatheredRow",
     "HarvestRow",
+    "HeldWarmRow",
     "HouseRow",
     "IngredientRow",
     "ItemRow",
@@ -123,6 +133,7 @@ __all__ = [
     "PictureRow",
     "PinRow",
     "PolicyOverrideRow",
+    "ProbeCheckRow",
     "PromiseRow",
     "PromisedRow",
     "QuestionRow",
@@ -136,6 +147,7 @@ __all__ = [
     "ShopRunRow",
     "SubstituteRow",
     "SupplierRow",
+    "TemperatureRow",
     "TryRow",
     "VariantRow",
     "WayInRow",

@@ -765,6 +765,26 @@ export interface components {
             words: string;
         };
         /**
+         * CheckProbe
+         * @description A probe was held in ice and water, in boiling water, or in both.
+         */
+        CheckProbe: {
+            probe: string;
+            /** @default null */
+            ice_c?: string | number | null;
+            /** @default null */
+            boiling_c?: string | number | null;
+        };
+        /**
+         * Clean
+         * @description Something was cleaned.
+         */
+        Clean: {
+            what: string;
+            /** @default null */
+            area?: string | null;
+        };
+        /**
          * CloseDelivery
          * @description The driver of an order's delivery has left; what did not come is awaited no more.
          */
@@ -772,6 +792,14 @@ export interface components {
             order: string;
             /** @default null */
             driver?: string | null;
+        };
+        /**
+         * Cool
+         * @description The temperature of a batch that cools; the first one while it is still hot (SL5).
+         */
+        Cool: {
+            batch: string;
+            temperature_c: string | number;
         };
         /**
          * Count
@@ -1055,6 +1083,18 @@ export interface components {
             preparation?: string | null;
             /** @default null */
             area?: string | null;
+        };
+        /**
+         * TakeTemperature
+         * @description The temperature of a storage area, and what was done where it was not as it should be.
+         */
+        TakeTemperature: {
+            area: string;
+            temperature_c: string | number;
+            /** @default null */
+            done?: ("called" | "door_closed" | "look_again" | "moved_food" | "set_colder") | null;
+            /** @default null */
+            note?: string | null;
         };
         /**
          * Thaw
@@ -3578,6 +3618,66 @@ export interface components {
             kind: "change_product";
             body: components["schemas"]["ChangeProduct"];
         };
+        /** @description A probe was held in ice and water, in boiling water, or in both. (chef, manager, porter) */
+        Command_check_probe: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "check_probe";
+            body: components["schemas"]["CheckProbe"];
+        };
+        /** @description Something was cleaned. (chef, manager, porter) */
+        Command_clean: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "clean";
+            body: components["schemas"]["Clean"];
+        };
         /** @description The driver of an order's delivery has left; what did not come is awaited no more. (chef, manager, porter) */
         Command_close_delivery: {
             /**
@@ -3637,6 +3737,36 @@ export interface components {
              */
             kind: "confirm";
             body: components["schemas"]["Confirm"];
+        };
+        /** @description The temperature of a batch that cools; the first one while it is still hot (SL5). (chef, manager, porter) */
+        Command_cool: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "cool";
+            body: components["schemas"]["Cool"];
         };
         /** @description An earlier fact is taken back by movements that name those they reverse (LG4). (chef, manager, porter) */
         Command_correct: {
@@ -4602,6 +4732,36 @@ export interface components {
             kind: "take_out";
             body: components["schemas"]["TakeOut"];
         };
+        /** @description The temperature of a storage area, and what was done where it was not as it should be. (chef, manager, porter) */
+        Command_take_temperature: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "take_temperature";
+            body: components["schemas"]["TakeTemperature"];
+        };
         /** @description Part of a frozen batch was taken out of the freezer. (chef, manager, porter) */
         Command_thaw: {
             /**
@@ -4756,7 +4916,7 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
     };
     responses: never;
     parameters: never;
