@@ -81,6 +81,8 @@ READS: dict[str, frozenset[str]] = {
     "awaited": _ALL,
     "changes": _EVERYBODY,
     "code": _ALL,
+    "count-differences": _ALL,
+    "counts": _ALL,
     "coverage": _KITCHEN,
     "credits": _MANAGER,
     "days": _ALL,
@@ -103,6 +105,7 @@ READS: dict[str, frozenset[str]] = {
 """Which report is told to which roles."""
 
 HIDDEN: dict[str, dict[str, frozenset[str]]] = {
+    "count-differences": {"value": _PORTER},
     "stock": {"value": _PORTER},
 }
 """By report, the columns that a role is not told: no costs and no prices at the back door."""

@@ -76,6 +76,8 @@ MAY_READ = {
     "devices": "manager",
     "changes": "porter chef manager approver",
     "code": PCM,
+    "count-differences": PCM,
+    "counts": PCM,
     "coverage": CM,
     "credits": "manager",
     "days": PCM,

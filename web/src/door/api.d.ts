@@ -447,6 +447,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/count-differences": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report count-differences (chef, manager, porter). */
+        get: operations["report_count_differences"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/counts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report counts (chef, manager, porter). */
+        get: operations["report_counts"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/coverage": {
         parameters: {
             query?: never;
@@ -815,7 +849,9 @@ export interface components {
          * CountedPart
          * @description What was counted of a batch, or of an item whatever the batch.
          *
-         *     `taken_out` answers beforehand where what is missing has gone: to the kitchen, or not.
+         *     `taken_out` answers beforehand where what is missing has gone: to the kitchen, or not. `second`
+         *     is false of a first count, which does not decide where it is far off and matters; true of a
+         *     second one. Without it the count decides. `reason` says why it differs.
          */
         CountedPart: {
             quantity: string | components["schemas"]["QuantityPart"];
@@ -825,6 +861,10 @@ export interface components {
             item?: string | null;
             /** @default null */
             taken_out?: boolean | null;
+            /** @default null */
+            second?: boolean | null;
+            /** @default null */
+            reason?: string | null;
         };
         /**
          * QuantityPart
@@ -2081,6 +2121,96 @@ export interface components {
             label: string | null;
         };
         /**
+         * CountDifferenceRow
+         * @description What a count found of a batch otherwise than the books had it, newest first.
+         *
+         *     `difference` is below nothing where less was found; `value` is not told at the back door.
+         *     `explained` is what its question was answered with, or null.
+         */
+        CountDifferenceRow: {
+            area: string;
+            item: string;
+            batch: string;
+            label: string;
+            /** Format: date-time */
+            at: string;
+            person: string;
+            command: string;
+            difference: components["schemas"]["Quantity"];
+            reason: string;
+            explained: string | null;
+            value?: components["schemas"]["Money"];
+        };
+        /**
+         * Money
+         * @description Whole minor units of a currency (ISO 4217).
+         */
+        Money: {
+            minor: number;
+            currency: string;
+        };
+        /**
+         * CountsRow
+         * @description A storage area: when it was counted last, by whom; its lines in the order they stand in.
+         */
+        CountsRow: {
+            area: string;
+            area_id: string;
+            kind: components["schemas"]["AreaKind"];
+            counted_at: string | null;
+            counted_by: string | null;
+            due: number;
+            lines: components["schemas"]["CountLine"][];
+            levels: components["schemas"]["CountLevel"][];
+        };
+        /**
+         * AreaKind
+         * @description The kind of a storage area.
+         * @enum {unknown}
+         */
+        AreaKind: "ambient" | "chilled" | "frozen";
+        /**
+         * CountLine
+         * @description An item to be counted in a storage area; what the books have there is not said.
+         *
+         *     `closely`: it is of high risk or high value, and is counted a second time where a count is
+         *     further off than `tolerance`, in percent of what the books have. `why` it is due, or null.
+         */
+        CountLine: {
+            item: string;
+            item_id: string;
+            unit: components["schemas"]["BaseUnit"];
+            closely: boolean;
+            tolerance: number;
+            counted_at: string | null;
+            why: components["schemas"]["Due"] | null;
+            promised_soon: components["schemas"]["PromisedSoon"][];
+        };
+        /**
+         * Due
+         * @description Why something is to be counted now; what speaks loudest first.
+         * @enum {unknown}
+         */
+        Due: "again" | "below_nothing" | "monthly" | "nothing_left" | "season" | "weekly";
+        /**
+         * PromisedSoon
+         * @description What of a batch is promised to services of today and tomorrow.
+         */
+        PromisedSoon: {
+            batch: string;
+            quantity: components["schemas"]["Quantity"];
+        };
+        /**
+         * CountLevel
+         * @description An item that nobody counts: somebody looks at it.
+         */
+        CountLevel: {
+            item: string;
+            item_id: string;
+            /** @enum {unknown} */
+            level: "low" | "out" | "plenty";
+        };
+        /**
          * CoverageRow
          * @description An item of a dish; `for` is the preparation that wants it, null: the dish itself does.
          */
@@ -2268,14 +2398,6 @@ export interface components {
             /** Format: date-time */
             opened_at: string;
             version: number;
-        };
-        /**
-         * Money
-         * @description Whole minor units of a currency (ISO 4217).
-         */
-        Money: {
-            minor: number;
-            currency: string;
         };
         /**
          * ServiceMark
@@ -2536,12 +2658,6 @@ export interface components {
             min_c: string | null;
             max_c: string | null;
         };
-        /**
-         * AreaKind
-         * @description The kind of a storage area.
-         * @enum {unknown}
-         */
-        AreaKind: "ambient" | "chilled" | "frozen";
         /**
          * HouseTable
          * @description A table; rank 1 is served first.
@@ -3172,6 +3288,32 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["CodeRow"][];
+        };
+        /**
+         * Report[CountDifferenceRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_count_differences: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["CountDifferenceRow"][];
+        };
+        /**
+         * Report[CountsRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_counts: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["CountsRow"][];
         };
         /**
          * Report[CoverageRow]
@@ -6721,6 +6863,136 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_code"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_count_differences: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_count_differences"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_counts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_counts"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
