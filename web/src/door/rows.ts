@@ -68,3 +68,6 @@ export type NeedDerivation = Wire["NeedDerivation"];
 
 export type QuestionRow = RowOf<"questions">;
 export type CreditRow = RowOf<"credits">;
+export type CountsRow = RowOf<"counts">;
+export type CountLine = CountsRow["lines"][number];
+export type CountDifferenceRow = RowOf<"count-differences">;
