@@ -29,6 +29,13 @@ class AskFor(Fact, frozen=True):
     words: Annotated[str, Meta(min_length=1, max_length=200)]
 
 
+class BindLabel(Fact, frozen=True):
+    """A label that was printed with a number was put on a batch."""
+
+    batch: str
+    label: str
+
+
 class CloseDelivery(Fact, frozen=True):
     """The driver of an order's delivery has left; what did not come is awaited no more."""
 
@@ -102,6 +109,12 @@ class Open(Fact, frozen=True):
     child: str
     area: str | None = None
     label: str | None = None
+
+
+class PrintLabels(Fact, frozen=True):
+    """Labels were printed for these batches."""
+
+    batches: Annotated[list[str], Meta(min_length=1, max_length=500)]
 
 
 class Receive(Fact, frozen=True):
@@ -223,6 +236,7 @@ class Waste(Fact, frozen=True):
 
 FACTS: dict[str, type[Fact]] = {
     "ask_for": AskFor,
+    "bind_label": BindLabel,
     "close_delivery": CloseDelivery,
     "count": Count,
     "decant": Decant,
@@ -231,6 +245,7 @@ FACTS: dict[str, type[Fact]] = {
     "make": Make,
     "move": Move,
     "open": Open,
+    "print_labels": PrintLabels,
     "receive": Receive,
     "run_out": RunOut,
     "send_out": SendOut,

@@ -8,6 +8,7 @@ from pantry.commands import (
     close_delivery,
     menu_needs,
     menus,
+    numbered_labels,
     shop_run,
 )
 from pantry.commands.harvest import gathered
@@ -59,6 +60,7 @@ def _is_received(books: Books, row: JournalRow) -> bool:
 
 _STANDS: Mapping[str, Callable[[Books, JournalRow], bool]] = {
     "ask_for": asked_for.stands,
+    "bind_label": numbered_labels.is_bound,
     "close_delivery": close_delivery.has_left,
     "receive": _is_received,
     "run_out": asked_for.stands,
@@ -105,6 +107,8 @@ def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], per
     asked_for.take_back(books, row, person)
     if row.kind == "shop_run":
         shop_run.take_back(books, row, person)
+    if row.kind == "bind_label":
+        numbered_labels.take_off(books, row)
     if row.kind == "close_delivery":
         close_delivery.await_again(books, row, person)
     for movement in moved:
