@@ -6,6 +6,7 @@ from msgspec import Meta
 
 from pantry.commands.parts import (
     BoughtPart,
+    Celsius,
     CountedPart,
     DateMarkPart,
     InsteadPart,
@@ -36,11 +37,33 @@ class BindLabel(Fact, frozen=True):
     label: str
 
 
+class CheckProbe(Fact, frozen=True):
+    """A probe was held in ice and water, in boiling water, or in both."""
+
+    probe: str
+    ice_c: Celsius | None = None
+    boiling_c: Celsius | None = None
+
+
+class Clean(Fact, frozen=True):
+    """Something was cleaned."""
+
+    what: str
+    area: str | None = None
+
+
 class CloseDelivery(Fact, frozen=True):
     """The driver of an order's delivery has left; what did not come is awaited no more."""
 
     order: str
     driver: str | None = None
+
+
+class Cool(Fact, frozen=True):
+    """The temperature of a batch that cools; the first one while it is still hot (SL5)."""
+
+    batch: str
+    temperature_c: Celsius
 
 
 class Count(Fact, frozen=True):
@@ -132,7 +155,7 @@ class Receive(Fact, frozen=True):
     pack: str | None = None
     packs: Number | None = None
     cost: MoneyPart | None = None
-    temperature_c: str | float | None = None
+    temperature_c: Celsius | None = None
     reason: str | None = None
     label: str | None = None
     instead: InsteadPart | None = None
@@ -191,6 +214,15 @@ class TakeOut(Fact, frozen=True):
     area: str | None = None
 
 
+class TakeTemperature(Fact, frozen=True):
+    """The temperature of a storage area, and what was done where it was not as it should be."""
+
+    area: str
+    temperature_c: Celsius
+    done: Literal["door_closed", "look_again", "set_colder", "moved_food", "called"] | None = None
+    note: str | None = None
+
+
 class Thaw(Fact, frozen=True):
     """Part of a frozen batch was taken out of the freezer."""
 
@@ -237,7 +269,10 @@ class Waste(Fact, frozen=True):
 FACTS: dict[str, type[Fact]] = {
     "ask_for": AskFor,
     "bind_label": BindLabel,
+    "check_probe": CheckProbe,
+    "clean": Clean,
     "close_delivery": CloseDelivery,
+    "cool": Cool,
     "count": Count,
     "decant": Decant,
     "freeze": Freeze,
@@ -253,6 +288,7 @@ FACTS: dict[str, type[Fact]] = {
     "set_level": SetLevel,
     "shop_run": ShopRun,
     "take_out": TakeOut,
+    "take_temperature": TakeTemperature,
     "thaw": Thaw,
     "use": Use,
     "vacuum_pack": VacuumPack,

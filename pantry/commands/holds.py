@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import datetime
 
-from pantry.commands import naming
+from pantry.commands import failed_places, naming
 from pantry.commands.decisions import Hold, Recall, Release, SetAside
 from pantry.commands.given import Given
 from pantry.commands.shelf import home, take
@@ -67,6 +67,7 @@ def release(books: Books, given: Given[Release]) -> None:
         raise _nothing(batch, "on hold")
     for kind in ("on_hold", "found", "unsafe"):
         close(books, kind, batch.id, "it was released", given.person)
+    failed_places.close_if_decided(books, batch.id, given.person)
 
 
 def _refuse_too_warm(books: Books, batch: BatchRow) -> None:

@@ -66,7 +66,8 @@ def read_line(books: Books, given: Given[Receive]) -> Line:
     if supplier is None and answers:
         supplier = answers.order.supplier
     mark = mark_of(books, body.date_mark, given.at)
-    temperature = read_celsius(body.temperature_c)
+    written = body.temperature_c
+    temperature = None if written is None else read_celsius(written)
     return Line(
         item=item,
         area=area,

@@ -32,8 +32,11 @@ RIGHTS: dict[str, frozenset[str]] = {
     "bind_label": _ALL,
     "change_covers": _MENU,
     "change_product": _KITCHEN,
+    "check_probe": _ALL,
+    "clean": _ALL,
     "close_delivery": _ALL,
     "confirm": _MENU,
+    "cool": _ALL,
     "correct": _ALL,
     "count": _ALL,
     "decant": _ALL,
@@ -68,6 +71,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "swap_dish": _MENU,
     "take_off": _MENU,
     "take_out": _ALL,
+    "take_temperature": _ALL,
     "thaw": _ALL,
     "tick_off": _KITCHEN,
     "use": _ALL,
@@ -80,6 +84,8 @@ READS: dict[str, frozenset[str]] = {
     "awaited": _ALL,
     "changes": _EVERYBODY,
     "code": _ALL,
+    "count-differences": _ALL,
+    "counts": _ALL,
     "coverage": _KITCHEN,
     "credits": _MANAGER,
     "days": _ALL,
@@ -102,6 +108,7 @@ READS: dict[str, frozenset[str]] = {
 """Which report is told to which roles."""
 
 HIDDEN: dict[str, dict[str, frozenset[str]]] = {
+    "count-differences": {"value": _PORTER},
     "stock": {"value": _PORTER},
 }
 """By report, the columns that a role is not told: no costs and no prices at the back door."""

@@ -1,5 +1,6 @@
-"""Temperatures at the back door, held against the house's food-safety policy."""
+"""Temperatures as they were taken, held against the house's food-safety policy."""
 
+from pantry.commands.parts import Celsius
 from pantry.records.books import Books
 from pantry.records.read.lives import food_of
 from pantry.records.tables import AreaRow, ItemRow
@@ -10,18 +11,16 @@ from pantry.rules.stock import AreaKind, DateKind
 from pantry.rules.temperature import read_temperature
 
 
-def read_celsius(written: str | float | None) -> int | None:
+def read_celsius(written: Celsius, field: str = "body.temperature_c") -> int:
     """A temperature in tenths of a degree Celsius, from text or a JSON number.
 
     Raises:
         UnreadableInput: `temperature_unreadable`.
     """
-    if written is None:
-        return None
     try:
         return read_temperature(str(written))
     except Refusal as refusal:
-        raise refusal.at("body.temperature_c") from refusal
+        raise refusal.at(field) from refusal
 
 
 def at_the_door(

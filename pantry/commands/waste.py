@@ -1,6 +1,6 @@
 """Record food that was lost, with its reason and where it went."""
 
-from pantry.commands import naming
+from pantry.commands import failed_places, naming
 from pantry.commands.facts import Waste
 from pantry.commands.given import Given
 from pantry.commands.shelf import draw, stood
@@ -29,3 +29,4 @@ def waste(books: Books, given: Given[Waste]) -> None:
         destination=body.destination,
     )
     draw(books, batch, wanted)
+    failed_places.close_if_decided(books, batch.id, given.person)

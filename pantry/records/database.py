@@ -13,8 +13,10 @@ the wait, and every second writer would fail. `synchronous_commit=off` is not ac
 On both a writer waits for another program up to `BUSY_MILLISECONDS`, then says so.
 """
 
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from time import sleep
 from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
@@ -26,6 +28,7 @@ BOOKS_BUSY = declare("books_busy", "Another program has been writing in the book
 DATABASE_UNKNOWN = declare("database_unknown", "The database URL is not one that can be opened.")
 
 BUSY_MILLISECONDS = 30_000
+_AGAIN_MILLISECONDS = 50
 
 _SQLITE_BUSY = 5
 _LOCK_NOT_AVAILABLE = "55P03"
@@ -76,11 +79,29 @@ def _unknown(problem: str) -> UnreadableInput:
 def _prepare_sqlite(connection: Any, _record: object) -> None:  # noqa: ANN401 - the driver's own
     connection.isolation_level = None  # the driver must not begin transactions of its own
     cursor = connection.cursor()
+    cursor.execute(f"PRAGMA busy_timeout={_AGAIN_MILLISECONDS}")
+    _write_ahead(cursor)
     cursor.execute(f"PRAGMA busy_timeout={BUSY_MILLISECONDS}")
-    cursor.execute("PRAGMA journal_mode=WAL")
     cursor.execute("PRAGMA synchronous=FULL")
     cursor.execute("PRAGMA foreign_keys=ON")
     cursor.close()
+
+
+def _write_ahead(cursor: Any) -> None:  # noqa: ANN401 - the driver's own
+    """Put the file into WAL, where it stays.
+
+    Of two programs that open a new file at once SQLite may refuse one without having waited.
+    """
+    for _ in range(BUSY_MILLISECONDS // _AGAIN_MILLISECONDS):
+        try:
+            cursor.execute("PRAGMA journal_mode=WAL")
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode & 0xFF != _SQLITE_BUSY:
+                raise
+            sleep(_AGAIN_MILLISECONDS / 1000)
+        else:
+            return
+    cursor.execute("PRAGMA journal_mode=WAL")
 
 
 def _prepare_postgres(connection: Any, _record: object) -> None:  # noqa: ANN401 - the driver's own

@@ -1,5 +1,6 @@
 """Opening a database: what each kind is told, and what a connection may do."""
 
+import sqlite3
 import subprocess
 import sys
 
@@ -14,6 +15,24 @@ from pantry.records.rows import add, every
 from pantry.records.tables import AreaRow
 from pantry.refusals import UnreadableInput
 from tests.hazel_court import ID, found
+
+
+def test_a_new_file_that_another_program_is_writing_is_waited_for(tmp_path, monkeypatch):
+    file = tmp_path / "new.db"
+    other = sqlite3.connect(file, isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    paused = []
+
+    def pause(seconds):
+        paused.append(seconds)
+        other.execute("ROLLBACK")
+
+    monkeypatch.setattr(database_module, "sleep", pause)
+    engine = open_database(f"sqlite:///{file}")
+    assert told(engine, "PRAGMA journal_mode") == "wal"
+    assert len(paused) == 1
+    engine.dispose()
+    other.close()
 
 
 def area(name):

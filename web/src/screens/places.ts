@@ -3,10 +3,15 @@ import type { Kind } from "../door/command";
 import type { ReportName } from "../door/rows";
 import type { Role } from "../door/session";
 
+/** What the work of a day is made of, what can be known of the house, its keeping, and this device. */
+export type Part = "today" | "house" | "keeping" | "device";
+
 /** One place of the house: its path, its name on a door, what may be read to enter it, its screen. */
 export interface PlaceOf {
   to: string;
   name: string;
+  /** Under which heading *More* has it; there the places of a part stand in the order of `PLACES`. */
+  part: Part;
   reads: ReportName;
   /** What must be allowed to be given, where reading is not enough. */
   gives?: Kind;
@@ -28,6 +33,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/deadlines",
     name: "Deadlines",
+    part: "house",
     reads: "plan",
     door: EVERYBODY,
     screen: () => import("./manager/deadlines").then((room) => room.Deadlines),
@@ -35,6 +41,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/menus",
     name: "Menus",
+    part: "house",
     reads: "menus",
     door: EVERYBODY,
     screen: () => import("./chef/menus").then((room) => room.Menus),
@@ -42,6 +49,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/goods-in",
     name: "Goods in",
+    part: "today",
     reads: "expected",
     door: EVERYBODY,
     screen: () => import("./porter/goods_in").then((room) => room.GoodsIn),
@@ -49,6 +57,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/shelf",
     name: "Shelf",
+    part: "today",
     reads: "stock",
     door: ["porter"],
     screen: () => import("./porter/shelf").then((room) => room.Shelf),
@@ -56,27 +65,31 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/more",
     name: "More",
+    part: "house",
     reads: "house",
     door: EVERYBODY,
     screen: () => import("./shared/more").then((room) => room.More),
   },
   {
-    to: "/days",
-    name: "The next days",
-    reads: "days",
-    door: NOBODY,
-    screen: () => import("./shared/days").then((room) => room.Days),
-  },
-  {
     to: "/morning",
     name: "Morning sheet",
+    part: "today",
     reads: "morning",
     door: NOBODY,
     screen: () => import("./shared/morning").then((room) => room.Morning),
   },
   {
+    to: "/days",
+    name: "The next days",
+    part: "house",
+    reads: "days",
+    door: NOBODY,
+    screen: () => import("./shared/days").then((room) => room.Days),
+  },
+  {
     to: "/use-first",
     name: "What must be used first",
+    part: "house",
     reads: "use-first",
     door: NOBODY,
     screen: () => import("./chef/use_first").then((room) => room.UseFirst),
@@ -84,6 +97,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/questions",
     name: "Questions",
+    part: "today",
     reads: "questions",
     door: NOBODY,
     screen: () => import("./shared/questions").then((room) => room.Questions),
@@ -91,6 +105,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/credits",
     name: "Credits expected",
+    part: "house",
     reads: "credits",
     door: NOBODY,
     screen: () => import("./manager/credits").then((room) => room.Credits),
@@ -98,6 +113,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/check",
     name: "What this device can do",
+    part: "device",
     reads: "house",
     door: NOBODY,
     forStrangers: true,
@@ -106,6 +122,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/hand-over",
     name: "Somebody else",
+    part: "device",
     reads: "house",
     door: NOBODY,
     shownOn: "device",
@@ -114,6 +131,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/enrol",
     name: "A code for this phone",
+    part: "device",
     reads: "house",
     door: NOBODY,
     forStrangers: true,
@@ -123,6 +141,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/records",
     name: "Records of this phone",
+    part: "device",
     reads: "house",
     shownOn: "device",
     door: NOBODY,
@@ -131,6 +150,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/people",
     name: "People",
+    part: "keeping",
     reads: "people",
     door: NOBODY,
     screen: () => import("./manager/people").then((room) => room.People),
@@ -138,6 +158,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/book",
     name: "Bring in a house book",
+    part: "keeping",
     reads: "people",
     gives: "import_book",
     door: NOBODY,
@@ -146,6 +167,7 @@ export const PLACES: readonly PlaceOf[] = [
   {
     to: "/first-steps",
     name: "First steps",
+    part: "keeping",
     reads: "people",
     gives: "import_book",
     door: NOBODY,

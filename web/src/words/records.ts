@@ -5,7 +5,10 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   ask_for: "Asked for",
   bind_label: "Label put on",
   change_covers: "Covers changed",
+  check_probe: "Probe checked",
+  clean: "Cleaned",
   confirm: "Menu chosen",
+  cool: "Cooling",
   correct: "Taken back",
   count: "Counted",
   decant: "Decanted",
@@ -27,14 +30,16 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   shop_run: "Shop run",
   take_off: "Menu taken off",
   take_out: "Taken out",
+  take_temperature: "Temperature",
   thaw: "Thawed",
   tick_off: "Seen to",
   use: "Used",
+  vacuum_pack: "Vacuum packed",
   waste: "Wasted",
 };
 
-/** A command in a few words. */
-export function recordWords(command: Command, words: string): string {
-  const called = CALLED[command.kind] ?? command.kind.replaceAll("_", " ");
+/** A command of a kind in a few words. */
+export function recordWords(kind: Command["kind"], words: string): string {
+  const called = CALLED[kind] ?? kind.replaceAll("_", " ");
   return words ? `${called}: ${words}` : called;
 }

@@ -7,9 +7,17 @@ import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
 import { Link } from "../../parts/router";
 import { Wrong } from "../../parts/said";
-import { PLACES } from "../places";
+import { type Part, PLACES, type PlaceOf } from "../places";
 
-/** The other rooms of the house, and the way out. */
+/** The parts of *More*, the work of the day first. */
+const PARTS: readonly (readonly [Part, string])[] = [
+  ["today", "Today"],
+  ["house", "The house"],
+  ["keeping", "How the house is kept"],
+  ["device", "This device"],
+];
+
+/** The other rooms of the house by what they are for, and the way out. */
 export function More() {
   const questions = useReport<QuestionRow>("questions");
   const problem = useSignal<Problem | null>(null);
@@ -26,22 +34,49 @@ export function More() {
   );
   return (
     <Place title="More" under={`${me.value?.person.name}, ${me.value?.person.role}`}>
-      <ul class="lines narrow">
-        {rooms.map((place) => (
-          <li key={place.to}>
-            <Link to={place.to}>
-              <span class="row ends">
-                <span>{place.name}</span>
-                {place.to === "/questions" && count > 0 && <span class="count">{count}</span>}
-              </span>
-            </Link>
-          </li>
-        ))}
-      </ul>
+      {PARTS.map(([part, title]) => (
+        <Rooms
+          key={part}
+          title={title}
+          rooms={rooms.filter((room) => room.part === part)}
+          questions={count}
+        />
+      ))}
       {problem.value && <Wrong problem={problem.value} />}
       <div>
         <Button onClick={() => void leave()}>Sign out</Button>
       </div>
     </Place>
+  );
+}
+
+function Rooms({
+  title,
+  rooms,
+  questions,
+}: {
+  title: string;
+  rooms: PlaceOf[];
+  questions: number;
+}) {
+  if (rooms.length === 0) return null;
+  return (
+    <section class="stack tight narrow" aria-label={title}>
+      <h2>{title}</h2>
+      <ul class="lines rooms">
+        {rooms.map((room) => (
+          <li key={room.to}>
+            <Link to={room.to}>
+              <span class="row ends">
+                <span>{room.name}</span>
+                {room.to === "/questions" && questions > 0 && (
+                  <span class="count">{questions}</span>
+                )}
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }

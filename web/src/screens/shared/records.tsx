@@ -77,7 +77,7 @@ function List({ shown }: { shown: Entry[] }) {
       {shown.map((entry) => (
         <li key={entry.id}>
           <div class="pad">
-            <strong>{recordWords(entry.command, entry.words)}</strong>
+            <strong>{recordWords(entry.command.kind, entry.words)}</strong>
             <div class="soft">
               {when(entry)} · {entry.command.person}
             </div>
@@ -102,7 +102,7 @@ function Parked({ entry }: { entry: Entry }) {
     <Said kind="due">
       <strong>{HEADINGS[answer.outcome]}</strong>
       <span>
-        {recordWords(entry.command, entry.words)} · {when(entry)} · {entry.command.person}
+        {recordWords(entry.command.kind, entry.words)} · {when(entry)} · {entry.command.person}
       </span>
       {answer.problem && <span>{inWords(answer.problem.detail)}</span>}
       {answer.problem?.todo && <span>{inWords(answer.problem.todo)}</span>}
