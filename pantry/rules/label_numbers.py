@@ -1,7 +1,7 @@
 """Numbers of labels that are printed beforehand: a number, a hyphen, and a check digit.
 
-The check digit is Damm's (H. M. Damm, Total anti-symmetrische Quasigruppen, Marburg 2004): one wrong
-figure is always noticed, and so are two neighbours that changed places.
+The check digit is Damm's (H. M. Damm, Total anti-symmetrische Quasigruppen, Marburg 2004): one
+wrong figure is always noticed, and so are two neighbours that changed places.
 """
 
 import re
