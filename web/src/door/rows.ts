@@ -68,3 +68,5 @@ export type NeedDerivation = Wire["NeedDerivation"];
 
 export type QuestionRow = RowOf<"questions">;
 export type CreditRow = RowOf<"credits">;
+export type ShopRunRow = RowOf<"shop-runs">;
+export type AskedForRow = RowOf<"asked-for">;
