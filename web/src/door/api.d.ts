@@ -799,6 +799,14 @@ export interface components {
             words: string;
         };
         /**
+         * BindLabel
+         * @description A label that was printed with a number was put on a batch.
+         */
+        BindLabel: {
+            batch: string;
+            label: string;
+        };
+        /**
          * CheckProbe
          * @description A probe was held in ice and water, in boiling water, or in both.
          */
@@ -959,6 +967,13 @@ export interface components {
             area?: string | null;
             /** @default null */
             label?: string | null;
+        };
+        /**
+         * PrintLabels
+         * @description Labels were printed for these batches.
+         */
+        PrintLabels: {
+            batches: string[];
         };
         /**
          * Receive
@@ -1430,6 +1445,15 @@ export interface components {
             base?: number | string | null;
             batch: string;
             reason: string;
+        };
+        /**
+         * ReserveLabels
+         * @description So many numbered labels are to be printed, with numbers that nobody else prints.
+         */
+        ReserveLabels: {
+            /** @default null */
+            base?: number | string | null;
+            count: number;
         };
         /**
          * RevokeDevice
@@ -3117,13 +3141,15 @@ export interface components {
          * @description A batch: on hand = available + promised + on hold + emergency (LG2).
          *
          *     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
-         *     weighed. `value` is not told at the back door.
+         *     weighed; `numbered` are the numbered labels put on it beside its own. `value` is not told at the
+         *     back door.
          */
         StockRow: {
             item: string;
             item_id: string;
             batch: string;
             label: string;
+            numbered: string[];
             area: string | null;
             areas: {
                 [key: string]: components["schemas"]["Quantity"];
@@ -3669,6 +3695,36 @@ export interface components {
              */
             kind: "ask_for";
             body: components["schemas"]["AskFor"];
+        };
+        /** @description A label that was printed with a number was put on a batch. (chef, manager, porter) */
+        Command_bind_label: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "bind_label";
+            body: components["schemas"]["BindLabel"];
         };
         /** @description An open order is not to come. (chef, manager) */
         Command_cancel_order: {
@@ -4300,6 +4356,36 @@ export interface components {
             kind: "place_order";
             body: components["schemas"]["PlaceOrder"];
         };
+        /** @description Labels were printed for these batches. (chef, manager, porter) */
+        Command_print_labels: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "print_labels";
+            body: components["schemas"]["PrintLabels"];
+        };
         /** @description A service's menu, with alternatives by course. (chef, manager) */
         Command_propose: {
             /**
@@ -4449,6 +4535,36 @@ export interface components {
              */
             kind: "release";
             body: components["schemas"]["Release"];
+        };
+        /** @description So many numbered labels are to be printed, with numbers that nobody else prints. (chef, manager, porter) */
+        Command_reserve_labels: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "reserve_labels";
+            body: components["schemas"]["ReserveLabels"];
         };
         /** @description A device may hand in its outbox, and nothing else. (manager) */
         Command_revoke_device: {
@@ -5058,7 +5174,7 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
     };
     responses: never;
     parameters: never;

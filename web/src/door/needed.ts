@@ -20,6 +20,7 @@ const NEEDED: readonly (readonly [ReportName, Record<string, string>])[] = [
   ["morning", {}],
   ["days", { days: String(DAYS_AHEAD) }],
   ["questions", {}],
+  ["asked-for", {}],
   ["menus", {}],
   ["dishes", {}],
   ["use-first", {}],

@@ -71,3 +71,5 @@ export type CreditRow = RowOf<"credits">;
 export type CountsRow = RowOf<"counts">;
 export type CountLine = CountsRow["lines"][number];
 export type CountDifferenceRow = RowOf<"count-differences">;
+export type ShopRunRow = RowOf<"shop-runs">;
+export type AskedForRow = RowOf<"asked-for">;
