@@ -39,8 +39,7 @@ def correct(books: Books, given: Given[Correct]) -> None:
     says = put_right.says_something(row)
     if says and not put_right.still_stands(books, row):
         raise _cannot(REVERSED_ALREADY, row, "has been taken back already", "Nothing to do.")
-    # what was refused at the door moved nothing, and is said of the line all the same
-    if not moved and not says:
+    if not moved and not put_right.may_move_nothing(row):
         raise _cannot(NOTHING_TO_REVERSE, row, "moved nothing", "Give the opposite decision.")
     for movement in moved:
         if find(books.connection, MovementRow, house=books.id, reverses=movement.number):

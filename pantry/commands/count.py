@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from pantry.commands import naming
+from pantry.commands import last_counted, naming
 from pantry.commands.counted import Found, compare, set_up
 from pantry.commands.counting import Counting
 from pantry.commands.facts import Count
@@ -23,21 +23,25 @@ def count(books: Books, given: Given[Count]) -> None:
     What went in or out after the count, though written down before it, is not counted against it;
     what went in or out before it, and is written down later, changes nothing (SY8). Where less was
     found than is promised for today, the question 'already taken out?' comes before the difference
-    (LG3), unless the line says it.
+    (LG3), unless the line says it. The order of the lines is that of the shelves from then on.
 
     Raises:
         NotThere: an unknown area, batch or item.
         UnreadableInput: a quantity cannot be read, `counted_nothing`.
     """
     counting = Counting(books, given, naming.area(books, given.body.area))
+    totals: dict[str, int] = {}
     for number, line in enumerate(given.body.lines):
         field = f"body.lines[{number}]"
         if line.batch is not None:
             batch = naming.batch(books, line.batch, f"{field}.batch")
             item = naming.item(books, batch.item)
-            compare(counting, item, batch, _found(books, line, item, field), line)
+            found = _found(books, line, item, field)
+            compare(counting, item, batch, found, line)
         else:
-            _count_item(counting, line, field)
+            item, found = _count_item(counting, line, field)
+        totals[item.id] = totals.get(item.id, 0) + found.quantity
+    last_counted.remember(counting, totals)
 
 
 def _found(books: Books, line: CountedPart, item: ItemRow, field: str) -> Found:
@@ -48,7 +52,7 @@ def _found(books: Books, line: CountedPart, item: ItemRow, field: str) -> Found:
     )
 
 
-def _count_item(counting: Counting, line: CountedPart, field: str) -> None:
+def _count_item(counting: Counting, line: CountedPart, field: str) -> tuple[ItemRow, Found]:
     """An item counted whatever the batch: what is missing has gone from what dies first.
 
     What is found beyond what stood there belongs to the batch that came last; where none stood
@@ -78,6 +82,7 @@ def _count_item(counting: Counting, line: CountedPart, field: str) -> None:
             compare(counting, item, row, Found(0), line)
     if total.quantity and not there:
         set_up(counting, item, total)
+    return item, total
 
 
 def _left(stood: Sequence[int], total: int) -> list[int]:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from pantry.commands import clocks, taken_out_already
+from pantry.commands import clocks, second_count, taken_out_already
 from pantry.commands.counting import Counting
 from pantry.commands.labels import label_for
 from pantry.commands.parts import CountedPart
@@ -13,7 +13,7 @@ from pantry.records.ledger import Movement
 from pantry.records.questions import ask
 from pantry.records.rows import add
 from pantry.records.tables import BatchRow, ItemRow
-from pantry.rules.count_differences import within_tolerance
+from pantry.rules.count_differences import tolerance, within_tolerance
 from pantry.rules.measure import show
 from pantry.rules.stock import BaseUnit, DateKind, State
 
@@ -29,7 +29,10 @@ class Found:
 def compare(
     counting: Counting, item: ItemRow, batch: BatchRow, found: Found, line: CountedPart
 ) -> None:
-    """Make the books say what was found, and ask where that is too far from what they said."""
+    """Make the books say what was found, and ask where that is too far from what they said.
+
+    A first count that is too far off does not decide about what matters: it is counted again.
+    """
     if counting.is_overtaken(batch.id):
         return
     stands = counting.standing(batch.id)
@@ -44,11 +47,16 @@ def compare(
     is_missing = difference < 0 and line.taken_out is None
     if is_missing and taken_out_already.asked(counting, item, batch, -difference):
         return
+    percent = tolerance(counting.books.lives.policy, item.group, high_risk=item.high_risk)
+    is_far_off = difference != 0 and not within_tolerance(stood, found.quantity, percent)
     if difference < 0 and line.taken_out:
         taken_out_already.write(counting, batch, -difference)
+    elif is_far_off and second_count.is_awaited(counting, item, batch, found.quantity, line):
+        return
     elif difference or found.pieces is not None:
-        _post(counting, batch, difference, stands, _more_pieces(counting, batch, found))
-        if not within_tolerance(stood, found.quantity, high_risk=item.high_risk):
+        more = _more_pieces(counting, batch, found)
+        _post(counting, batch, difference, stands, more, line.reason)
+        if is_far_off and not line.reason:
             _ask_why(counting, item, batch, stood, found.quantity)
     counting.mark(batch)
 
@@ -99,7 +107,12 @@ def set_up(counting: Counting, item: ItemRow, found: Found) -> None:
 
 
 def _post(
-    counting: Counting, batch: BatchRow, difference: int, stands: Mapping[str, int], pieces: int
+    counting: Counting,
+    batch: BatchRow,
+    difference: int,
+    stands: Mapping[str, int],
+    pieces: int,
+    said: str | None,
 ) -> None:
     """The difference, from or to what stands there; what is on hold is missed last.
 
@@ -107,7 +120,7 @@ def _post(
     with them and comes back: pieces alone are nothing that can be moved.
     """
     books, given = counting.books, counting.given
-    reason = given.body.reason or "counted"
+    reason = said or given.body.reason or "counted"
     lost = accounts.COUNT_DIFFERENCE
     fullest = max(stands, key=lambda each: stands[each], default=counting.accounts[0])
     out: dict[str, int] = {}

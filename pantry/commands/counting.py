@@ -11,6 +11,9 @@ from pantry.records.rows import every
 from pantry.records.tables import AreaRow, BalanceRow, BatchRow
 from pantry.rules.moments import Moment
 
+ANSWERED_BY_A_COUNT = ("which_was_first", "count_again")
+"""What is asked about a batch on a shelf, and has its answer once it is counted there."""
+
 
 @dataclass(frozen=True, slots=True)
 class Counting:
@@ -57,7 +60,12 @@ class Counting:
         for account in sorted(stood_on | {shelf}):
             ledger.counted(self.books, batch.id, account, self.moment)
             self._close("overdrawn", f"{batch.id}|{account}")
-        self._close("which_was_first", f"{shelf}|{batch.id}")
+        for kind in ANSWERED_BY_A_COUNT:
+            self._close(kind, self.about(batch))
+
+    def about(self, batch: BatchRow) -> str:
+        """What a question about the batch on this shelf is about."""
+        return f"{accounts.area(self.area.id)}|{batch.id}"
 
     def _close(self, kind: str, about: str) -> None:
         close(self.books, kind, about, "it was counted", self.given.person)

@@ -96,13 +96,17 @@ class UsedPart(Part, frozen=True):
 class CountedPart(Part, frozen=True):
     """What was counted of a batch, or of an item whatever the batch.
 
-    `taken_out` answers beforehand where what is missing has gone: to the kitchen, or not.
+    `taken_out` answers beforehand where what is missing has gone: to the kitchen, or not. `second`
+    is false of a first count, which does not decide where it is far off and matters; true of a
+    second one. Without it the count decides. `reason` says why it differs.
     """
 
     quantity: Written
     batch: str | None = None
     item: str | None = None
     taken_out: bool | None = None
+    second: bool | None = None
+    reason: str | None = None
 
 
 class ProposedPart(Part, frozen=True):

@@ -6,19 +6,23 @@ from pantry.commands import (
     asked_for,
     came_short,
     close_delivery,
+    last_counted,
     measured,
     menu_needs,
     menus,
+    numbered_labels,
     shop_run,
 )
+from pantry.commands.counting import ANSWERED_BY_A_COUNT
 from pantry.commands.harvest import gathered
 from pantry.commands.order_lines import await_again, forget_credits
 from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
-from pantry.records.questions import close
+from pantry.records.questions import close, close_what_was_asked, reopen
 from pantry.records.rows import change, every, one, remove
 from pantry.records.tables import (
+    BalanceRow,
     BatchParentRow,
     BatchRow,
     ChangeRow,
@@ -49,6 +53,15 @@ def says_something(row: JournalRow) -> bool:
     return row.kind in _STANDS
 
 
+def may_move_nothing(row: JournalRow) -> bool:
+    """Whether a command says something that can be taken back though nothing was moved.
+
+    A count that agreed holds what happens to be written later; what was refused at the door is said
+    of the line.
+    """
+    return row.kind == "count" or says_something(row)
+
+
 def still_stands(books: Books, row: JournalRow) -> bool:
     """Whether what a command said still stands."""
     return _STANDS[row.kind](books, row)
@@ -60,6 +73,7 @@ def _is_received(books: Books, row: JournalRow) -> bool:
 
 _STANDS: Mapping[str, Callable[[Books, JournalRow], bool]] = {
     "ask_for": asked_for.stands,
+    "bind_label": numbered_labels.is_bound,
     "close_delivery": close_delivery.has_left,
     "receive": _is_received,
     "run_out": asked_for.stands,
@@ -74,8 +88,13 @@ def forget_count(books: Books, row: JournalRow, moved: Sequence[MovementRow]) ->
     """A count that is taken back holds no more: what it had taken up of late facts counts again."""
     if row.kind != "count":
         return
-    for batch, account in sorted({(m.batch, _shelf(m)) for m in moved}):
+    last_counted.forget(books, row.id)
+    marked = every(books.connection, BalanceRow, house=books.id, counted_position=row.position)
+    agreed = {(each.batch, each.account) for each in marked if each.counted_at}
+    for batch, account in sorted({(m.batch, _shelf(m)) for m in moved} | agreed):
         ledger.forget_count(books, batch, account)
+        for kind in ANSWERED_BY_A_COUNT:
+            reopen(books, kind, f"{account}|{batch}", row.id)
         for late in every(books.connection, MovementRow, house=books.id, batch=batch, at=row.at):
             if late.command != row.id and _is_taken_up(late) and _shelf(late) == account:
                 _let_count(books, late)
@@ -105,8 +124,12 @@ def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], per
     _undo_receipt(books, row, person)
     asked_for.open_again(books, row.id)
     asked_for.take_back(books, row, person)
+    if row.kind == "count":
+        close_what_was_asked(books, row.id, "the count was taken back", person)
     if row.kind == "shop_run":
         shop_run.take_back(books, row, person)
+    if row.kind == "bind_label":
+        numbered_labels.take_off(books, row)
     if row.kind == "close_delivery":
         close_delivery.await_again(books, row, person)
     measured.take_back(books, row, person)

@@ -28,6 +28,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "amend_order": _KITCHEN,
     "approve_recipe": _MENU,
     "ask_for": _ALL,
+    "bind_label": _ALL,
     "cancel_order": _KITCHEN,
     "change_covers": _MENU,
     "change_product": _KITCHEN,
@@ -49,11 +50,13 @@ RIGHTS: dict[str, frozenset[str]] = {
     "open": _ALL,
     "pin": _CHEF,
     "place_order": _KITCHEN,
+    "print_labels": _ALL,
     "propose": _KITCHEN,
     "recall": _KITCHEN,
     "receive": _ALL,
     "record_credit": _MANAGER,
     "release": _CHEF,
+    "reserve_labels": _ALL,
     "revoke_device": _MANAGER,
     "run_out": _ALL,
     "send_out": _ALL,
@@ -81,6 +84,8 @@ READS: dict[str, frozenset[str]] = {
     "awaited": _ALL,
     "changes": _EVERYBODY,
     "code": _ALL,
+    "count-differences": _ALL,
+    "counts": _ALL,
     "coverage": _KITCHEN,
     "credits": _MANAGER,
     "days": _ALL,
@@ -105,6 +110,7 @@ READS: dict[str, frozenset[str]] = {
 """Which report is told to which roles."""
 
 HIDDEN: dict[str, dict[str, frozenset[str]]] = {
+    "count-differences": {"value": _PORTER},
     "stock": {"value": _PORTER},
 }
 """By report, the columns that a role is not told: no costs and no prices at the back door."""

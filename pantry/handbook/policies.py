@@ -1,9 +1,10 @@
 """The house's food-safety policies: lives, limits and times, each with its source (SL5).
 
-A policy is data (`policies_uk.toml`, `policies_us.toml`; how long frozen food keeps its quality is
-the same in all and stands in `policies_frozen.toml`, how probes and cold places are checked in
-`policies_checks.toml`). Its numbers have dotted keys, such as
-`receiving.poultry.accept`, `cooling.cooked.stage_1.within` or `thawed.any`.
+A policy is data (`policies_uk.toml`, `policies_us.toml`). What is the same in all stands by itself:
+how long frozen food keeps its quality in `policies_frozen.toml`, how probes and cold places are
+checked in `policies_checks.toml`, how close a count is held in `policies_counting.toml`. Its
+numbers have dotted keys, such as `receiving.poultry.accept`, `cooling.cooked.stage_1.within` or
+`thawed.any`.
 
 Temperatures are whole tenths of a degree Celsius, as thermometers show them: read exactly from
 either scale and rounded half-even once, so that 70 °F on a label and 70 °F in the Food Code agree.
@@ -46,6 +47,7 @@ class Unit(StrEnum):
     HOURS = "hours"
     MINUTES = "minutes"
     GRAMS = "grams"
+    PERCENT = "percent"
 
 
 class Known(StrEnum):
@@ -70,7 +72,7 @@ class Number:
     """One number of a policy.
 
     Attributes:
-        amount: tenths of a degree Celsius, or whole days, hours, minutes or grams.
+        amount: tenths of a degree Celsius, or whole days, hours, minutes, grams or percent.
         written: as its source writes it (`41 °F`, `6 months`).
         source: the source's name and the place in it.
     """
@@ -181,7 +183,7 @@ def tenths(degrees: Fraction, *, fahrenheit: bool = False) -> int:
 
 def _policy_of(data: Mapping[str, Any]) -> Policy:
     numbers = dict(_numbers(data, data["sources"]))
-    for file in ("policies_frozen.toml", "policies_checks.toml"):
+    for file in ("policies_frozen.toml", "policies_checks.toml", "policies_counting.toml"):
         joining = _read(file)
         numbers.update(_numbers(joining, joining["sources"]))
     return Policy(data["name"], data["title"], data["thawing_counts"], MappingProxyType(numbers))

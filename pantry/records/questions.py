@@ -86,6 +86,18 @@ def close(books: Books, kind: str, about: str, answer: str, person: str) -> None
     books.note("question", identity)
 
 
+def is_open(books: Books, kind: str, about: str) -> bool:
+    """Whether a question about this is open."""
+    return _last(books, kind, about)[1] is not None
+
+
+def close_what_was_asked(books: Books, command: str, answer: str, person: str) -> None:
+    """Settle what a command had asked and nobody has answered yet, where it is taken back."""
+    for row in every(books.connection, QuestionRow, house=books.id, opened_by=command):
+        if row.settled_at is None:
+            close(books, row.kind, row.about, answer, person)
+
+
 def reopen(books: Books, kind: str, about: str, command: str) -> None:
     """Ask again what a command had answered by itself, where that command is taken back."""
     of_it = {"house": books.id, "kind": kind, "about": about}

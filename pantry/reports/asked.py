@@ -10,6 +10,8 @@ from pantry.reports import (
     awaited,
     changes,
     code,
+    count_differences,
+    counts,
     coverage,
     credits_owed,
     days,
@@ -33,6 +35,7 @@ from pantry.reports import (
 )
 from pantry.reports.report import Row, report
 from pantry.reports.shapes.code import CodeRow
+from pantry.reports.shapes.counts import CountDifferenceRow, CountsRow
 from pantry.reports.shapes.coverage import CoverageRow
 from pantry.reports.shapes.credits import CreditRow
 from pantry.reports.shapes.days import DaysRow, MorningRow
@@ -89,6 +92,8 @@ ASKED: Mapping[str, Asked] = {
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
     "changes": Asked(changes.changes, Report[ChangeRow], {"since": _ANY_NUMBER}),
     "code": Asked(code.code, Report[CodeRow], {"text": None}, frozenset({"text"})),
+    "count-differences": Asked(count_differences.count_differences, Report[CountDifferenceRow]),
+    "counts": Asked(counts.counts, Report[CountsRow]),
     "coverage": Asked(_coverage, Report[CoverageRow], {"service": None}),
     "credits": Asked(credits_owed.credits_owed, Report[CreditRow]),
     "days": Asked(days.days, Report[DaysRow], {"days": _DAYS}),

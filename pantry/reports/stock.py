@@ -1,7 +1,7 @@
 """What stands in the house: on hand = available + promised + on hold + emergency meal."""
 
-from pantry.records.costs import cost_between
 from pantry.records.read.stock import Standing
+from pantry.records.read.worth import worth
 from pantry.records.tables import BatchRow
 from pantry.reports.report import Row, amount, instant, money
 from pantry.reports.view import View
@@ -26,13 +26,6 @@ def _dies(row: BatchRow) -> tuple[bool, str, bool, str]:
     return (usable is None, usable or "", good is None, good or "")
 
 
-def _value(row: BatchRow, standing: Standing) -> int:
-    """What the rest of a batch cost: its cost less what has been carried away (MS1)."""
-    in_kitchen = sum(standing.kitchen.values())
-    gone = row.quantity - sum((*standing.shelf.values(), *standing.held.values(), in_kitchen))
-    return row.cost - cost_between(row, 0, gone - standing.emergency)
-
-
 def _pieces(row: BatchRow, standing: Standing) -> Row | None:
     """How many pieces stand there, of what is counted while weighed (MS1)."""
     held = row.pieces is not None or standing.pieces != 0
@@ -44,13 +37,14 @@ def _row(view: View, row: BatchRow, standing: Standing) -> Row:
     promised = view.promised.get(row.id, 0)
     held = sum(standing.held.values())
     usable = not row.recalled and (row.usable_until is None or row.usable_until >= view.now)
-    places = {**standing.held, **standing.shelf}
+    places = standing.by_area
     main = max(places, key=lambda place: (places[place], place), default=None)
     return {
         "item": item.name,
         "item_id": item.id,
         "batch": row.id,
         "label": row.label,
+        "numbered": view.numbered_labels.get(row.id, []),
         "area": view.areas.get(main, main) if main else None,
         "areas": {
             view.areas.get(place, place): amount(quantity, item)
@@ -72,5 +66,5 @@ def _row(view: View, row: BatchRow, standing: Standing) -> Row:
         "usable": usable,
         "flagged": row.good_until is not None and row.good_until < view.now,
         "lot": row.lot,
-        "value": money(_value(row, standing), view),
+        "value": money(worth(row, standing), view),
     }

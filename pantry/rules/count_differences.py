@@ -1,17 +1,48 @@
-"""How far a count may be from the books before a person is asked (LG3)."""
+"""How far a count may be from the books before a person is asked; what is counted closely (LG3).
 
-TOLERANCE_PERCENT = 5
-HIGH_RISK_TOLERANCE_PERCENT = 3
-"""Meat and fish are counted more closely than dry goods; common practice, no source."""
+Quantities are thousandths of the item's base unit, money is minor units.
+"""
+
+from collections.abc import Mapping
+
+from pantry.handbook.count_classes import count_class
+from pantry.handbook.policies import Policy
 
 
-def within_tolerance(stood: int, found: int, *, high_risk: bool) -> bool:
+def tolerance(policy: Policy, group: str, *, high_risk: bool) -> int:
+    """How many percent of what the books have a count may be off, by the class of the item.
+
+    Args:
+        policy: the house's, with its own numbers.
+        group: the item's group, as the house calls it.
+        high_risk: the policy calls the food high-risk.
+    """
+    return policy.number(f"counting.{count_class(group, high_risk=high_risk)}.tolerance").amount
+
+
+def within_tolerance(stood: int, found: int, percent: int) -> bool:
     """Whether a difference is small enough that the books just follow the shelf.
 
     Args:
-        stood: what the books had, in thousandths of the item's base unit.
-        found: what was counted, likewise.
-        high_risk: the policy calls the food high-risk.
+        stood: what the books had.
+        found: what was counted.
+        percent: how much of what the books had it may be off.
     """
-    percent = HIGH_RISK_TOLERANCE_PERCENT if high_risk else TOLERANCE_PERCENT
     return abs(found - stood) * 100 <= stood * percent
+
+
+def of_high_value(policy: Policy, worth: Mapping[str, int]) -> frozenset[str]:
+    """The few items that make up most of the value of all, the dearest first.
+
+    Args:
+        policy: the house's; its share says how much *most* is.
+        worth: what stands of each item, in money.
+    """
+    left = sum(worth.values()) * policy.number("counting.high_value.share").amount
+    found = set()
+    for item in sorted(worth, key=lambda each: (-worth[each], each)):
+        if left <= 0 or worth[item] <= 0:
+            break
+        found.add(item)
+        left -= worth[item] * 100
+    return frozenset(found)

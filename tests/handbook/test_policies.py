@@ -31,7 +31,7 @@ def test_SL5_every_number_has_a_source_an_edition_and_says_how_it_is_known(each)
         ), key
 
 
-FILES = [f"policies_{name}.toml" for name in (*POLICIES, "frozen", "checks")]
+FILES = [f"policies_{name}.toml" for name in (*POLICIES, "frozen", "checks", "counting")]
 
 
 @pytest.mark.parametrize("file", FILES)
@@ -68,6 +68,7 @@ def test_SL5_every_number_says_which_way_is_safer(each):
         "probe.ice.at",
         "probe.boiling.at",
         "round.again",
+        "counting.high_value.share",
     }
 
 

@@ -210,7 +210,7 @@ def test_AL1_what_is_recalled_or_only_on_hold_is_given_to_nobody():
     stands = {
         "fine": stock.Standing(shelf={"cold-room": 5}),
         "bad": stock.Standing(shelf={"cold-room": 5}),
-        "held": stock.Standing(held={"cold-room": 5}, emergency=5),
+        "held": stock.Standing(held={"cold-room": 5}, kept={"pantry": 5}),
     }
     found = stock.sources([fine, recalled, held], stands)
     assert [source.id for source in found["whole-milk"]] == ["fine"]

@@ -43,14 +43,29 @@ class Standing:
     """What stands of one batch in the house, by area, in thousandths.
 
     Attributes:
+        kept: the emergency meal.
         pieces: how many pieces that is in all, of what is counted while weighed (MS1).
     """
 
     shelf: dict[str, int] = field(default_factory=dict)
     held: dict[str, int] = field(default_factory=dict)
+    kept: dict[str, int] = field(default_factory=dict)
     kitchen: dict[str, int] = field(default_factory=dict)
-    emergency: int = 0
     pieces: int = 0
+
+    @property
+    def emergency(self) -> int:
+        """The emergency meal, wherever it stands."""
+        return sum(self.kept.values())
+
+    @property
+    def by_area(self) -> dict[str, int]:
+        """All that stands in each storage area, as a count of it finds it."""
+        found: dict[str, int] = {}
+        for places in (self.held, self.shelf, self.kept):
+            for place, quantity in places.items():
+                found[place] = found.get(place, 0) + quantity
+        return found
 
     @property
     def usable(self) -> int:
@@ -141,7 +156,7 @@ def standing(
 def _put(into: Standing, kind: str, place: str, quantity: int) -> None:
     match kind:
         case accounts.EMERGENCY:
-            into.emergency += quantity
+            into.kept[place] = quantity
         case "area":
             into.shelf[place] = quantity
         case "hold":

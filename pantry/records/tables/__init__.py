@@ -44,6 +44,11 @@ from pantry.records.tables.house import (  # noqa: E402 - as above
     PolicyOverrideRow,
 )
 from pantry.records.tables.journal import ChangeRow, JournalRow, QuestionRow  # noqa: E402 - as above
+from pantry.records.tables.labels import (  # noqa: E402 - as above
+    LabelRangeRow,
+    NumberedLabelRow,
+    PrintedLabelRow,
+)
 from pantry.records.tables.menu import (  # noqa: E402 - as above
     ConstraintRow,
     DiningTableRow,
@@ -72,6 +77,7 @@ from pantry.records.tables.stock import (  # noqa: E402 - as above
     BalanceRow,
     BatchParentRow,
     BatchRow,
+    CountedRow,
     ItemRow,
     MovementRow,
     ReceiptRow,
@@ -104,6 +110,7 @@ __all__ = [
     "ClosureRow",
     "ConstraintRow",
     "CoolingReadingRow",
+    "CountedRow",
     "CreditRow",
     "DeliveryRuleRow",
     "DeviceCodeRow",
@@ -120,9 +127,11 @@ __all__ = [
     "IngredientRow",
     "ItemRow",
     "JournalRow",
+    "LabelRangeRow",
     "MissingRow",
     "MovementRow",
     "NeedRow",
+    "NumberedLabelRow",
     "OrderLineRow",
     "OrderRow",
     "PackRow",
@@ -131,6 +140,7 @@ __all__ = [
     "PictureRow",
     "PinRow",
     "PolicyOverrideRow",
+    "PrintedLabelRow",
     "ProbeCheckRow",
     "PromiseRow",
     "PromisedRow",

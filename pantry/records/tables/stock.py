@@ -173,6 +173,25 @@ class BalanceRow(SQLModel, table=True):
     counted_device: str | None = None
 
 
+class CountedRow(SQLModel, table=True):
+    """What was found of an item when it was counted last in an area, and where it stands there.
+
+    `place` is its place in the order of the shelves, which is the order of the counts; `command`
+    counted it, and is empty where that count was taken back: then only the order is known.
+    """
+
+    __tablename__ = "counted"
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    area: str = Field(primary_key=True)
+    item: str = Field(primary_key=True)
+    place: int
+    quantity: int = Field(sa_type=BigInteger)
+    at: datetime
+    person: str
+    command: str
+
+
 class ReceiptRow(SQLModel, table=True):
     """What was said of a line at the back door; the temperature in tenths of a degree.
 

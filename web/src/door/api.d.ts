@@ -447,6 +447,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/count-differences": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report count-differences (chef, manager, porter). */
+        get: operations["report_count_differences"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/counts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report counts (chef, manager, porter). */
+        get: operations["report_counts"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/coverage": {
         parameters: {
             query?: never;
@@ -799,6 +833,14 @@ export interface components {
             words: string;
         };
         /**
+         * BindLabel
+         * @description A label that was printed with a number was put on a batch.
+         */
+        BindLabel: {
+            batch: string;
+            label: string;
+        };
+        /**
          * CheckProbe
          * @description A probe was held in ice and water, in boiling water, or in both.
          */
@@ -849,7 +891,9 @@ export interface components {
          * CountedPart
          * @description What was counted of a batch, or of an item whatever the batch.
          *
-         *     `taken_out` answers beforehand where what is missing has gone: to the kitchen, or not.
+         *     `taken_out` answers beforehand where what is missing has gone: to the kitchen, or not. `second`
+         *     is false of a first count, which does not decide where it is far off and matters; true of a
+         *     second one. Without it the count decides. `reason` says why it differs.
          */
         CountedPart: {
             quantity: string | components["schemas"]["QuantityPart"];
@@ -859,6 +903,10 @@ export interface components {
             item?: string | null;
             /** @default null */
             taken_out?: boolean | null;
+            /** @default null */
+            second?: boolean | null;
+            /** @default null */
+            reason?: string | null;
         };
         /**
          * QuantityPart
@@ -953,6 +1001,13 @@ export interface components {
             area?: string | null;
             /** @default null */
             label?: string | null;
+        };
+        /**
+         * PrintLabels
+         * @description Labels were printed for these batches.
+         */
+        PrintLabels: {
+            batches: string[];
         };
         /**
          * Receive
@@ -1424,6 +1479,15 @@ export interface components {
             base?: number | string | null;
             batch: string;
             reason: string;
+        };
+        /**
+         * ReserveLabels
+         * @description So many numbered labels are to be printed, with numbers that nobody else prints.
+         */
+        ReserveLabels: {
+            /** @default null */
+            base?: number | string | null;
+            count: number;
         };
         /**
          * RevokeDevice
@@ -2115,6 +2179,96 @@ export interface components {
             label: string | null;
         };
         /**
+         * CountDifferenceRow
+         * @description What a count found of a batch otherwise than the books had it, newest first.
+         *
+         *     `difference` is below nothing where less was found; `value` is not told at the back door.
+         *     `explained` is what its question was answered with, or null.
+         */
+        CountDifferenceRow: {
+            area: string;
+            item: string;
+            batch: string;
+            label: string;
+            /** Format: date-time */
+            at: string;
+            person: string;
+            command: string;
+            difference: components["schemas"]["Quantity"];
+            reason: string;
+            explained: string | null;
+            value?: components["schemas"]["Money"];
+        };
+        /**
+         * Money
+         * @description Whole minor units of a currency (ISO 4217).
+         */
+        Money: {
+            minor: number;
+            currency: string;
+        };
+        /**
+         * CountsRow
+         * @description A storage area: when it was counted last, by whom; its lines in the order they stand in.
+         */
+        CountsRow: {
+            area: string;
+            area_id: string;
+            kind: components["schemas"]["AreaKind"];
+            counted_at: string | null;
+            counted_by: string | null;
+            due: number;
+            lines: components["schemas"]["CountLine"][];
+            levels: components["schemas"]["CountLevel"][];
+        };
+        /**
+         * AreaKind
+         * @description The kind of a storage area.
+         * @enum {unknown}
+         */
+        AreaKind: "ambient" | "chilled" | "frozen";
+        /**
+         * CountLine
+         * @description An item to be counted in a storage area; what the books have there is not said.
+         *
+         *     `closely`: it is of high risk or high value, and is counted a second time where a count is
+         *     further off than `tolerance`, in percent of what the books have. `why` it is due, or null.
+         */
+        CountLine: {
+            item: string;
+            item_id: string;
+            unit: components["schemas"]["BaseUnit"];
+            closely: boolean;
+            tolerance: number;
+            counted_at: string | null;
+            why: components["schemas"]["Due"] | null;
+            promised_soon: components["schemas"]["PromisedSoon"][];
+        };
+        /**
+         * Due
+         * @description Why something is to be counted now; what speaks loudest first.
+         * @enum {unknown}
+         */
+        Due: "again" | "below_nothing" | "monthly" | "nothing_left" | "season" | "weekly";
+        /**
+         * PromisedSoon
+         * @description What of a batch is promised to services of today and tomorrow.
+         */
+        PromisedSoon: {
+            batch: string;
+            quantity: components["schemas"]["Quantity"];
+        };
+        /**
+         * CountLevel
+         * @description An item that nobody counts: somebody looks at it.
+         */
+        CountLevel: {
+            item: string;
+            item_id: string;
+            /** @enum {unknown} */
+            level: "low" | "out" | "plenty";
+        };
+        /**
          * CoverageRow
          * @description An item of a dish; `for` is the preparation that wants it, null: the dish itself does.
          */
@@ -2302,14 +2456,6 @@ export interface components {
             /** Format: date-time */
             opened_at: string;
             version: number;
-        };
-        /**
-         * Money
-         * @description Whole minor units of a currency (ISO 4217).
-         */
-        Money: {
-            minor: number;
-            currency: string;
         };
         /**
          * ServiceMark
@@ -2570,12 +2716,6 @@ export interface components {
             min_c: string | null;
             max_c: string | null;
         };
-        /**
-         * AreaKind
-         * @description The kind of a storage area.
-         * @enum {unknown}
-         */
-        AreaKind: "ambient" | "chilled" | "frozen";
         /**
          * HouseTable
          * @description A table; rank 1 is served first.
@@ -3131,13 +3271,15 @@ export interface components {
          * @description A batch: on hand = available + promised + on hold + emergency (LG2).
          *
          *     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
-         *     weighed. `value` is not told at the back door.
+         *     weighed; `numbered` are the numbered labels put on it beside its own. `value` is not told at the
+         *     back door.
          */
         StockRow: {
             item: string;
             item_id: string;
             batch: string;
             label: string;
+            numbered: string[];
             area: string | null;
             areas: {
                 [key: string]: components["schemas"]["Quantity"];
@@ -3302,6 +3444,32 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["CodeRow"][];
+        };
+        /**
+         * Report[CountDifferenceRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_count_differences: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["CountDifferenceRow"][];
+        };
+        /**
+         * Report[CountsRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_counts: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["CountsRow"][];
         };
         /**
          * Report[CoverageRow]
@@ -3683,6 +3851,36 @@ export interface components {
              */
             kind: "ask_for";
             body: components["schemas"]["AskFor"];
+        };
+        /** @description A label that was printed with a number was put on a batch. (chef, manager, porter) */
+        Command_bind_label: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "bind_label";
+            body: components["schemas"]["BindLabel"];
         };
         /** @description An open order is not to come. (chef, manager) */
         Command_cancel_order: {
@@ -4314,6 +4512,36 @@ export interface components {
             kind: "place_order";
             body: components["schemas"]["PlaceOrder"];
         };
+        /** @description Labels were printed for these batches. (chef, manager, porter) */
+        Command_print_labels: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "print_labels";
+            body: components["schemas"]["PrintLabels"];
+        };
         /** @description A service's menu, with alternatives by course. (chef, manager) */
         Command_propose: {
             /**
@@ -4463,6 +4691,36 @@ export interface components {
              */
             kind: "release";
             body: components["schemas"]["Release"];
+        };
+        /** @description So many numbered labels are to be printed, with numbers that nobody else prints. (chef, manager, porter) */
+        Command_reserve_labels: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "reserve_labels";
+            body: components["schemas"]["ReserveLabels"];
         };
         /** @description A device may hand in its outbox, and nothing else. (manager) */
         Command_revoke_device: {
@@ -5072,7 +5330,7 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
     };
     responses: never;
     parameters: never;
@@ -6877,6 +7135,136 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_code"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_count_differences: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_count_differences"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_counts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_counts"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

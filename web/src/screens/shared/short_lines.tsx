@@ -35,11 +35,19 @@ function Lacking({ dish, zone }: { dish: Dish; zone: string }) {
   const when = near(day, dayOf(new Date(now.value), zone));
   return (
     <div class="stack tight">
-      <span>
-        {dish.dish} for {serviceName(dish.service)} {when} lacks {amount(dish.lacking)}. What is
-        left:
-      </span>
-      <Ways ways={dish.ways_out} zone={zone} />
+      {isNothing(dish.lacking) ? (
+        <span>
+          {dish.dish} for {serviceName(dish.service)} {when} asks for some.
+        </span>
+      ) : (
+        <>
+          <span>
+            {dish.dish} for {serviceName(dish.service)} {when} lacks {amount(dish.lacking)}. What is
+            left:
+          </span>
+          <Ways ways={dish.ways_out} zone={zone} />
+        </>
+      )}
     </div>
   );
 }
