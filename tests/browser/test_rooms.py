@@ -47,7 +47,7 @@ def test_the_morning_sheet_is_one_page_at_seven(opened, shared_house):
     page.get_by_role("link", name="Morning sheet").click()
     comes = page.get_by_role("region", name="Comes today")
     expect(comes).to_contain_text("4 × 1 l carton Orange juice")
-    expect(page.get_by_role("region", name="Out of the freezer")).to_contain_text("150 g Peas")
+    expect(page.get_by_role("region", name="Out of the freezer")).to_contain_text("Sweet pastry")
     expect(page.get_by_role("region", name="Ends today")).to_contain_text("Single cream")
     assert "GBP" not in page.locator("main").inner_text()
 

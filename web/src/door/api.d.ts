@@ -685,6 +685,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/pick": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report pick (chef, manager, porter). */
+        get: operations["report_pick"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/plan": {
         parameters: {
             query?: never;
@@ -694,6 +711,23 @@ export interface paths {
         };
         /** The report plan (chef, manager). */
         get: operations["report_plan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/pull": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report pull (chef, manager, porter). */
+        get: operations["report_pull"];
         put?: never;
         post?: never;
         delete?: never;
@@ -797,6 +831,14 @@ export interface components {
          */
         AskFor: {
             words: string;
+        };
+        /**
+         * BindLabel
+         * @description A label that was printed with a number was put on a batch.
+         */
+        BindLabel: {
+            batch: string;
+            label: string;
         };
         /**
          * CheckProbe
@@ -959,6 +1001,13 @@ export interface components {
             area?: string | null;
             /** @default null */
             label?: string | null;
+        };
+        /**
+         * PrintLabels
+         * @description Labels were printed for these batches.
+         */
+        PrintLabels: {
+            batches: string[];
         };
         /**
          * Receive
@@ -1430,6 +1479,15 @@ export interface components {
             base?: number | string | null;
             batch: string;
             reason: string;
+        };
+        /**
+         * ReserveLabels
+         * @description So many numbered labels are to be printed, with numbers that nobody else prints.
+         */
+        ReserveLabels: {
+            /** @default null */
+            base?: number | string | null;
+            count: number;
         };
         /**
          * RevokeDevice
@@ -2892,6 +2950,53 @@ export interface components {
             sessions: number;
         };
         /**
+         * PickRow
+         * @description A batch to be brought to the kitchen for a service, or for what is made for it.
+         *
+         *     `area` is null where it stands in the kitchen already.
+         */
+        PickRow: {
+            service: string;
+            /** Format: date-time */
+            at: string;
+            /** Format: date */
+            day: string;
+            meal: string;
+            table: string;
+            preparation: string | null;
+            /** Format: date-time */
+            wanted_by: string;
+            area: string | null;
+            batch: string;
+            label: string;
+            item: string;
+            item_id: string;
+            quantity: components["schemas"]["Quantity"];
+            usable_until: string | null;
+            others: components["schemas"]["OtherBatch"][];
+            done: components["schemas"]["Brought"] | null;
+        };
+        /**
+         * OtherBatch
+         * @description Another batch of the same item that may be taken in its place.
+         */
+        OtherBatch: {
+            batch: string;
+            label: string;
+            area: string | null;
+            left: components["schemas"]["Quantity"];
+            usable_until: string | null;
+        };
+        /**
+         * Brought
+         * @description That it was brought to the kitchen: by which command, and when.
+         */
+        Brought: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+        };
+        /**
          * PlanRow
          * @description An item on a delivery; where no delivery can make it, what of one is null.
          */
@@ -3043,6 +3148,55 @@ export interface components {
             order_by: string;
         };
         /**
+         * PullRow
+         * @description A batch to be taken out of a freezer; `take` is whole containers, `quantity` what is wanted.
+         *
+         *     `thawed_at` and `usable_until` are as if it was taken out now, or as it was. `late`: it cannot
+         *     be thawed in time any more. `not_before`: taken out sooner it would die before its service.
+         */
+        PullRow: {
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            quantity: components["schemas"]["Quantity"];
+            take: components["schemas"]["Quantity"];
+            container: components["schemas"]["Quantity"] | null;
+            area: string;
+            into: string | null;
+            /** Format: date-time */
+            out_by: string;
+            late: boolean;
+            not_before: string | null;
+            /** Format: date-time */
+            thawed_at: string;
+            usable_until: string | null;
+            wanted: components["schemas"]["PullFor"][];
+            done: components["schemas"]["Pulled"] | null;
+        };
+        /**
+         * PullFor
+         * @description What so much of a batch is thawed for.
+         */
+        PullFor: {
+            service: string;
+            dish: string;
+            quantity: components["schemas"]["Quantity"];
+            /** Format: date-time */
+            wanted_by: string;
+        };
+        /**
+         * Pulled
+         * @description That it was taken out of the freezer: by which command, when, and the batch it became.
+         */
+        Pulled: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            child: string;
+            label: string;
+        };
+        /**
          * QuestionRow
          * @description A question nobody has settled; version 0: time alone raised it.
          *
@@ -3117,13 +3271,15 @@ export interface components {
          * @description A batch: on hand = available + promised + on hold + emergency (LG2).
          *
          *     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
-         *     weighed. `value` is not told at the back door.
+         *     weighed; `numbered` are the numbered labels put on it beside its own. `value` is not told at the
+         *     back door.
          */
         StockRow: {
             item: string;
             item_id: string;
             batch: string;
             label: string;
+            numbered: string[];
             area: string | null;
             areas: {
                 [key: string]: components["schemas"]["Quantity"];
@@ -3473,6 +3629,19 @@ export interface components {
             rows: components["schemas"]["PersonRow"][];
         };
         /**
+         * Report[PickRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_pick: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PickRow"][];
+        };
+        /**
          * Report[PlanRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -3484,6 +3653,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["PlanRow"][];
+        };
+        /**
+         * Report[PullRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_pull: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PullRow"][];
         };
         /**
          * Report[QuestionRow]
@@ -3669,6 +3851,36 @@ export interface components {
              */
             kind: "ask_for";
             body: components["schemas"]["AskFor"];
+        };
+        /** @description A label that was printed with a number was put on a batch. (chef, manager, porter) */
+        Command_bind_label: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "bind_label";
+            body: components["schemas"]["BindLabel"];
         };
         /** @description An open order is not to come. (chef, manager) */
         Command_cancel_order: {
@@ -4300,6 +4512,36 @@ export interface components {
             kind: "place_order";
             body: components["schemas"]["PlaceOrder"];
         };
+        /** @description Labels were printed for these batches. (chef, manager, porter) */
+        Command_print_labels: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "print_labels";
+            body: components["schemas"]["PrintLabels"];
+        };
         /** @description A service's menu, with alternatives by course. (chef, manager) */
         Command_propose: {
             /**
@@ -4449,6 +4691,36 @@ export interface components {
              */
             kind: "release";
             body: components["schemas"]["Release"];
+        };
+        /** @description So many numbered labels are to be printed, with numbers that nobody else prints. (chef, manager, porter) */
+        Command_reserve_labels: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "reserve_labels";
+            body: components["schemas"]["ReserveLabels"];
         };
         /** @description A device may hand in its outbox, and nothing else. (manager) */
         Command_revoke_device: {
@@ -5058,7 +5330,7 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
     };
     responses: never;
     parameters: never;
@@ -7826,6 +8098,71 @@ export interface operations {
             };
         };
     };
+    report_pick: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_pick"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_plan: {
         parameters: {
             query?: never;
@@ -7842,6 +8179,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_plan"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_pull: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_pull"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
