@@ -75,13 +75,14 @@ test("[AL1] what is open goes before the others, then what dies first", () => {
     batch("late", {}),
     batch("soon", { usable_until: "2027-03-12T23:59:59Z" }),
     batch("open", { state: "opened", usable_until: "2027-03-14T23:59:59Z" }),
+    batch("frozen", { state: "frozen", usable_until: "2027-03-11T23:59:59Z" }),
     batch("dead", { usable: false }),
     batch("held", { on_hold: { value: "1000", unit: "ml" } }),
     batch("cream", { item_id: "cream" }),
   ];
   const found = usable(rows, "milk");
-  expect(found.map(({ label }) => label)).toEqual(["open", "soon", "late"]);
-  expect(together(found)).toBe("3000");
+  expect(found.map(({ label }) => label)).toEqual(["open", "soon", "late", "frozen"]);
+  expect(together(found)).toBe("4000");
 });
 
 test("the last amount, one pack and all that is left are proposed, each once and none too much", () => {
