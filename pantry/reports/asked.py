@@ -25,7 +25,9 @@ from pantry.reports import (
     morning,
     notice,
     people,
+    pick,
     plan,
+    pull,
     questions,
     shop_runs,
     stock,
@@ -44,6 +46,7 @@ from pantry.reports.shapes.expected import ExpectedRow
 from pantry.reports.shapes.house import AwaitedRow, HouseRow, OneDevice, PersonRow
 from pantry.reports.shapes.items import ItemRow
 from pantry.reports.shapes.labels import LabelRow
+from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
@@ -106,7 +109,9 @@ ASKED: Mapping[str, Asked] = {
     "morning": Asked(morning.morning, Report[MorningRow]),
     "notice": Asked(notice.notice, NoticeReport, beside={"needed_by_menu": notice.needed_by_menu}),
     "people": Asked(people.people, Report[PersonRow]),
+    "pick": Asked(pick.pick, Report[PickRow]),
     "plan": Asked(plan.plan, Report[PlanRow]),
+    "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),

@@ -719,6 +719,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/pick": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report pick (chef, manager, porter). */
+        get: operations["report_pick"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/plan": {
         parameters: {
             query?: never;
@@ -728,6 +745,23 @@ export interface paths {
         };
         /** The report plan (chef, manager). */
         get: operations["report_plan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/pull": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report pull (chef, manager, porter). */
+        get: operations["report_pull"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2972,6 +3006,53 @@ export interface components {
             sessions: number;
         };
         /**
+         * PickRow
+         * @description A batch to be brought to the kitchen for a service, or for what is made for it.
+         *
+         *     `area` is null where it stands in the kitchen already.
+         */
+        PickRow: {
+            service: string;
+            /** Format: date-time */
+            at: string;
+            /** Format: date */
+            day: string;
+            meal: string;
+            table: string;
+            preparation: string | null;
+            /** Format: date-time */
+            wanted_by: string;
+            area: string | null;
+            batch: string;
+            label: string;
+            item: string;
+            item_id: string;
+            quantity: components["schemas"]["Quantity"];
+            usable_until: string | null;
+            others: components["schemas"]["OtherBatch"][];
+            done: components["schemas"]["Brought"] | null;
+        };
+        /**
+         * OtherBatch
+         * @description Another batch of the same item that may be taken in its place.
+         */
+        OtherBatch: {
+            batch: string;
+            label: string;
+            area: string | null;
+            left: components["schemas"]["Quantity"];
+            usable_until: string | null;
+        };
+        /**
+         * Brought
+         * @description That it was brought to the kitchen: by which command, and when.
+         */
+        Brought: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+        };
+        /**
          * PlanRow
          * @description An item on a delivery; where no delivery can make it, what of one is null.
          */
@@ -3121,6 +3202,55 @@ export interface components {
             cutoff: string;
             /** Format: date-time */
             order_by: string;
+        };
+        /**
+         * PullRow
+         * @description A batch to be taken out of a freezer; `take` is whole containers, `quantity` what is wanted.
+         *
+         *     `thawed_at` and `usable_until` are as if it was taken out now, or as it was. `late`: it cannot
+         *     be thawed in time any more. `not_before`: taken out sooner it would die before its service.
+         */
+        PullRow: {
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            quantity: components["schemas"]["Quantity"];
+            take: components["schemas"]["Quantity"];
+            container: components["schemas"]["Quantity"] | null;
+            area: string;
+            into: string | null;
+            /** Format: date-time */
+            out_by: string;
+            late: boolean;
+            not_before: string | null;
+            /** Format: date-time */
+            thawed_at: string;
+            usable_until: string | null;
+            wanted: components["schemas"]["PullFor"][];
+            done: components["schemas"]["Pulled"] | null;
+        };
+        /**
+         * PullFor
+         * @description What so much of a batch is thawed for.
+         */
+        PullFor: {
+            service: string;
+            dish: string;
+            quantity: components["schemas"]["Quantity"];
+            /** Format: date-time */
+            wanted_by: string;
+        };
+        /**
+         * Pulled
+         * @description That it was taken out of the freezer: by which command, when, and the batch it became.
+         */
+        Pulled: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            child: string;
+            label: string;
         };
         /**
          * QuestionRow
@@ -3568,6 +3698,19 @@ export interface components {
             rows: components["schemas"]["PersonRow"][];
         };
         /**
+         * Report[PickRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_pick: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PickRow"][];
+        };
+        /**
          * Report[PlanRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -3579,6 +3722,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["PlanRow"][];
+        };
+        /**
+         * Report[PullRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_pull: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PullRow"][];
         };
         /**
          * Report[QuestionRow]
@@ -8156,6 +8312,71 @@ export interface operations {
             };
         };
     };
+    report_pick: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_pick"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_plan: {
         parameters: {
             query?: never;
@@ -8172,6 +8393,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_plan"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_pull: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_pull"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -16,6 +16,7 @@ const NEEDED: readonly (readonly [ReportName, Record<string, string>])[] = [
   ["items", {}],
   ["stock", {}],
   ["house", {}],
+  ["counts", {}],
   ["morning", {}],
   ["days", { days: String(DAYS_AHEAD) }],
   ["questions", {}],

@@ -68,5 +68,8 @@ export type NeedDerivation = Wire["NeedDerivation"];
 
 export type QuestionRow = RowOf<"questions">;
 export type CreditRow = RowOf<"credits">;
+export type CountsRow = RowOf<"counts">;
+export type CountLine = CountsRow["lines"][number];
+export type CountDifferenceRow = RowOf<"count-differences">;
 export type ShopRunRow = RowOf<"shop-runs">;
 export type AskedForRow = RowOf<"asked-for">;

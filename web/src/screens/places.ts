@@ -87,6 +87,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./shared/days").then((room) => room.Days),
   },
   {
+    to: "/counts",
+    name: "Counts",
+    part: "today",
+    reads: "counts",
+    door: NOBODY,
+    screen: () => import("./porter/counts/counts").then((room) => room.Counts),
+  },
+  {
     to: "/use-first",
     name: "What must be used first",
     part: "house",

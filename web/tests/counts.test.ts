@@ -1,0 +1,181 @@
+import "fake-indexeddb/auto";
+import { IDBFactory } from "fake-indexeddb";
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import type { CountLine, CountsRow, ItemRow, StockRow } from "../src/door/rows";
+import { inAll, packsOf } from "../src/screens/porter/counts/amounts";
+import { countBody, differences, isSaid } from "../src/screens/porter/counts/comparing";
+import {
+  changed,
+  type Draft,
+  EMPTY,
+  lineFor,
+  linesOf,
+  nextLine,
+  written,
+  writtenAgain,
+} from "../src/screens/porter/counts/sheet";
+
+const AREA = "Cold room";
+
+function item(id: string, unit = "g", more: Partial<ItemRow> = {}): ItemRow {
+  return { id, item: id, unit, packs: [], in_pieces: false, ...more } as ItemRow;
+}
+
+const ITEMS = [item("butter"), item("salmon"), item("milk", "ml"), item("eggs", "each")];
+
+function standing(batch: string, of: string, value: string, until: string | null = null): StockRow {
+  const areas = { [AREA]: { value, unit: "g" } };
+  return { batch, label: batch, item_id: of, areas, usable_until: until } as unknown as StockRow;
+}
+
+function line(of: string, more: Partial<CountLine> = {}): CountLine {
+  const said = { closely: false, tolerance: 5, promised_soon: [], why: null, counted_at: null };
+  return { item: of, item_id: of, unit: "g", ...said, ...more };
+}
+
+function sheet(...lines: CountLine[]): CountsRow {
+  return { area: AREA, area_id: "cold-room", lines, levels: [] } as unknown as CountsRow;
+}
+
+const ROW = sheet(line("milk"), line("butter"), line("salmon", { closely: true, tolerance: 3 }));
+const STOCK = [
+  standing("m1", "milk", "1000", "2027-03-14"),
+  standing("m2", "milk", "2000", "2027-03-11"),
+  standing("b1", "butter", "500", "2027-03-20"),
+  standing("b2", "butter", "500", "2027-03-20"),
+  standing("s1", "salmon", "1000", "2027-03-10"),
+];
+const keys = (draft: Draft = EMPTY) => linesOf(ROW, STOCK, ITEMS, draft).map(({ key }) => key);
+
+describe("the sheet of a storage area", () => {
+  it("has the order of the shelves, and batches only where they end on different days", () => {
+    expect(keys()).toEqual(["m2", "m1", "butter", "salmon"]);
+  });
+  it("has what else was found behind the others, once", () => {
+    expect(keys({ ...EMPTY, added: ["eggs", "butter"] }).at(-1)).toBe("eggs");
+  });
+  it("does not tear apart a line that was written down already", () => {
+    expect(keys(written(EMPTY, "milk", "3000", ""))).toEqual(["milk", "butter", "salmon"]);
+  });
+  it("goes on with the next line that nobody has counted, and begins again at the top", () => {
+    const lines = linesOf(ROW, STOCK, ITEMS, EMPTY);
+    const draft = written(EMPTY, "butter", "1000", "");
+    expect(nextLine(lines, EMPTY)?.key).toBe("m2");
+    expect(nextLine(lines, draft, "butter")?.key).toBe("salmon");
+    expect(nextLine(lines, written(draft, "salmon", "1", ""), "salmon")?.key).toBe("m2");
+  });
+  it("finds the line of a code: the batch's own, or its item's", () => {
+    const lines = linesOf(ROW, STOCK, ITEMS, EMPTY);
+    expect(lineFor(lines, "milk", "m1")?.key).toBe("m1");
+    expect(lineFor(lines, "butter", "b2")?.key).toBe("butter");
+    expect(lineFor(lines, "milk")?.key).toBe("m2");
+    expect(lineFor(lines, "eggs")).toBeUndefined();
+  });
+});
+
+describe("what is keyed", () => {
+  const milk = item("milk", "ml", {
+    packs: [
+      { id: "a", pack: "2 l", quantity: { value: "2000", unit: "ml" } },
+      { id: "b", pack: "2 l", quantity: { value: "2000", unit: "ml" } },
+      { id: "c", pack: "1 l", quantity: { value: "1000", unit: "ml" } },
+    ] as ItemRow["packs"],
+  });
+  const [pack] = packsOf(milk);
+  const keyed = (packs: string, loose: string, inLarger = false) =>
+    inAll({ packs, loose, inLarger }, milk, pack);
+  it("names each size of pack once", () => {
+    expect(packsOf(milk).map(({ id }) => id)).toEqual(["a", "c"]);
+  });
+  it("is whole packs and what is loose, exactly", () => {
+    expect(keyed("3", "")).toBe("6000");
+    expect(keyed("3", "250")).toBe("6250");
+    expect(keyed("", "1.3", true)).toBe("1300");
+    expect(keyed("0", "")).toBe("0");
+  });
+  it("is nothing where nothing is keyed, or what cannot be read", () => {
+    expect(keyed("", "")).toBeNull();
+    expect(keyed("1.5", "")).toBeNull();
+    expect(keyed("", "1.2.3")).toBeNull();
+  });
+});
+
+describe("LG3 a count held against the books", () => {
+  const compared = (draft: Draft, row = ROW) =>
+    differences(linesOf(row, STOCK, ITEMS, draft), draft, AREA);
+  it("says only what differs, and asks nothing within the tolerance", () => {
+    expect(compared(written(EMPTY, "butter", "1000", ""))).toEqual([]);
+    const [small] = compared(written(EMPTY, "butter", "950", ""));
+    expect(small).toMatchObject({ stood: "1000", by: "-50", asks: null });
+  });
+  it("asks why where it is further off, and does not wait for an answer", () => {
+    const found = compared(written(EMPTY, "butter", "949", ""));
+    expect(found[0]?.asks).toBe("why");
+    expect(isSaid(found)).toBe(true);
+  });
+  it("wants a second count of what matters, which decides", () => {
+    const first = written(EMPTY, "salmon", "700", "");
+    expect(compared(first)[0]?.asks).toBe("again");
+    expect(isSaid(compared(first))).toBe(false);
+    const second = writtenAgain(first, "salmon", "720", "");
+    expect(second.entries[0]).toMatchObject({ found: "720", first: "700" });
+    expect(isSaid(compared(second))).toBe(true);
+  });
+  it("lets who is alone leave the second count to somebody else", () => {
+    const draft = changed(written(EMPTY, "salmon", "700", ""), "salmon", { left: true });
+    expect(isSaid(compared(draft))).toBe(true);
+  });
+  it("asks first whether what is missing was taken out already", () => {
+    const promised_soon = [{ batch: "s1", quantity: { value: "300", unit: "g" as const } }];
+    const row = sheet(line("salmon", { closely: true, tolerance: 3, promised_soon }));
+    const draft = written(EMPTY, "salmon", "700", "");
+    expect(compared(draft, row)[0]?.asks).toBe("taken_out");
+    expect(compared(changed(draft, "salmon", { takenOut: true }), row)[0]?.asks).toBeNull();
+    expect(compared(changed(draft, "salmon", { takenOut: false }), row)[0]?.asks).toBe("again");
+    expect(compared(written(EMPTY, "salmon", "600", ""), row)[0]?.asks).toBe("again");
+  });
+  it("is told as one command, its lines in the order they were counted in", () => {
+    let draft = written(EMPTY, "salmon", "700", "");
+    draft = written(draft, "butter", "900", "");
+    draft = writtenAgain(draft, "salmon", "720", "");
+    draft = written(changed(draft, "butter", { reason: "given away" }), "m1", "1000", "");
+    const lines = linesOf(ROW, STOCK, ITEMS, draft);
+    expect(countBody("cold-room", AREA, lines, draft)).toEqual({
+      area: "cold-room",
+      lines: [
+        { item: "salmon", quantity: { value: "720", unit: "g" }, second: true },
+        { item: "butter", quantity: { value: "900", unit: "g" }, reason: "given away" },
+        { batch: "m1", quantity: { value: "1000", unit: "ml" } },
+      ],
+    });
+  });
+  it("calls the first count of what matters a first one: the house may know more", () => {
+    const draft = written(EMPTY, "salmon", "1000", "");
+    const lines = linesOf(ROW, STOCK, ITEMS, draft);
+    expect(countBody("cold-room", AREA, lines, draft).lines[0]).toMatchObject({ second: false });
+  });
+});
+
+describe("a count that is half done", () => {
+  beforeEach(() => {
+    vi.resetModules();
+    globalThis.indexedDB = new IDBFactory();
+  });
+  it("is there again after the page was killed", async () => {
+    const before = await import("../src/screens/porter/counts/kept");
+    const draft = written(EMPTY, "butter", "900", "");
+    before.keptDraft("cold-room").change(draft);
+    const { draftOf } = await import("../src/door/drafts");
+    await vi.waitFor(async () => expect(await draftOf("count cold-room")).toEqual(draft));
+    vi.resetModules();
+    const after = (await import("../src/screens/porter/counts/kept")).keptDraft("cold-room");
+    await after.read();
+    expect(after.draft.value).toEqual(draft);
+    after.forget();
+    const anew = (await import("../src/screens/porter/counts/kept")).keptDraft("cold-room");
+    await vi.waitFor(async () => {
+      await anew.read();
+      expect(anew.draft.value).toEqual(EMPTY);
+    });
+  });
+});
