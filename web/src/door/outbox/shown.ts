@@ -1,8 +1,9 @@
 import type { BodyOf } from "../command";
 import type { Report } from "../reports";
-import type { ExpectedLine, ExpectedRow, ReportName } from "../rows";
+import type { CountsRow, ExpectedLine, ExpectedRow, ReportName } from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
+import { countsShown } from "./counted";
 
 /**
  * What this device shows is what the house said and its own records that the house did not have yet when it said
@@ -18,10 +19,13 @@ export function notIn(all: Entry[], position: number): Entry[] {
 
 /** A report with this device's own records in it. */
 export function laidOver<Row>(name: ReportName, told: Report<Row>, all: Entry[]): Report<Row> {
-  if (name !== "expected") return told;
+  if (name !== "expected" && name !== "counts") return told;
   const fresh = notIn(all, told.position);
   if (fresh.length === 0) return told;
-  const rows = expectedShown(told.rows as ExpectedRow[], fresh, all);
+  const rows =
+    name === "counts"
+      ? countsShown(told.rows as CountsRow[], fresh)
+      : expectedShown(told.rows as ExpectedRow[], fresh, all);
   return { ...told, rows: rows as Row[] };
 }
 
