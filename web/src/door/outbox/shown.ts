@@ -1,8 +1,9 @@
 import type { BodyOf } from "../command";
 import type { Report } from "../reports";
-import type { ExpectedLine, ExpectedRow, ReportName } from "../rows";
+import type { ExpectedLine, ExpectedRow, ReportName, RowOf } from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
+import { morningShown, pickShown, pullShown } from "./lists";
 
 /**
  * What this device shows is what the house said and its own records that the house did not have yet when it said
@@ -16,13 +17,28 @@ export function notIn(all: Entry[], position: number): Entry[] {
   });
 }
 
+/** The rows of a report once the records that the house did not have are in them, of all that this device holds. */
+type Lays<Name extends ReportName> = (
+  rows: RowOf<Name>[],
+  fresh: Entry[],
+  all: Entry[],
+) => RowOf<Name>[];
+
+/** The reports that own records change. */
+const LAID: { [Name in ReportName]?: Lays<Name> } = {
+  expected: expectedShown,
+  morning: morningShown,
+  pick: pickShown,
+  pull: pullShown,
+};
+
 /** A report with this device's own records in it. */
 export function laidOver<Row>(name: ReportName, told: Report<Row>, all: Entry[]): Report<Row> {
-  if (name !== "expected") return told;
+  // a report's rows are of its name; the compiler does not follow that into the table
+  const lays = LAID[name] as ((rows: Row[], fresh: Entry[], all: Entry[]) => Row[]) | undefined;
+  if (!lays) return told;
   const fresh = notIn(all, told.position);
-  if (fresh.length === 0) return told;
-  const rows = expectedShown(told.rows as ExpectedRow[], fresh, all);
-  return { ...told, rows: rows as Row[] };
+  return fresh.length === 0 ? told : { ...told, rows: lays(told.rows, fresh, all) };
 }
 
 /** What is expected, once these records are in it; `all` is everything that this device holds. */
