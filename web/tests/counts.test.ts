@@ -1,10 +1,13 @@
 import "fake-indexeddb/auto";
 import { IDBFactory } from "fake-indexeddb";
 import { beforeEach, describe, expect, it, vi } from "vitest";
+import { countsShown } from "../src/door/outbox/counted";
 import type { CountLine, CountsRow, ItemRow, StockRow } from "../src/door/rows";
+import type { Entry } from "../src/door/store";
 import { inAll, packsOf } from "../src/screens/porter/counts/amounts";
 import { countBody, differences, isSaid } from "../src/screens/porter/counts/comparing";
 import {
+  asked,
   changed,
   type Draft,
   EMPTY,
@@ -70,6 +73,43 @@ describe("the sheet of a storage area", () => {
     expect(lineFor(lines, "butter", "b2")?.key).toBe("butter");
     expect(lineFor(lines, "milk")?.key).toBe("m2");
     expect(lineFor(lines, "eggs")).toBeUndefined();
+  });
+});
+
+describe("what is due", () => {
+  const row = sheet(line("milk", { why: "weekly" }), line("butter"), line("salmon"));
+  const of = (draft: Draft) =>
+    asked(linesOf(row, STOCK, ITEMS, draft), draft).map(({ key }) => key);
+  it("is counted alone, with what was begun or found beside it, unless all of it is wanted", () => {
+    expect(of(EMPTY)).toEqual(["m2", "m1"]);
+    expect(of({ ...written(EMPTY, "salmon", "1", ""), added: ["eggs"] })).toEqual([
+      "m2",
+      "m1",
+      "salmon",
+      "eggs",
+    ]);
+    expect(of({ ...EMPTY, all: true })).toHaveLength(4);
+  });
+  it("is everything where nothing is due", () => {
+    expect(asked(linesOf(ROW, STOCK, ITEMS, EMPTY), EMPTY)).toHaveLength(4);
+  });
+});
+
+describe("SY4 a count that the house did not have yet", () => {
+  const row = { ...sheet(line("milk", { why: "weekly" }), line("butter")), due: 1 };
+  const other = { ...row, area: "Pantry", area_id: "pantry" };
+  const lines = [{ item: "milk", quantity: "3 l" }];
+  const count = { id: "c", kind: "count", at: "2027-03-10T08:00:00Z", person: "Calum Whin" };
+  const entry = { id: "c", command: { ...count, body: { area: "cold-room", lines } } };
+  const back = { id: "d", command: { id: "d", kind: "correct", body: { command: "c" } } };
+  const fresh = (...all: unknown[]) => countsShown([row, other], all as Entry[]);
+  it("stands in what is shown, and is due no more", () => {
+    const [shown, beside] = fresh(entry);
+    expect(shown).toMatchObject({ counted_at: count.at, counted_by: count.person, due: 0 });
+    expect(beside).toBe(other);
+  });
+  it("does not where it was taken back", () => {
+    expect(fresh(entry, back)).toEqual([row, other]);
   });
 });
 

@@ -12,13 +12,7 @@ import {
 export interface Giving {
   busy: Signal<boolean>;
   answer: Signal<Answer | null>;
-  /** `words` say what it was, for whoever looks into the outbox. */
-  decide: <K extends Kind>(
-    kind: K,
-    body: BodyOf<K>,
-    base?: number,
-    words?: string,
-  ) => Promise<Answer>;
+  decide: <K extends Kind>(kind: K, body: BodyOf<K>, base?: number) => Promise<Answer>;
 }
 
 /**
@@ -29,14 +23,14 @@ export function useGiving(): Giving {
   const busy = useSignal(false);
   const answer = useSignal<Answer | null>(null);
   const unanswered = useSignal<Command | null>(null);
-  const decide: Giving["decide"] = async (kind, body, base, words) => {
+  const decide: Giving["decide"] = async (kind, body, base) => {
     const fresh: Command = newCommand(kind, body, base);
     const before = unanswered.value;
     const isSame = before && said(before) === said(fresh);
     const command = isSame ? before : fresh;
     busy.value = true;
     try {
-      const given = await give(command, words);
+      const given = await give(command);
       unanswered.value = given.problem?.status === 0 ? command : null;
       answer.value = given;
       return given;

@@ -3,6 +3,7 @@ import type { Report } from "../reports";
 import type { ExpectedLine, ExpectedRow, ReportName, RowOf } from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
+import { countsShown } from "./counted";
 import { morningShown, pickShown, pullShown } from "./lists";
 
 /**
@@ -26,6 +27,7 @@ type Lays<Name extends ReportName> = (
 
 /** The reports that own records change. */
 const LAID: { [Name in ReportName]?: Lays<Name> } = {
+  counts: countsShown,
   expected: expectedShown,
   morning: morningShown,
   pick: pickShown,

@@ -48,7 +48,7 @@ function List({ rows, zone }: { rows: CountsRow[]; zone: string }) {
               {begun.value.includes(row.area_id) ? (
                 <strong>begun</strong>
               ) : (
-                <span class="soft">{many(row.lines.length, "line")}</span>
+                <span class="soft">{many(row.lines.length, "item")}</span>
               )}
             </span>
           </Link>

@@ -25,7 +25,7 @@ export function Comparing({ here, draft }: ComparingProps) {
   const doing = useDoing(COUNTED);
   const { row, lines, kept } = here;
   const all = differences(lines, draft, row.area);
-  const open = lines.length - draft.entries.length;
+  const open = here.asked.length - draft.entries.length;
   const record = async () => {
     const words = `${row.area}, ${many(draft.entries.length, "line")}`;
     const answer = await doing.act("count", countBody(row.area_id, row.area, lines, draft), words);
@@ -65,7 +65,7 @@ export function Comparing({ here, draft }: ComparingProps) {
           disabled={doing.busy.value || !isSaid(all)}
           onClick={() => void record()}
         >
-          {isSaid(all) ? "Record the count" : "First answer what is asked above"}
+          {isSaid(all) ? "Record the count" : "Answer what is asked first"}
         </Button>
       </ActBar>
     </>

@@ -1,4 +1,5 @@
 import { type Signal, useSignal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
 import type { ItemRow } from "../../../door/rows";
 import { Button } from "../../../parts/button";
@@ -17,13 +18,16 @@ interface KeyedFieldsProps {
   item: ItemRow;
   packs: ItemRow["packs"];
   state: KeyedState;
+  /** What that comes to. */
+  children: ComponentChildren;
 }
 
 /** Whole packs, and what is opened or loose; one set of large keys for the field that was touched last. */
-export function KeyedFields({ item, packs, state }: KeyedFieldsProps) {
+export function KeyedFields({ item, packs, state, children }: KeyedFieldsProps) {
   const chosen = useSignal(packs.length > 0 ? state.packs : state.loose);
+  const pack = packs.find(({ id }) => id === state.pack.value);
   const unit = looseUnit(item.unit, state.inLarger.value);
-  const field = (label: string, value: Signal<string>) => (
+  const field = (label: ComponentChildren, value: Signal<string>) => (
     <Typed label={label} value={value} onChoose={() => (chosen.value = value)} first={chosen} />
   );
   const key = (typed: string) => {
@@ -34,6 +38,29 @@ export function KeyedFields({ item, packs, state }: KeyedFieldsProps) {
   };
   return (
     <>
+      <div class="pair">
+        {pack &&
+          field(
+            <>
+              <span class="unseen">Whole packs, </span>x {pack.pack}
+            </>,
+            state.packs,
+          )}
+        {field(looseLabel(item.unit, unit, packs.length > 0), state.loose)}
+        {item.in_pieces && field("Pieces", state.pieces)}
+      </div>
+      <div class="row">
+        {hasLarger(item.unit) && (
+          <Button
+            pressed={state.inLarger.value}
+            onClick={() => (state.inLarger.value = !state.inLarger.value)}
+          >
+            in {looseUnit(item.unit, true)}
+          </Button>
+        )}
+        {children}
+      </div>
+      <Keypad onKey={key} onBack={back} />
       {packs.length > 1 && (
         <Select
           label="Packed as"
@@ -41,38 +68,17 @@ export function KeyedFields({ item, packs, state }: KeyedFieldsProps) {
           options={packs.map(({ id, pack }) => ({ value: id, label: pack }))}
         />
       )}
-      <div class="pair">
-        {packs.length > 0 &&
-          field(`Whole packs of ${packName(packs, state.pack.value)}`, state.packs)}
-        {field(looseLabel(item.unit, unit, packs.length > 0), state.loose)}
-        {item.in_pieces && field("Pieces", state.pieces)}
-      </div>
-      {hasLarger(item.unit) && (
-        <div>
-          <Button
-            pressed={state.inLarger.value}
-            onClick={() => (state.inLarger.value = !state.inLarger.value)}
-          >
-            in {looseUnit(item.unit, true)}
-          </Button>
-        </div>
-      )}
-      <Keypad onKey={key} onBack={back} />
     </>
   );
 }
 
-function packName(packs: ItemRow["packs"], id: string): string {
-  return packs.find((pack) => pack.id === id)?.pack ?? "";
-}
-
 function looseLabel(base: string, unit: string, hasPacks: boolean): string {
   const said = base === "each" ? "pieces" : unit;
-  return hasPacks ? `Opened or loose, ${said}` : `Found, ${said}`;
+  return hasPacks ? `Loose, ${said}` : `Found, ${said}`;
 }
 
 interface TypedProps {
-  label: string;
+  label: ComponentChildren;
   value: Signal<string>;
   onChoose: () => void;
   first: Signal<Signal<string>>;

@@ -7,7 +7,7 @@ import { inAll, packsOf } from "./amounts";
 import { KeyedFields } from "./keyed_fields";
 import { type Area, toCompare, toLine } from "./one_area";
 import { type Draft, type Line, nextLine, written, writtenAgain } from "./sheet";
-import { batchWords, much, nameOf } from "./words";
+import { batchWords, much } from "./words";
 
 interface LineKeysProps {
   here: Area;
@@ -38,13 +38,13 @@ export function LineKeys({ here, draft, line, again }: LineKeysProps) {
     const put = again ? writtenAgain : written;
     const after = put(draft, line.key, value, pieces);
     here.kept.change(after);
-    const next = again ? undefined : nextLine(here.lines, after, line.key);
+    const next = again ? undefined : nextLine(here.asked, after, line.key);
     go(next ? toLine(here, next.key) : back, { replace: true });
   };
   const pieces = /^\d*$/.test(state.pieces.value) ? state.pieces.value : "";
   return (
     <>
-      <Place title={nameOf(line)} under={underOf(here, line, again)}>
+      <Place title={line.item.item} under={underOf(here, line, again)}>
         <form
           id="line"
           class="narrow stack"
@@ -53,10 +53,11 @@ export function LineKeys({ here, draft, line, again }: LineKeysProps) {
             if (found.value !== null) write(found.value, pieces);
           }}
         >
-          <KeyedFields item={line.item} packs={packs} state={state} />
-          <p class="figure big" role="status">
-            {found.value === null ? "Nothing keyed yet" : `${much(found.value, line)} in all`}
-          </p>
+          <KeyedFields item={line.item} packs={packs} state={state}>
+            <p class="figure" role="status">
+              {found.value === null ? "" : `${much(found.value, line)} in all`}
+            </p>
+          </KeyedFields>
           <p>
             <Link class="touch" to={back}>
               {again ? "Back without counting again" : `All lines of ${here.row.area}`}
@@ -67,7 +68,7 @@ export function LineKeys({ here, draft, line, again }: LineKeysProps) {
       <ActBar>
         <Button onClick={() => write("0", "")}>Not here</Button>
         <Button kind="main" type="submit" form="line" disabled={found.value === null}>
-          Write it down
+          Write down
         </Button>
       </ActBar>
     </>
@@ -75,8 +76,8 @@ export function LineKeys({ here, draft, line, again }: LineKeysProps) {
 }
 
 function underOf(here: Area, line: Line, again: boolean): string {
-  const at = here.lines.indexOf(line) + 1;
-  const where = `${here.row.area}, ${at} of ${here.lines.length}`;
-  const words = [again ? "the second count" : "", where, batchWords(line)];
-  return words.filter(Boolean).join(" · ");
+  const at = here.asked.indexOf(line) + 1;
+  const where = at > 0 ? `${here.row.area}, ${at} of ${here.asked.length}` : here.row.area;
+  const what = line.batch ? `${line.batch.label}, ${batchWords(line)}` : where;
+  return again ? `The second count · ${what}` : what;
 }

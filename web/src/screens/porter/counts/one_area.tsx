@@ -6,7 +6,7 @@ import { Nothing, Waiting, Wrong } from "../../../parts/said";
 import { Comparing } from "./comparing_screen";
 import { type KeptDraft, useKeptDraft } from "./kept";
 import { LineKeys } from "./line_keys";
-import { type Line, linesOf } from "./sheet";
+import { asked, type Line, linesOf } from "./sheet";
 import { Sheet } from "./sheet_screen";
 
 /** The steps of a count in the path: one line, the same a second time, and holding it against the books. */
@@ -18,6 +18,8 @@ const COMPARE = "compare";
 export interface Area {
   row: CountsRow;
   lines: Line[];
+  /** The lines that are being counted now. */
+  asked: Line[];
   kept: KeptDraft;
   zone: string;
   /** Where its sheet is. */
@@ -63,7 +65,7 @@ export function OneArea({ area, step, of }: OneAreaProps) {
   if (!row) return <NoSuch what="There is no such storage area." to="/counts" />;
   const path = `/counts/${encodeURIComponent(area)}`;
   const lines = linesOf(row, standing.rows, known.rows, draft);
-  const here: Area = { row, lines, kept, zone: told.zone, path };
+  const here: Area = { row, lines, asked: asked(lines, draft), kept, zone: told.zone, path };
   if (!step) return <Sheet here={here} draft={draft} />;
   if (step === COMPARE) return <Comparing here={here} draft={draft} />;
   const line = lines.find(({ key }) => key === of);

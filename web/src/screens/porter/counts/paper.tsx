@@ -5,7 +5,7 @@ import type { Area } from "./one_area";
 import { batchWords, nameOf } from "./words";
 
 /** The count sheet on paper: item, unit and an empty box; what the books have is not on it. */
-export function Paper({ here: { lines, zone, row } }: { here: Area }) {
+export function Paper({ here: { asked, zone, row } }: { here: Area }) {
   return (
     <div class="on-paper" aria-hidden="true">
       <p>
@@ -21,7 +21,7 @@ export function Paper({ here: { lines, zone, row } }: { here: Area }) {
           </tr>
         </thead>
         <tbody>
-          {lines.map((line) => (
+          {asked.map((line) => (
             <tr key={line.key}>
               <td>
                 {nameOf(line)} {batchWords(line)}

@@ -37,9 +37,11 @@ export interface Draft {
   entries: Entry[];
   /** Items that were found and are not expected here. */
   added: string[];
+  /** Whether all of it is being counted, and not only what is due. */
+  all: boolean;
 }
 
-export const EMPTY: Draft = { entries: [], added: [] };
+export const EMPTY: Draft = { entries: [], added: [], all: false };
 
 /**
  * The lines of a storage area in the order of its shelves, then what else was found. A line that was written down
@@ -62,6 +64,17 @@ export function linesOf(row: CountsRow, stock: StockRow[], items: ItemRow[], dra
       batches: [batch],
     }));
   });
+}
+
+/** The lines that are being counted now: what is due, as long as something is and nobody wants all of them. */
+export function asked(lines: Line[], draft: Draft): Line[] {
+  if (draft.all || !lines.some(isDue)) return lines;
+  const begun = new Set([...draft.added, ...draft.entries.map(({ key }) => key)]);
+  return lines.filter((line) => isDue(line) || begun.has(line.key));
+}
+
+export function isDue({ of }: Line): boolean {
+  return of !== null && of.why !== null;
 }
 
 /** Batches are told apart only where it matters: where they end on different days. */

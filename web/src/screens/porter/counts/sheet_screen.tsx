@@ -9,7 +9,7 @@ import type { Heard } from "../heard";
 import { Levels } from "./levels";
 import { type Area, toCompare, toLine } from "./one_area";
 import { Paper } from "./paper";
-import { type Draft, lineFor, nextLine } from "./sheet";
+import { type Draft, isDue, lineFor, nextLine } from "./sheet";
 import { batchWords, entryWords, nameOf, WHY } from "./words";
 
 interface SheetProps {
@@ -19,16 +19,19 @@ interface SheetProps {
 
 /** The sheet of one storage area, in the order of its shelves; what the books have is not said. */
 export function Sheet({ here, draft }: SheetProps) {
-  const { row, lines } = here;
-  const next = nextLine(lines, draft);
+  const { row, asked } = here;
+  const next = nextLine(asked, draft);
   const done = draft.entries.length;
   return (
     <>
-      <Place title={row.area} under={`${done} of ${lines.length} counted, in the order they stand`}>
+      <Place title={row.area} under={`${done} of ${asked.length} counted, in the order they stand`}>
         <div class="on-screen stack">
           <Find here={here} draft={draft} />
           <div class="columns main-first">
-            <Lines here={here} draft={draft} />
+            <div class="stack tight">
+              <HowMuch here={here} draft={draft} />
+              <Lines here={here} draft={draft} />
+            </div>
             <Levels row={row} />
           </div>
           <div class="row">
@@ -104,10 +107,22 @@ function Find({ here, draft }: SheetProps) {
   );
 }
 
+/** Whether all of the area is counted, or what is due alone. */
+function HowMuch({ here, draft }: SheetProps) {
+  if (!here.lines.some(isDue)) return null;
+  return (
+    <div>
+      <Button pressed={!draft.all} onClick={() => here.kept.change({ ...draft, all: !draft.all })}>
+        Only what is due
+      </Button>
+    </div>
+  );
+}
+
 function Lines({ here, draft }: SheetProps) {
   return (
     <ol class="lines" aria-label="To be counted">
-      {here.lines.map((line) => {
+      {here.asked.map((line) => {
         const entry = draft.entries.find(({ key }) => key === line.key);
         const why = line.of?.why;
         return (

@@ -1,8 +1,9 @@
 import { type Signal, useSignal } from "@preact/signals";
-import { type Command, give, isGiven, newCommand } from "../../../door/command";
+import { isGiven } from "../../../door/command";
 import type { Taken } from "../../../door/photos/keeping";
 import { attempted, type Problem } from "../../../door/problem";
 import { me } from "../../../door/session";
+import type { Doing } from "../../../parts/doing";
 import { type Bought, lacking, type Run, runBody, runWords } from "./bought";
 
 /** What is being said of a shop run; the draft outlives the page, its pictures do not. */
@@ -21,54 +22,38 @@ export function useRun(): RunState {
   return { draft, pictures: useSignal<Taken[]>([]) };
 }
 
-/** A shop run that stands recorded. */
-export interface Recorded {
-  command: string;
-  words: string;
-}
-
 export interface RecordingRun {
+  /** What is missing before it can be recorded, in words. */
   lacks: Signal<string | null>;
+  /** What hindered keeping the pictures. */
   problem: Signal<Problem | null>;
-  busy: Signal<boolean>;
-  /** The command once it is made: until it is answered it is sent again as the same bytes. */
-  made: Signal<Command | null>;
-  done: Signal<Recorded | null>;
   record: () => Promise<void>;
 }
 
 /** Recording one shop run: its pictures are kept on this device before the command that names them. */
-export function useRecordingRun(run: RunState, forgetDraft: () => void): RecordingRun {
+export function useRecordingRun(
+  run: RunState,
+  doing: Doing,
+  forgetDraft: () => void,
+): RecordingRun {
   const lacks = useSignal<string | null>(null);
   const problem = useSignal<Problem | null>(null);
-  const busy = useSignal(false);
-  const made = useSignal<Command | null>(null);
-  const done = useSignal<Recorded | null>(null);
   const currency = me.value?.house.currency ?? "";
   const record = async () => {
     const said = valuesOf(run);
     lacks.value = lacking(said, currency);
     if (lacks.value) return;
-    busy.value = true;
-    problem.value = made.value ? null : await kept(run.pictures.value);
-    if (!problem.value) {
-      made.value ??= newCommand("shop_run", runBody(said, run.pictures.value, currency));
-      const command = made.value;
-      const words = runWords(said, currency);
-      const answer = await give(command, words);
-      problem.value = answer.problem ?? null;
-      if (answer.problem?.code !== "no_answer") made.value = null;
-      if (isGiven(answer)) done.value = { command: command.id, words };
-      // what was kept as it came is not recorded a second time either: a person is asked
-      if (isGiven(answer) || answer.outcome === "kept") {
-        empty(run);
-        scrollTo(0, 0);
-        forgetDraft();
-      }
-    }
-    busy.value = false;
+    problem.value = await kept(run.pictures.value);
+    if (problem.value) return;
+    const body = runBody(said, run.pictures.value, currency);
+    const answer = await doing.act("shop_run", body, runWords(said, currency));
+    // what was kept as it came is not recorded a second time either: a person is asked
+    if (!isGiven(answer) && answer.outcome !== "kept") return;
+    empty(run);
+    forgetDraft();
+    scrollTo(0, 0);
   };
-  return { lacks, problem, busy, made, done, record };
+  return { lacks, problem, record };
 }
 
 function valuesOf({ draft }: RunState): Run {

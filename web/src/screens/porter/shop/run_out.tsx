@@ -5,40 +5,27 @@ import type { HouseRow, ItemRow, StockRow } from "../../../door/rows";
 import { me } from "../../../door/session";
 import { plus, sign } from "../../../door/sums";
 import { ActBar, Button } from "../../../parts/button";
+import { useDoing } from "../../../parts/doing";
+import { Done } from "../../../parts/done";
 import { Field } from "../../../parts/fields";
 import { Place } from "../../../parts/frame";
-import { useGiving } from "../../../parts/giving";
 import { Link } from "../../../parts/router";
-import { Wrong } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
 import { amount } from "../../../words/amounts";
-import { Done } from "./done";
-
-interface Given {
-  command: string;
-  words: string;
-}
 
 /** We are out of an item: one tap; and what the books say of it all the same, to be counted to nothing. */
 export function RunOut({ item }: { item: ItemRow }) {
   const note = useSignal("");
-  const done = useSignal<Given | null>(null);
-  const { busy, answer, decide } = useGiving();
+  const doing = useDoing(`/out-of/${item.id}`);
   const say = async () => {
     const words = note.value.trim();
     const body = { item: item.id, ...(words ? { note: words } : {}) };
-    const given = await decide("run_out", body, undefined, item.item);
-    if (!isGiven(given) || !given.id) return;
-    note.value = "";
-    done.value = {
-      command: given.id,
-      words: `We are out of ${item.item}: the chef and the order desk hear of it`,
-    };
+    if (isGiven(await doing.act("run_out", body, item.item))) note.value = "";
   };
   return (
     <>
       <Place title={item.item} under="We are out of it">
-        {done.value && <Done {...done.value} />}
+        <Done doing={doing} />
         <div class="narrow stack">
           {item.counted ? <ByTheBooks item={item} /> : <Level item={item} />}
           <Field
@@ -47,7 +34,6 @@ export function RunOut({ item }: { item: ItemRow }) {
             enterKeyHint="done"
             hint="It can be left empty."
           />
-          {answer.value?.problem && <Wrong problem={answer.value.problem} />}
         </div>
         <p>
           <Link class="touch" to="/out-of">
@@ -56,7 +42,7 @@ export function RunOut({ item }: { item: ItemRow }) {
         </p>
       </Place>
       <ActBar>
-        <Button kind="main" onClick={() => void say()} disabled={busy.value}>
+        <Button kind="main" onClick={() => void say()} disabled={doing.busy.value}>
           We are out of {item.item}
         </Button>
       </ActBar>
@@ -72,16 +58,11 @@ function Level({ item }: { item: ItemRow }) {
 function ByTheBooks({ item }: { item: ItemRow }) {
   const stock = useReport<StockRow>("stock");
   const areas = useReport<HouseRow>("house").said.value?.rows[0]?.areas ?? [];
-  const { busy, answer, decide } = useGiving();
-  // an area that was counted is gone from the books: what was done there stands here
-  const counted = useSignal<(Given & { area: string })[]>([]);
-  const count = async (area: string) => {
+  const doing = useDoing(`/out-of/${item.id} books`);
+  const count = (area: string) => {
     const id = areas.find((each) => each.area === area)?.id ?? area;
     const lines = [{ item: item.id, quantity: { value: "0", unit: item.unit } }];
-    const said = `no ${item.item} in ${area}`;
-    const given = await decide("count", { area: id, lines }, undefined, said);
-    if (!isGiven(given) || !given.id) return;
-    counted.value = [...counted.value, { command: given.id, words: `Counted: ${said}`, area }];
+    return doing.act("count", { area: id, lines }, `no ${item.item} in ${area}`);
   };
   return (
     <Shown report={stock} what="Looking at the books">
@@ -101,15 +82,12 @@ function ByTheBooks({ item }: { item: ItemRow }) {
                   value={value}
                   of={item}
                   area={area}
-                  off={busy.value || counted.value.some((each) => each.area === area)}
+                  off={doing.busy.value}
                   onCount={() => void count(area)}
                 />
               ))}
             </ul>
-            {counted.value.map(({ command, words }) => (
-              <Done key={command} command={command} words={words} />
-            ))}
-            {answer.value?.problem && <Wrong problem={answer.value.problem} />}
+            <Done doing={doing} />
           </section>
         );
       }}

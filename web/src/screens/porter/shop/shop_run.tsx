@@ -4,6 +4,8 @@ import { type Problem, problemOf } from "../../../door/problem";
 import { useReport } from "../../../door/reports";
 import type { HouseRow, ItemRow } from "../../../door/rows";
 import { ActBar, Button } from "../../../parts/button";
+import { useDoing } from "../../../parts/doing";
+import { Done } from "../../../parts/done";
 import { Field } from "../../../parts/fields";
 import { Place } from "../../../parts/frame";
 import { useDraft, useInHand } from "../../../parts/in_hand";
@@ -15,7 +17,6 @@ import { factsOf } from "../line_facts";
 import { PicturesKey } from "../pictures_key";
 import { AddBought } from "./add_bought";
 import type { Bought } from "./bought";
-import { Done } from "./done";
 import { type RunState, useRecordingRun, useRun } from "./recording_run";
 
 /** Somebody went to the shop: the shop, what was paid, the receipt, and what was bought that matters. */
@@ -42,7 +43,8 @@ function Run({ house, items }: { house: HouseRow; items: ItemRow[] }) {
   const forgetDraft = useDraft("/shop", run.draft, false);
   const adding = useSignal<Adding | null>(null);
   useInHand();
-  const recording = useRecordingRun(run, forgetDraft);
+  const doing = useDoing("/shop");
+  const recording = useRecordingRun(run, doing, forgetDraft);
   if (adding.value) {
     const { item, hand } = adding.value;
     const asked = { order: null, item, pack: "", orders: [], items, house, zone: house.zone };
@@ -59,12 +61,11 @@ function Run({ house, items }: { house: HouseRow; items: ItemRow[] }) {
       return <AddBought facts={facts} hand={hand} onAdd={add} onBack={back} />;
     }
   }
-  const { busy, made } = recording;
   return (
     <>
       <HeardWord />
       <Place title="Shop run" under="Which shop, what was paid, and what of it matters">
-        {recording.done.value && <Done {...recording.done.value} />}
+        <Done doing={doing} />
         <form
           id="shop-run"
           class="narrow stack line"
@@ -73,7 +74,7 @@ function Run({ house, items }: { house: HouseRow; items: ItemRow[] }) {
             void recording.record();
           }}
         >
-          <fieldset class="stack" disabled={busy.value || made.value !== null}>
+          <fieldset class="stack" disabled={doing.busy.value}>
             <legend class="unseen">The shop run</legend>
             <WhichShop shop={run.draft.shop} shops={house.shops} />
             <Field
@@ -95,8 +96,8 @@ function Run({ house, items }: { house: HouseRow; items: ItemRow[] }) {
         <Hindrance lacks={recording.lacks.value} problem={recording.problem.value} />
       </Place>
       <ActBar>
-        <Button kind="main" type="submit" form="shop-run" disabled={busy.value}>
-          {made.value ? "Send the same again" : "Record the shop run"}
+        <Button kind="main" type="submit" form="shop-run" disabled={doing.busy.value}>
+          Record the shop run
         </Button>
       </ActBar>
     </>

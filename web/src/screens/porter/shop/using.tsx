@@ -3,15 +3,14 @@ import { type BodyOf, isGiven } from "../../../door/command";
 import type { ItemRow, StockRow } from "../../../door/rows";
 import { me } from "../../../door/session";
 import { ActBar, Button } from "../../../parts/button";
+import { useDoing } from "../../../parts/doing";
+import { Done } from "../../../parts/done";
 import { Choice, Field } from "../../../parts/fields";
 import { Place } from "../../../parts/frame";
-import { useGiving } from "../../../parts/giving";
 import { Link } from "../../../parts/router";
-import { Wrong } from "../../../parts/said";
 import { amount, isNothing } from "../../../words/amounts";
 import { TimeLeft } from "../batches";
 import { inUnit } from "../line_state";
-import { Done } from "./done";
 import {
   isEnough,
   lastUsed,
@@ -42,8 +41,7 @@ export function Using({ item, batches }: UsingProps) {
   const what = useSignal("");
   const typed = useSignal<string | null>(null);
   const wrong = useSignal("");
-  const done = useSignal<{ command: string; words: string } | null>(null);
-  const { busy, answer, decide } = useGiving();
+  const doing = useDoing(`/use/${item.id}`);
   if (!row) return null;
   const ways = proposed(item, row, lastUsed(item.id));
   const value = typed.value ?? ways[0]?.quantity.value ?? "";
@@ -62,17 +60,14 @@ export function Using({ item, batches }: UsingProps) {
       quantity: { value: exact, unit: item.unit },
       ...(what.value ? { reason: what.value } : {}),
     };
-    const said = `${words} ${item.item}`;
-    const given = await decide("use", body, undefined, said);
-    if (!isGiven(given) || !given.id) return;
+    if (!isGiven(await doing.act("use", body, `${words} ${item.item}`))) return;
     rememberUsed(item.id, exact);
-    done.value = { command: given.id, words: `${said} used` };
     typed.value = null;
   };
   return (
     <>
       <Place title={item.item} under="Used off the menu">
-        {done.value && <Done {...done.value} />}
+        <Done doing={doing} />
         <section class="narrow stack line" aria-label="What was used">
           <Which batches={batches} label={label} row={row} />
           <Amounts ways={ways} value={value} typed={typed} unit={item.unit} mark={mark} />
@@ -88,7 +83,6 @@ export function Using({ item, batches }: UsingProps) {
               <strong>{wrong.value}</strong>
             </div>
           )}
-          {answer.value?.problem && <Wrong problem={answer.value.problem} />}
         </section>
         <p>
           <Link class="touch" to="/use">
@@ -97,7 +91,7 @@ export function Using({ item, batches }: UsingProps) {
         </p>
       </Place>
       <ActBar>
-        <Button kind="main" onClick={() => void use()} disabled={busy.value}>
+        <Button kind="main" onClick={() => void use()} disabled={doing.busy.value}>
           Used {words}
         </Button>
       </ActBar>
