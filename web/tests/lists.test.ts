@@ -59,6 +59,18 @@ function takes(id: string, batch: string, value: string, purpose: object = { ser
   return { id, kind: "take_out" as const, body };
 }
 
+describe("SY4 the morning sheet", () => {
+  it("asks no more for what had died and was thrown away here", () => {
+    const rows = [
+      { what: "left", kind: "batch", key: "e" },
+      { what: "left", kind: "delivery", key: "e" },
+    ] as RowOf<"morning">[];
+    const body = { batch: "e", quantity: "200 g", reason: "out_of_date", destination: "compost" };
+    const wasted = { id: "w", kind: "waste" as const, body };
+    expect(morningShown(rows, saved(wasted))).toEqual([rows[1]]);
+  });
+});
+
 describe("SY4 the pick list with what this phone recorded", () => {
   it("ticks what was brought here", () => {
     const [flour, rice] = pickShown([RICE, FLOUR], saved(takes("a", "r1", "560")));

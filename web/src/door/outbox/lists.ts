@@ -42,12 +42,18 @@ export function pullShown(rows: PullRow[], fresh: Entry[]): PullRow[] {
   return shown;
 }
 
-/** The morning sheet, once these records are in it: what was taken out here is not to be pulled. */
+/** The morning sheet, once these records are in it, without what was pulled here, or thrown away that had died. */
 export function morningShown(rows: MorningRow[], fresh: Entry[]): MorningRow[] {
   const out = new Set(
     standing(fresh).flatMap((each) => (each.kind === "thaw" ? [each.body.batch] : [])),
   );
-  return rows.filter((row) => row.what !== "pull" || !out.has(row.batch));
+  const gone = new Set(
+    standing(fresh).flatMap((each) => (each.kind === "waste" ? [each.body.batch] : [])),
+  );
+  return rows.filter((row) => {
+    if (row.what === "left") return row.kind !== "batch" || !gone.has(row.key);
+    return row.what !== "pull" || !out.has(row.batch);
+  });
 }
 
 /** The pick list, once these records are in it: what was brought is ticked, whatever batch it was of. */
