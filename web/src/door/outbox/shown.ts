@@ -1,8 +1,18 @@
 import type { BodyOf } from "../command";
 import type { Report } from "../reports";
-import type { ExpectedLine, ExpectedRow, ReportName, RowOf } from "../rows";
+import type {
+  AskedForRow,
+  CountsRow,
+  ExpectedLine,
+  ExpectedRow,
+  PickRow,
+  PullRow,
+  ReportName,
+  RowOf,
+} from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
+import { askedShown } from "./asked";
 import { countsShown } from "./counted";
 import { morningShown, pickShown, pullShown } from "./lists";
 
@@ -18,30 +28,25 @@ export function notIn(all: Entry[], position: number): Entry[] {
   });
 }
 
-/** The rows of a report once the records that the house did not have are in them, of all that this device holds. */
-type Lays<Name extends ReportName> = (
-  rows: RowOf<Name>[],
-  fresh: Entry[],
-  all: Entry[],
-) => RowOf<Name>[];
-
-/** The reports that own records change. */
-const LAID: { [Name in ReportName]?: Lays<Name> } = {
-  counts: countsShown,
-  expected: expectedShown,
-  morning: morningShown,
-  pick: pickShown,
-  pull: pullShown,
-};
-
 /** A report with this device's own records in it. */
 export function laidOver<Row>(name: ReportName, told: Report<Row>, all: Entry[]): Report<Row> {
-  // a report's rows are of its name; the compiler does not follow that into the table
-  const lays = LAID[name] as ((rows: Row[], fresh: Entry[], all: Entry[]) => Row[]) | undefined;
-  if (!lays) return told;
-  const fresh = notIn(all, told.position);
-  return fresh.length === 0 ? told : { ...told, rows: lays(told.rows, fresh, all) };
+  const lay = LAID[name];
+  const fresh = lay ? notIn(all, told.position) : [];
+  if (!lay || fresh.length === 0) return told;
+  return { ...told, rows: lay(told.rows, fresh, all) as Row[] };
 }
+
+/** By report, how records are laid over its rows; a report that is not here is shown as it was told. */
+const LAID: Partial<
+  Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[]) => unknown[]>
+> = {
+  "asked-for": (rows, fresh) => askedShown(rows as AskedForRow[], fresh),
+  counts: (rows, fresh) => countsShown(rows as CountsRow[], fresh),
+  expected: (rows, fresh, all) => expectedShown(rows as ExpectedRow[], fresh, all),
+  morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
+  pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
+  pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
+};
 
 /** What is expected, once these records are in it; `all` is everything that this device holds. */
 export function expectedShown(rows: ExpectedRow[], fresh: Entry[], all: Entry[]): ExpectedRow[] {
