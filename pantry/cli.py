@@ -21,6 +21,7 @@ PLACES = {
     "expected": "pantry.terminal.reporting:expected_command",
     "items": "pantry.terminal.reporting:items_command",
     "code": "pantry.terminal.reporting:code_command",
+    "labels": "pantry.terminal.labels:labels_command",
     "stock": "pantry.terminal.reporting:stock_command",
     "use-first": "pantry.terminal.reporting:use_first_command",
     "plan": "pantry.terminal.reporting:plan_command",

@@ -94,6 +94,7 @@ READS: dict[str, frozenset[str]] = {
     "expected": _ALL,
     "house": _EVERYBODY,
     "items": _ALL,
+    "labels": _ALL,
     "menus": _MENU,
     "morning": _ALL,
     "notice": _KITCHEN,

@@ -20,6 +20,7 @@ from pantry.reports import (
     expected,
     house,
     items,
+    labels,
     menus,
     morning,
     notice,
@@ -44,6 +45,7 @@ from pantry.reports.shapes.envelope import NoticeReport, Report
 from pantry.reports.shapes.expected import ExpectedRow
 from pantry.reports.shapes.house import AwaitedRow, HouseRow, OneDevice, PersonRow
 from pantry.reports.shapes.items import ItemRow
+from pantry.reports.shapes.labels import LabelRow
 from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
@@ -102,6 +104,7 @@ ASKED: Mapping[str, Asked] = {
     "expected": Asked(expected.expected, Report[ExpectedRow]),
     "house": Asked(house.house, Report[HouseRow]),
     "items": Asked(items.items, Report[ItemRow]),
+    "labels": Asked(labels.labels, Report[LabelRow]),
     "menus": Asked(menus.menus, Report[MenuRow]),
     "morning": Asked(morning.morning, Report[MorningRow]),
     "notice": Asked(notice.notice, NoticeReport, beside={"needed_by_menu": notice.needed_by_menu}),

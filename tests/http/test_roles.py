@@ -88,6 +88,7 @@ MAY_READ = {
     "expected": PCM,
     "house": "porter chef manager approver",
     "items": PCM,
+    "labels": PCM,
     "menus": CMA,
     "morning": PCM,
     "notice": CM,

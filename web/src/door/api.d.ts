@@ -362,6 +362,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/labels.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Labels of batches, a delivery, a day, or reserved numbers; for porter, chef, manager. */
+        get: operations["labels.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/news": {
         parameters: {
             query?: never;
@@ -609,6 +626,23 @@ export interface paths {
         };
         /** The report items (chef, manager, porter). */
         get: operations["report_items"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/labels": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report labels (chef, manager, porter). */
+        get: operations["report_labels"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2803,6 +2837,28 @@ export interface components {
             gtin: string | null;
         };
         /**
+         * LabelRow
+         * @description A batch, and whether it should have a label printed.
+         *
+         *     `done` is the kind of the command that made it, null where nobody knows; `at` when that was;
+         *     `dates` what its label says of its dates.
+         */
+        LabelRow: {
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            numbered: string[];
+            area: string;
+            on_hand: components["schemas"]["Quantity"];
+            done: string | null;
+            /** Format: date-time */
+            at: string;
+            dates: string[];
+            printed_at: string | null;
+            wants: boolean;
+        };
+        /**
          * MenuRow
          * @description A service; `choose_by` is null where nothing is to be chosen any more.
          */
@@ -3574,6 +3630,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["ItemRow"][];
+        };
+        /**
+         * Report[LabelRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_labels: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["LabelRow"][];
         };
         /**
          * Report[MenuRow]
@@ -6882,6 +6951,86 @@ export interface operations {
             };
         };
     };
+    "labels.pdf": {
+        parameters: {
+            query?: {
+                /** @description a sheet as a4/3x8/70x37 or a roll as 62x29, in mm */
+                paper?: string;
+                /** @description the first free label of a begun sheet */
+                start?: number;
+                /** @description of each batch's label */
+                copies?: number;
+                /** @description by id or label */
+                batch?: string[];
+                /** @description all that was received of it */
+                order?: string;
+                /** @description all that came or was made on it */
+                day?: string;
+                /** @description the id of the command that reserved them */
+                numbers?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     news: {
         parameters: {
             query?: never;
@@ -7789,6 +7938,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_items"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_labels: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_labels"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
