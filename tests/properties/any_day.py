@@ -155,6 +155,24 @@ class Kitchen(RuleBasedStateMachine):
         body = {"batch": batch, "quantity": self.part(batch, share), "area": area}
         self.give("move", body, self.when(ago))
 
+    @rule(item=items, share=shares, area=areas, day=days, ago=hours)
+    def shop_run(self, item, share, area, day, ago):
+        date = (self.house.now + timedelta(days=day)).date().isoformat()
+        line = {
+            "batch": self.fresh(),
+            "item": item,
+            "quantity": f"{max(1, ITEMS[item][1] * share // 10)} {ITEMS[item][0]}",
+            "area": area,
+            "date_mark": {"kind": "use_by", "date": date},
+        }
+        self.give("shop_run", {"shop": "corner shop", "lines": [line]}, self.when(ago))
+
+    @rule(kind=st.sampled_from(("run_out", "use")), item=items, share=shares, ago=hours)
+    def miss(self, kind, item, share, ago):
+        amount = f"{max(1, ITEMS[item][1] * share // 10)} {ITEMS[item][0]}"
+        more = {"quantity": amount} if kind == "use" else {}
+        self.give(kind, {"item": item} | more, self.when(ago))
+
     @precondition(lambda self: self.batches)
     @rule(
         kind=st.sampled_from(("waste", "use", "send_out")), choice=choices, share=shares, ago=hours

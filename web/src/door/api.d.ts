@@ -3292,6 +3292,8 @@ export interface components {
             service: string;
             dish: string;
             lacking: components["schemas"]["Quantity"];
+            /** Format: date-time */
+            wanted_by: string;
             ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
         };
         /**

@@ -1,8 +1,9 @@
 import type { BodyOf } from "../command";
 import type { Report } from "../reports";
-import type { CountsRow, ExpectedLine, ExpectedRow, ReportName } from "../rows";
+import type { AskedForRow, CountsRow, ExpectedLine, ExpectedRow, ReportName } from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
+import { askedShown } from "./asked";
 import { countsShown } from "./counted";
 
 /**
@@ -19,15 +20,20 @@ export function notIn(all: Entry[], position: number): Entry[] {
 
 /** A report with this device's own records in it. */
 export function laidOver<Row>(name: ReportName, told: Report<Row>, all: Entry[]): Report<Row> {
-  if (name !== "expected" && name !== "counts") return told;
-  const fresh = notIn(all, told.position);
-  if (fresh.length === 0) return told;
-  const rows =
-    name === "counts"
-      ? countsShown(told.rows as CountsRow[], fresh)
-      : expectedShown(told.rows as ExpectedRow[], fresh, all);
-  return { ...told, rows: rows as Row[] };
+  const lay = LAID[name];
+  const fresh = lay ? notIn(all, told.position) : [];
+  if (!lay || fresh.length === 0) return told;
+  return { ...told, rows: lay(told.rows, fresh, all) as Row[] };
 }
+
+/** By report, how records are laid over its rows; a report that is not here is shown as it was told. */
+const LAID: Partial<
+  Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[]) => unknown[]>
+> = {
+  "asked-for": (rows, fresh) => askedShown(rows as AskedForRow[], fresh),
+  counts: (rows, fresh) => countsShown(rows as CountsRow[], fresh),
+  expected: (rows, fresh, all) => expectedShown(rows as ExpectedRow[], fresh, all),
+};
 
 /** What is expected, once these records are in it; `all` is everything that this device holds. */
 export function expectedShown(rows: ExpectedRow[], fresh: Entry[], all: Entry[]): ExpectedRow[] {
