@@ -4,7 +4,7 @@ from pantry.commands import credit, put_right
 from pantry.commands.decisions import Correct
 from pantry.commands.given import Given
 from pantry.commands.shelf import take
-from pantry.records import journal, ledger
+from pantry.records import accounts, journal, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
 from pantry.records.rows import find, one
@@ -60,7 +60,8 @@ def correct(books: Books, given: Given[Correct]) -> None:
 def _reverse(books: Books, given: Given[Correct], row: JournalRow, movement: MovementRow) -> None:
     batch = one(books.connection, BatchRow, house=books.id, id=movement.batch)
     stands = ledger.balances(books, batch.id).get(movement.target, 0)
-    if stands < movement.quantity:
+    # a batch that was made of another itself holds less than nothing where it came from
+    if stands < movement.quantity and movement.target not in accounts.ORIGINS:
         raise _cannot(
             DEPENDED_ON,
             row,

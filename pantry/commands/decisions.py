@@ -159,6 +159,12 @@ class Release(Decision, frozen=True, kw_only=True):
     reason: str
 
 
+class ReserveLabels(Decision, frozen=True, kw_only=True):
+    """So many numbered labels are to be printed, with numbers that nobody else prints."""
+
+    count: Annotated[int, Meta(ge=1, le=1000)]
+
+
 class RevokeDevice(Decision, frozen=True, kw_only=True):
     """A device may hand in its outbox, and nothing else."""
 
@@ -245,6 +251,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "recall": Recall,
     "record_credit": RecordCredit,
     "release": Release,
+    "reserve_labels": ReserveLabels,
     "revoke_device": RevokeDevice,
     "set_aside": SetAside,
     "set_calendar": SetCalendar,

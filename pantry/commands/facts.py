@@ -30,6 +30,13 @@ class AskFor(Fact, frozen=True):
     words: Annotated[str, Meta(min_length=1, max_length=200)]
 
 
+class BindLabel(Fact, frozen=True):
+    """A label that was printed with a number was put on a batch."""
+
+    batch: str
+    label: str
+
+
 class CheckProbe(Fact, frozen=True):
     """A probe was held in ice and water, in boiling water, or in both."""
 
@@ -125,6 +132,12 @@ class Open(Fact, frozen=True):
     child: str
     area: str | None = None
     label: str | None = None
+
+
+class PrintLabels(Fact, frozen=True):
+    """Labels were printed for these batches."""
+
+    batches: Annotated[list[str], Meta(min_length=1, max_length=500)]
 
 
 class Receive(Fact, frozen=True):
@@ -255,6 +268,7 @@ class Waste(Fact, frozen=True):
 
 FACTS: dict[str, type[Fact]] = {
     "ask_for": AskFor,
+    "bind_label": BindLabel,
     "check_probe": CheckProbe,
     "clean": Clean,
     "close_delivery": CloseDelivery,
@@ -266,6 +280,7 @@ FACTS: dict[str, type[Fact]] = {
     "make": Make,
     "move": Move,
     "open": Open,
+    "print_labels": PrintLabels,
     "receive": Receive,
     "run_out": RunOut,
     "send_out": SendOut,

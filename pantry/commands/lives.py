@@ -8,19 +8,9 @@ from pantry.records.books import Books
 from pantry.records.tables import BatchRow
 from pantry.refusals import Refusal
 from pantry.rules.date_marks import read_date_mark
-from pantry.rules.house_time import local_date, read_span, write_span
+from pantry.rules.house_time import local_date, write_span
 from pantry.rules.shelf_life import Life
-from pantry.rules.stock import DateKind, DateMark, State
-
-
-def life_of(row: BatchRow) -> Life:
-    """The two answers of a batch, with what is kept of them in the freezer."""
-    return Life(
-        usable_until=row.usable_until,
-        good_until=row.good_until,
-        frozen=row.state == State.FROZEN,
-        left=None if row.left is None else read_span(row.left),
-    )
+from pantry.rules.stock import DateKind, DateMark
 
 
 def as_columns(life: Life) -> dict[str, Any]:

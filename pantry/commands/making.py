@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from pantry.commands.labels import label_for
-from pantry.commands.lives import as_columns, life_of
+from pantry.commands.lives import as_columns
 from pantry.commands.shelf import ANYWHERE, draw, take
 from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.costs import share_of_cost
 from pantry.records.ledger import Movement, balances
 from pantry.records.questions import ask
+from pantry.records.read.lives import life_of
 from pantry.records.rows import add
 from pantry.records.tables import BatchParentRow, BatchRow, RecipeRow
 from pantry.refusals import UnsafeFood

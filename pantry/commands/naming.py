@@ -7,6 +7,7 @@ from sqlmodel import SQLModel
 
 from pantry.commands.parts import ServicePart, Which, Written
 from pantry.records.books import Books
+from pantry.records.read.labels import carrier
 from pantry.records.read.stock import item as as_item
 from pantry.records.rows import find
 from pantry.records.slugs import slug
@@ -81,8 +82,8 @@ def dining_table(books: Books, name: str, field: str = "body.table") -> DiningTa
 
 def batch(books: Books, name: str, field: str = "body.batch") -> BatchRow:
     """The batch of that id or label, or `batch_unknown`."""
-    row = find(books.connection, BatchRow, house=books.id, id=name) or find(
-        books.connection, BatchRow, house=books.id, label=name
+    row = find(books.connection, BatchRow, house=books.id, id=name) or carrier(
+        books.connection, books.id, name
     )
     if row is None:
         raise NotThere(

@@ -10,6 +10,7 @@ from pantry.commands import (
     measured,
     menu_needs,
     menus,
+    numbered_labels,
     shop_run,
 )
 from pantry.commands.counting import ANSWERED_BY_A_COUNT
@@ -72,6 +73,7 @@ def _is_received(books: Books, row: JournalRow) -> bool:
 
 _STANDS: Mapping[str, Callable[[Books, JournalRow], bool]] = {
     "ask_for": asked_for.stands,
+    "bind_label": numbered_labels.is_bound,
     "close_delivery": close_delivery.has_left,
     "receive": _is_received,
     "run_out": asked_for.stands,
@@ -126,6 +128,8 @@ def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], per
         close_what_was_asked(books, row.id, "the count was taken back", person)
     if row.kind == "shop_run":
         shop_run.take_back(books, row, person)
+    if row.kind == "bind_label":
+        numbered_labels.take_off(books, row)
     if row.kind == "close_delivery":
         close_delivery.await_again(books, row, person)
     measured.take_back(books, row, person)

@@ -7,10 +7,11 @@ from pantry.commands.child_batch import Child, Part, part_of, split
 from pantry.commands.facts import Decant, Freeze, Open, Thaw, VacuumPack
 from pantry.commands.given import Given
 from pantry.commands.lineage import pasts
-from pantry.commands.lives import life_of
 from pantry.records.books import Books
+from pantry.records.promises import go_along
 from pantry.records.questions import ask
 from pantry.records.read import stock
+from pantry.records.read.lives import life_of
 from pantry.records.tables import BatchRow
 from pantry.refusals import UnsafeFood
 from pantry.rules import shelf_life
@@ -49,8 +50,13 @@ def freeze(books: Books, given: Given[Freeze]) -> None:
 
 
 def thaw(books: Books, given: Given[Thaw]) -> None:
-    """Take part of a batch out of the freezer."""
-    thaw_part(books, part_of(books, given))
+    """Take part of a batch out of the freezer; what is promised of it goes with it.
+
+    Else a service would go on holding what is still frozen, and it would be pulled again (AL2).
+    """
+    part = part_of(books, given)
+    thaw_part(books, part)
+    go_along(books, part.parent.id, part.child, part.quantity)
 
 
 def freeze_part(books: Books, part: Part) -> None:

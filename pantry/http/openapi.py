@@ -154,7 +154,7 @@ def _operation(each: Operation, refs: Mapping[Any, _Schema]) -> _Schema:
     if each.is_open:
         described["security"] = []
     if each.parameters:
-        described["parameters"] = [dict(each.parameters)]
+        described["parameters"] = [dict(parameter) for parameter in each.parameters]
     if each.takes is not None:
         content = {each.media: {"schema": _schema_of(each.takes, refs)}}
         described["requestBody"] = {"required": True, "content": content}

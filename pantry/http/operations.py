@@ -35,6 +35,22 @@ _PICTURE: dict[str, Any] = {
     "schema": {"type": "string", "format": "uuid"},
 }
 _IMAGE: dict[str, Any] = {"type": "string", "contentMediaType": "image/jpeg"}
+_PDF: dict[str, Any] = {"type": "string", "contentMediaType": "application/pdf"}
+
+
+def _of_labels(name: str, says: str, **schema: object) -> dict[str, Any]:
+    return {"name": name, "in": "query", "description": says, "schema": schema}
+
+
+_LABELS = (
+    _of_labels("paper", "a sheet as a4/3x8/70x37 or a roll as 62x29, in mm", type="string"),
+    _of_labels("start", "the first free label of a begun sheet", type="integer", minimum=1),
+    _of_labels("copies", "of each batch's label", type="integer", minimum=1, maximum=50),
+    _of_labels("batch", "by id or label", type="array", items={"type": "string"}),
+    _of_labels("order", "all that was received of it", type="string"),
+    _of_labels("day", "all that came or was made on it", type="string", format="date"),
+    _of_labels("numbers", "the id of the command that reserved them", type="string"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +75,7 @@ class Operation:
     is_open: bool = False
     media: str = JSON
     answered_as: str = JSON
-    parameters: Mapping[str, Any] | None = None
+    parameters: tuple[Mapping[str, Any], ...] = ()
 
 
 _OF_SECRETS = (400, 401, 403, 413, 422, 429, 503)
@@ -220,7 +236,7 @@ OPERATIONS = (
         _BOOK,
         (400, 401, 403, 413, 422, 503),
         media="multipart/form-data",
-        parameters=_CHECK,
+        parameters=(_CHECK,),
     ),
     Operation(
         "post",
@@ -230,7 +246,7 @@ OPERATIONS = (
         problems=(400, 401, 403, 409, 413, 422, 503),
         status=204,
         media="image/jpeg",
-        parameters=_PICTURE,
+        parameters=(_PICTURE,),
     ),
     Operation(
         "get",
@@ -239,7 +255,16 @@ OPERATIONS = (
         _IMAGE,
         problems=(400, 401, 403, 404, 503),
         answered_as="image/jpeg",
-        parameters=_PICTURE,
+        parameters=(_PICTURE,),
+    ),
+    Operation(
+        "get",
+        "/api/labels.pdf",
+        "Labels of batches, a delivery, a day, or reserved numbers; for porter, chef, manager.",
+        _PDF,
+        problems=(401, 403, 404, 422, 503),
+        answered_as="application/pdf",
+        parameters=_LABELS,
     ),
     Operation(
         "get",

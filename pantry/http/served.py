@@ -41,6 +41,7 @@ class Served:
         secret: of the first manager; empty where none is wanted.
         only: the one house that is served, by name or id; None: all of the database.
         client: the folder with the client's files.
+        address: where phones reach the house, printed on labels; empty: as whoever asks did.
     """
 
     engine: Engine
@@ -50,6 +51,7 @@ class Served:
     secret: str
     only: str | None
     client: Path
+    address: str = ""
     news: News = field(init=False)
     _readers: CapacityLimiter = field(init=False)
     _hashers: CapacityLimiter = field(init=False)

@@ -7,8 +7,8 @@ now is kept beside them in the same transaction.
 from collections.abc import Mapping
 
 from pantry.records.books import Books
-from pantry.records.rows import add, among, change, put_all, remove_all
-from pantry.records.tables import PromisedRow, PromiseRow
+from pantry.records.rows import add, among, change, every, put_all, remove_all
+from pantry.records.tables import NeedRow, PromisedRow, PromiseRow
 
 Held = tuple[str, str]
 """A need's id and a batch's id."""
@@ -46,6 +46,29 @@ def settle(
                 fresh.append(where | {"service": service, "quantity": after, "pinned": False})
     remove_all(books.connection, PromisedRow, gone)
     put_all(books.connection, PromisedRow, fresh)
+
+
+def go_along(books: Books, batch: str, into: str, quantity: int) -> None:
+    """What is held of a batch goes along with so much of it into another, the first wanted first.
+
+    A pin of the chef's goes along, too.
+    """
+    rows = every(books.connection, PromisedRow, house=books.id, batch=batch)
+    needs = among(books.connection, NeedRow, books.id, "id", [row.need for row in rows])
+    wanted_by = {need.id: need.wanted_by for need in needs}
+    held: dict[Held, PromisedRow] = {}
+    wanted: dict[Held, int] = {}
+    for row in sorted(rows, key=lambda row: (wanted_by[row.need], row.need)):
+        part = min(quantity, row.quantity)
+        quantity -= part
+        if part:
+            held[row.need, batch] = row
+            wanted |= {(row.need, batch): row.quantity - part, (row.need, into): part}
+    settle(books, held, wanted, {row.need: row.service for row in held.values()})
+    for row in held.values():
+        if row.pinned:
+            where = {"house": books.id, "need": row.need, "batch": into}
+            change(books.connection, PromisedRow, where, pinned=True)
 
 
 def write_differences(books: Books) -> None:

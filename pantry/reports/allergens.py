@@ -30,6 +30,11 @@ class Allergens:
         """The same of a dish as it stands; for a variant give the recipe with it."""
         return self._said(of_recipe(dish, self.view.larder))
 
+    @property
+    def listed(self) -> int:
+        """How many allergens the house's list has."""
+        return len(self._list.families)
+
     @cached_property
     def _list(self) -> AllergenList:
         return allergen_list(self.view.house.allergen_list)

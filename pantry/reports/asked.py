@@ -24,11 +24,14 @@ from pantry.reports import (
     failed_places,
     house,
     items,
+    labels,
     menus,
     morning,
     notice,
     people,
+    pick,
     plan,
+    pull,
     questions,
     shop_runs,
     stock,
@@ -47,6 +50,8 @@ from pantry.reports.shapes.envelope import NoticeReport, Report
 from pantry.reports.shapes.expected import ExpectedRow
 from pantry.reports.shapes.house import AwaitedRow, HouseRow, OneDevice, PersonRow
 from pantry.reports.shapes.items import ItemRow
+from pantry.reports.shapes.labels import LabelRow
+from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
@@ -108,11 +113,14 @@ ASKED: Mapping[str, Asked] = {
     "failed-places": Asked(failed_places.failed_places, Report[FailedPlaceRow]),
     "house": Asked(house.house, Report[HouseRow]),
     "items": Asked(items.items, Report[ItemRow]),
+    "labels": Asked(labels.labels, Report[LabelRow]),
     "menus": Asked(menus.menus, Report[MenuRow]),
     "morning": Asked(morning.morning, Report[MorningRow]),
     "notice": Asked(notice.notice, NoticeReport, beside={"needed_by_menu": notice.needed_by_menu}),
     "people": Asked(people.people, Report[PersonRow]),
+    "pick": Asked(pick.pick, Report[PickRow]),
     "plan": Asked(plan.plan, Report[PlanRow]),
+    "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
+from pantry.records.read.labels import carrier
 from pantry.records.rows import every
 from pantry.records.tables import BatchRow, ItemRow
 from pantry.refusals import UnreadableInput
@@ -40,7 +41,8 @@ def code(view: View, text: str) -> list[Row]:
 
 
 def _labelled(view: View, label: str) -> list[BatchRow]:
-    return every(view.connection, BatchRow, house=view.id, label=label)
+    found = carrier(view.connection, view.id, label)
+    return [] if found is None else [found]
 
 
 def _read(text: str, today: date, *, is_label: bool) -> Scan:

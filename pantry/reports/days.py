@@ -4,9 +4,10 @@ Every row stands at the instant that matters and on a local day, so that a perso
 is a problem.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from pantry.reports.ahead import Ahead
 from pantry.reports.cut_offs import by_deadline
@@ -17,7 +18,7 @@ from pantry.reports.to_do import makes, pulls
 from pantry.reports.view import View
 from pantry.rules.house_time import local_date, read_instant
 from pantry.rules.menu import Service, ServiceState
-from pantry.rules.unfinished import day_to_do
+from pantry.rules.unfinished import day_to_do, day_to_pull
 
 
 def days(view: View, days: int = 7) -> list[Row]:
@@ -54,8 +55,8 @@ class _Line:
         yield from self._deliveries()
         yield from self._cut_offs()
         yield from self._choose_bys()
-        yield from self._to_do("pull", pulls(self.ahead))
-        yield from self._to_do("make", makes(self.ahead))
+        yield from self._to_do("pull", pulls(self.ahead), day_to_pull)
+        yield from self._to_do("make", makes(self.ahead), day_to_do)
         yield from self._services()
         yield from self._dying()
 
@@ -108,9 +109,14 @@ class _Line:
                 found.setdefault(at, {})[self.view.recipes[serving.dish].name] = None
         return {at: list(dishes) for at, dishes in found.items()}
 
-    def _to_do(self, what: str, jobs: Iterable[tuple[datetime, Row]]) -> Iterator[Row]:
+    def _to_do(
+        self,
+        what: str,
+        jobs: Iterable[tuple[datetime, Row]],
+        day_of: Callable[[datetime, datetime, ZoneInfo], date],
+    ) -> Iterator[Row]:
         for at, job in jobs:
-            day = day_to_do(at, self.view.now, self.view.zone)
+            day = day_of(at, self.view.now, self.view.zone)
             if row := self._on(what, at, day):
                 yield row | job
 

@@ -44,6 +44,7 @@ def _row(view: View, row: BatchRow, standing: Standing) -> Row:
         "item_id": item.id,
         "batch": row.id,
         "label": row.label,
+        "numbered": view.numbered_labels.get(row.id, []),
         "area": view.areas.get(main, main) if main else None,
         "areas": {
             view.areas.get(place, place): amount(quantity, item)

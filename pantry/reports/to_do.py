@@ -20,9 +20,7 @@ def pulls(ahead: Ahead) -> list[Job]:
     """What has to be out of the freezer at the latest when: once for each batch and service."""
     view = ahead.view
     found: dict[tuple[str, str, str], Row] = {}
-    for row, part in _given(ahead):
-        if "thaw_from" not in part:
-            continue
+    for row, part in thaws(ahead):
         places = view.standing[part["batch"]].shelf
         job = {
             "batch": part["batch"],
@@ -32,14 +30,21 @@ def pulls(ahead: Ahead) -> list[Job]:
             "quantity": part["quantity"],
             "service": row["service"],
         }
-        _add(found, (part["thaw_from"], part["batch"], row["service"]), job)
+        add(found, (part["thaw_from"], part["batch"], row["service"]), job)
     return _jobs(found)
+
+
+def thaws(ahead: Ahead) -> Iterator[tuple[Row, Row]]:
+    """What is given from a freezer and thaws first; what is cooked from frozen does not."""
+    for row, part in given(ahead):
+        if "thaw_from" in part and part["thaw_from"] < row["wanted_by"]:
+            yield row, part
 
 
 def makes(ahead: Ahead) -> list[Job]:
     """What has to be ready when: once for each making and dish that it goes into."""
     found: dict[tuple[str, str, str], Row] = {}
-    for row, part in _given(ahead):
+    for row, part in given(ahead):
         if "making" in part:
             job = {
                 "item": row["item"],
@@ -48,11 +53,11 @@ def makes(ahead: Ahead) -> list[Job]:
                 "service": row["service"],
             }
             key = f"{row['item']}|{row['service']}"
-            _add(found, (row["wanted_by"], key, row["dish"]), job)
+            add(found, (row["wanted_by"], key, row["dish"]), job)
     return _jobs(found)
 
 
-def _given(ahead: Ahead) -> Iterator[tuple[Row, Row]]:
+def given(ahead: Ahead) -> Iterator[tuple[Row, Row]]:
     """Everything that dishes of confirmed services to come are given, with the row it stands in."""
     view = ahead.view
     to_come = {
@@ -66,7 +71,7 @@ def _given(ahead: Ahead) -> Iterator[tuple[Row, Row]]:
                 yield row, part
 
 
-def _add(found: dict[tuple[str, str, str], Row], key: tuple[str, str, str], job: Row) -> None:
+def add(found: dict[tuple[str, str, str], Row], key: tuple[str, str, str], job: Row) -> None:
     """Put a job to the others, the quantities of one that is there already together."""
     known = found.get(key)
     if known is not None:
@@ -75,8 +80,13 @@ def _add(found: dict[tuple[str, str, str], Row], key: tuple[str, str, str], job:
 
 
 def _sum(one: Row, other: Row) -> Row:
-    total = Decimal(one["value"]) + Decimal(other["value"])
-    return dict(Quantity(int(total * 1000), BaseUnit(one["unit"])).as_json())
+    total = in_thousandths(one) + in_thousandths(other)
+    return dict(Quantity(total, BaseUnit(one["unit"])).as_json())
+
+
+def in_thousandths(quantity: Row) -> int:
+    """A quantity as data, in thousandths of its unit."""
+    return int(Decimal(quantity["value"]) * 1000)
 
 
 def _jobs(found: dict[tuple[str, str, str], Row]) -> list[Job]:

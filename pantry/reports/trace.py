@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from sqlalchemy import text
 
 from pantry.records import accounts
+from pantry.records.read.labels import carrier
 from pantry.records.rows import every
 from pantry.records.tables import BatchParentRow, BatchRow
 from pantry.refusals import NotThere, declare
@@ -37,6 +38,9 @@ def trace(view: View, name: str) -> list[Row]:
         NotThere: `traced_nothing`.
     """
     begun = [row for row in view.every_batch.values() if name in (row.lot, row.label, row.id)]
+    labelled = carrier(view.connection, view.id, name)
+    if labelled is not None and labelled.id not in {row.id for row in begun}:
+        begun.append(labelled)
     if not begun:
         raise NotThere(
             TRACED_NOTHING,

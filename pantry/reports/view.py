@@ -15,6 +15,7 @@ from sqlalchemy import Connection
 from pantry.handbook.policies import Policy
 from pantry.records.read import house as read_house
 from pantry.records.read import menu, stock, supply
+from pantry.records.read.labels import numbered_labels
 from pantry.records.read.larder import larder
 from pantry.records.read.lives import house_lives
 from pantry.records.read.stock import Standing
@@ -266,6 +267,11 @@ class View:
     def label_of(self) -> Mapping[str, str]:
         """The label of every batch that stands in the house, by its id."""
         return {row.id: row.label for row in self.batches}
+
+    @cached_property
+    def numbered_labels(self) -> Mapping[str, list[str]]:
+        """The numbered labels put on each batch beside its own, by its id."""
+        return numbered_labels(self.connection, self.id)
 
     def item_name(self, item: str) -> str:
         """An item's name."""

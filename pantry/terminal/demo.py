@@ -10,14 +10,16 @@ from pathlib import Path
 
 import click
 from rich.console import Console
+from sqlalchemy import Engine
 
 from pantry import world
 from pantry.access import passwords
+from pantry.commands import door
 from pantry.commands.book.files import read_book
 from pantry.commands.book.sheets import HouseBook
 from pantry.records.database import writing
-from pantry.records.rows import every
-from pantry.records.tables import PersonRow
+from pantry.records.rows import every, one
+from pantry.records.tables import HouseRow, PersonRow
 from pantry.refusals import NotNow, NotThere, declare
 from pantry.reports.report import SCHEMA
 from pantry.rules.house_time import instant_of, local_date, write_instant, zone
@@ -29,7 +31,7 @@ from pantry.terminal.progress import progress
 from pantry.terminal.reporting import looking, words_of
 from pantry.terminal.serving import serve
 from pantry.terminal.settings import DATABASE_FILE, Settings, from_environment, present
-from pantry.terminal.shifted import shifted, weeks_between
+from pantry.terminal.shifted import days_moved, shifted, weeks_between
 from pantry.terminal.words import many
 
 DATA_IN_USE = declare("data_in_use", "A house that is no demo house is there already.")
@@ -37,6 +39,9 @@ DEMO_BOOK_MISSING = declare("demo_book_missing", "The demo house's book did not 
 
 BOOK_DAY = date(2027, 3, 10)
 """The Wednesday for which the demo house's book is written."""
+
+DAYS_BEFORE = "days_before.jsonl"
+"""What the people of the demo house did before its morning: commands, one a line."""
 
 MORNING = time(7)
 """When the demo house's clock begins."""
@@ -104,15 +109,20 @@ def _settings(found: Settings) -> Settings:
 
 
 def demo_book() -> HouseBook:
-    """The demo house's book, from the installed package or from a checkout.
+    """The demo house's book.
 
     Raises:
         NotThere: `demo_book_missing`.
     """
+    return read_book(_demo_folder())
+
+
+def _demo_folder() -> Path:
+    """Where the demo house's book is: in the installed package, or in a checkout."""
     package = Path(str(files("pantry")))
     for folder in (package / "demo_house", package.parent / "seed"):
         if folder.is_dir():
-            return read_book(folder)
+            return folder
     raise NotThere(
         DEMO_BOOK_MISSING,
         "The demo house's book did not come with this installation.",
@@ -149,10 +159,23 @@ def _make(settings: Settings, book: HouseBook) -> int:
     with database(settings) as engine, progress("The demo house moves in", total=None):
         _start_clock(settings, seven)
         taken = take_in(engine, moved, settings)
+        if not taken.faults:
+            _live_in(engine, weeks, seven)
     if taken.faults:
         fault = taken.faults[0]
         raise NotNow(fault.code, f"{fault.file} row {fault.row}: {fault.problem}", fault.todo)
     return weeks
+
+
+def _live_in(engine: Engine, weeks: int, seven: datetime) -> None:
+    """Give what its people did on the days before, from the list beside the book."""
+    told = (_demo_folder() / DAYS_BEFORE).read_text(encoding="utf-8")
+    commands = [json.loads(line) for line in days_moved(told, weeks).splitlines() if line]
+    with writing(engine) as connection:
+        house = one(connection, HouseRow).id
+        for answer in door.apply(connection, house, commands, seven):
+            if answer.outcome != "applied":
+                raise RuntimeError(f"the demo house's own command failed: {answer}")
 
 
 def _start_clock(settings: Settings, seven: datetime) -> None:

@@ -66,6 +66,7 @@ def served(settings: Settings, engine: Engine, writer: Writer) -> Served:
         secret=_secret(engine, settings),
         only=settings.house,
         client=BUILT,
+        address=settings.address,
     )
 
 

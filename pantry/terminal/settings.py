@@ -42,6 +42,7 @@ class Settings:
         https_names: the names and addresses to serve over HTTPS, as written; empty: plain HTTP.
         trust_port_written: the port of the page to trust the certificate, as it is written.
         proxies: the reverse proxies that are believed, as they are written.
+        address: where phones reach the house, as it stands on labels; empty: nobody said.
     """
 
     data: Path
@@ -56,6 +57,7 @@ class Settings:
     https_names: str = ""
     trust_port_written: str = str(TRUST_PORT)
     proxies: str = THIS_MACHINE
+    address: str = ""
 
     @property
     def port(self) -> int:
@@ -105,6 +107,7 @@ def from_environment(environment: Mapping[str, str] | None = None) -> Settings:
         https_names=known.get("CHOOSEBY_HTTPS_NAMES", ""),
         trust_port_written=known.get("CHOOSEBY_TRUST_PORT") or str(TRUST_PORT),
         proxies=known.get("CHOOSEBY_PROXIES") or THIS_MACHINE,
+        address=known.get("CHOOSEBY_ADDRESS", "").rstrip("/"),
     )
 
 

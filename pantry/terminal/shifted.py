@@ -51,6 +51,12 @@ def shifted(book: HouseBook, weeks: int, book_day: date) -> HouseBook:
     return replace(book, sheets=sheets)
 
 
+def days_moved(text: str, weeks: int) -> str:
+    """A text with every date in it so many weeks later."""
+    later = timedelta(weeks=weeks)
+    return _DAY.sub(lambda day: (date.fromisoformat(day[0]) + later).isoformat(), text)
+
+
 def _sheet(sheet: Sheet, columns: tuple[str, ...], weeks: int, book_day: date) -> Sheet:
     def moved(cells: Cells) -> Cells:
         dates = {name: _cell(cells[name], weeks, book_day) for name in columns if name in cells}

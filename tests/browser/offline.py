@@ -25,8 +25,8 @@ _WHOLE = """async (reports) => {
     }
 }"""
 
-REPORTS = 7
-"""What a porter's phone keeps: expected, items, stock, house, morning, days, questions."""
+REPORTS = 11
+"""Kept: expected, items, stock, house, counts, morning, pull, pick, days, questions, asked-for."""
 
 
 def until_whole(page: Page) -> None:

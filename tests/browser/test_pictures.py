@@ -34,7 +34,7 @@ def test_a_picture_of_what_is_held_waits_for_the_house_and_the_chef_sees_it(open
     key.set_input_files(photographed())
     expect(page.get_by_role("img", name="What came, 2")).to_be_visible()
     clean(page)
-    page.get_by_role("button", name="Take it away picture 2").click()
+    page.get_by_role("button", name="Take it away picture: What came, 2").click()
     expect(page.get_by_role("img", name="What came, 2")).to_have_count(0)
     page.get_by_role("button", name="Hold 1 x 1 kg bag for the chef").click()
     expect(page.get_by_text("Spinach on hold for the chef")).to_be_visible()

@@ -21,6 +21,7 @@ PORTERS = {
     "/shelf": ("Shelf", "Cold room"),
     "/shelf/item/whole-milk": ("Whole milk", "B-0"),
     "/more": ("More", "Morning sheet"),
+    "/counts": ("Counts", "Fish drawer"),
     "/morning": ("Morning sheet", "Orange juice"),
     "/days": ("The next days", "Tolsaig Creamery"),
     "/questions": ("Questions", "The books agree"),

@@ -109,11 +109,21 @@ def test_the_past_two_weeks_are_in_the_books_as_served_and_the_books_agree(demo)
     connection.close()
 
 
+def test_its_people_have_been_at_work_on_the_days_before(demo):
+    """Two shop runs, one with nothing written down but the money; what they ask for is open."""
+    asked = demo.json("questions")["rows"]
+    assert "creme-fraiche" in {row["about"] for row in asked if row["kind"] == "run_out"}
+    (bought,) = [row for row in demo.json("stock")["rows"] if row["label"] == "B-0901"]
+    assert bought["item"] == "Tomatoes"
+    assert demo.run("verify").stdout
+
+
 def test_again_it_starts_afresh_and_says_so(demo):
+    begun = demo.json("stock", CHOOSEBY_NOW="2026-11-25T07:00:00Z")["position"]
     demo.run("apply", "-", given="{}\n", code=1)
     said = demo.words("demo", CHOOSEBY_NOW="2026-11-25T07:00:00Z")
     assert said.startswith("The demo house that was there before is gone.")
-    assert demo.json("stock", CHOOSEBY_NOW="2026-11-25T07:00:00Z")["position"] == 1
+    assert demo.json("stock", CHOOSEBY_NOW="2026-11-25T07:00:00Z")["position"] == begun
 
 
 def test_a_house_of_one_s_own_is_never_touched(lodge):

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from pantry.commands.book.files import read_book
 from pantry.commands.book.sheets import HouseBook, Sheet
 from pantry.terminal.demo import BOOK_DAY, demo_book
-from pantry.terminal.shifted import DATES, shifted, weeks_between
+from pantry.terminal.shifted import DATES, days_moved, shifted, weeks_between
 
 weeks = st.integers(-300, 300)
 
@@ -90,3 +90,8 @@ def test_every_date_of_the_demo_book_is_in_a_column_that_is_moved():
 
 def test_the_demo_book_is_there():
     assert demo_book().sheets["house"].rows[0][1]["name"] == "Ardlinnet House"
+
+
+def test_every_day_in_a_text_is_moved_and_nothing_else():
+    text = '{"at": "2027-03-10T06:35:00Z", "id": "0196f000-0000-7000-8000-00000000da04"}'
+    assert days_moved(text, -1) == text.replace("2027-03-10", "2027-03-03")

@@ -5,6 +5,7 @@ import pytest
 from pantry.commands.verbs import VERBS
 from pantry.records.database import writing
 from pantry.records.tables import CreditRow
+from pantry.rules.label_numbers import numbered
 from tests.commands.house import NOW, House, at, best_before, use_by
 from tests.commands.larkfield import MANAGER, found_house
 
@@ -72,6 +73,9 @@ def kitchen(house):
     house.do("freeze", {"batch": "s", "quantity": "1 kg", "child": "sf"})
     house.do("thaw", {"batch": "sf", "quantity": "500 g", "child": "st"})
     house.do("vacuum_pack", {"batch": "s", "quantity": "500 g", "child": "sv"})
+    house.do("reserve_labels", {"count": 2})
+    house.do("bind_label", {"batch": "fd", "label": numbered(1001)})
+    house.do("print_labels", {"batches": ["fd"]})
     house.do("move", {"batch": "fd", "quantity": "200 g", "area": "cold-room"})
     house.do("take_out", {"batch": "mo", "quantity": "300 ml", "service": BREAKFAST})
     stock = {"recipe": "chicken-stock", "quantity": "1 l", "child": "cs", "area": "cold-room"}

@@ -215,3 +215,12 @@ def test_SY8_after_a_count_was_taken_back_late_facts_count_as_ever(house):
     back(house, counted)
     house.do("use", {"batch": "m", "quantity": "100 ml"}, at=at(7, 9))
     assert house.balances("m")["area:cold-room"] == 1_400_000
+
+
+def test_LG4_the_thawing_of_what_was_frozen_here_is_taken_back(house):
+    """Frozen food that is itself part of another batch holds less than nothing where it began."""
+    house.receive("fresh", "salmon", "1 kg", use_by(20))
+    house.do("freeze", {"batch": "fresh", "quantity": "1 kg", "child": "frozen"})
+    thawing = house.do("thaw", {"batch": "frozen", "quantity": "600 g", "child": "thawed"})
+    house.do("correct", {"command": thawing, "reason": "recorded by mistake"})
+    assert house.available("frozen") == 1_000_000

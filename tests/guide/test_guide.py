@@ -25,6 +25,7 @@ def test_every_setting_is_named_in_the_guide():
         "CHOOSEBY_HTTPS_NAMES",
         "CHOOSEBY_TRUST_PORT",
         "CHOOSEBY_PROXIES",
+        "CHOOSEBY_ADDRESS",
         "CHOOSEBY_NOW",
         "CHOOSEBY_ENV",
     ):

@@ -50,7 +50,8 @@ def test_rows_come_in_the_order_of_time_each_on_its_local_day(week):
     instants = [row["at"] for row in week]
     assert instants == sorted(instants)
     assert {row["day"] for row in week} == set(WEEK)
-    assert all(row["at"][:10] == row["day"] for row in week)
+    on_another = [row["what"] for row in week if row["at"][:10] != row["day"]]
+    assert set(on_another) == {"pull"}, "what must be out in the night is pulled the day before"
 
 
 def test_a_length_of_days_is_today_and_those_after_it(house, week):

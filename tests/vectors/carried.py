@@ -16,6 +16,7 @@ from pantry.reports.items import items
 from pantry.reports.stock import stock
 from pantry.reports.view import view
 from pantry.rules.house_time import local_date
+from pantry.rules.label_numbers import numbered
 from tests.commands.house import House, use_by
 from tests.commands.larkfield import ID, found_database, open_copy
 
@@ -28,7 +29,7 @@ WEIGHED = "99521234543216"
 SHOP = "2012301928752"
 
 ITEM_KEYS = ["id", "item", "unit", "counted", "gtin", "density_g_per_ml", "piece_weight_g", "packs"]
-STOCK_KEYS = ["item", "item_id", "batch", "label", "lot", "on_hand"]
+STOCK_KEYS = ["item", "item_id", "batch", "label", "numbered", "lot", "on_hand"]
 
 SCANS = {
     "a bottle": MILK.lstrip("0"),
@@ -50,6 +51,11 @@ SCANS = {
     "a label": "B-0241",
     "a label in Code 128, as the camera says it": "]C0B-0241",
     "a label in a QR code, as the camera says it": "]Q1B-0241",
+    "the link on a label": "https://larkfield.home.arpa/shelf/B-0241",
+    "a numbered label": f"]C0{numbered(1001)}",
+    "a numbered label typed without its hyphen": numbered(1001).replace("-", ""),
+    "the link on a numbered label": f"]Q1https://larkfield.home.arpa/shelf/{numbered(1001)}",
+    "a numbered label that is misread": numbered(1001).replace("1001", "1007"),
     "a label written as no code is": " Milk of Monday ",
     "a number that nobody has": "6291041500213",
     "a wrong check digit": "9521234543214",
@@ -94,6 +100,7 @@ def _lodge(folder: Path) -> House:
     lodge.receive("n", "whole-milk", "1.5 l", use_by(13), lot="L2")
     lodge.receive("b", "butter", "250 g", lot="L1", label="B-0241")
     lodge.receive("o", "whole-milk", "1 l", use_by(12), label="Milk of Monday")
+    lodge.do("bind_label", {"batch": "n", "label": numbered(1001)})
     return lodge
 
 

@@ -44,6 +44,11 @@ from pantry.records.tables.house import (  # noqa: E402 - as above
     PolicyOverrideRow,
 )
 from pantry.records.tables.journal import ChangeRow, JournalRow, QuestionRow  # noqa: E402 - as above
+from pantry.records.tables.labels import (  # noqa: E402 - as above
+    LabelRangeRow,
+    NumberedLabelRow,
+    PrintedLabelRow,
+)
 from pantry.records.tables.menu import (  # noqa: E402 - as above
     ConstraintRow,
     DiningTableRow,
@@ -122,9 +127,11 @@ __all__ = [
     "IngredientRow",
     "ItemRow",
     "JournalRow",
+    "LabelRangeRow",
     "MissingRow",
     "MovementRow",
     "NeedRow",
+    "NumberedLabelRow",
     "OrderLineRow",
     "OrderRow",
     "PackRow",
@@ -133,6 +140,7 @@ __all__ = [
     "PictureRow",
     "PinRow",
     "PolicyOverrideRow",
+    "PrintedLabelRow",
     "ProbeCheckRow",
     "PromiseRow",
     "PromisedRow",

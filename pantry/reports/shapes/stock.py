@@ -12,13 +12,15 @@ class StockRow(Shape, frozen=True):
     """A batch: on hand = available + promised + on hold + emergency (LG2).
 
     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
-    weighed. `value` is not told at the back door.
+    weighed; `numbered` are the numbered labels put on it beside its own. `value` is not told at the
+    back door.
     """
 
     item: str
     item_id: str
     batch: str
     label: str
+    numbered: list[str]
     area: str | None
     areas: dict[str, Quantity]
     state: State

@@ -4,7 +4,8 @@ What a text is taken for, in this order:
 
 1. A symbology identifier decides (`]C1`, `]e0`, `]d2`, `]Q3`, `]J1`: element strings; `]E0`, `]E3`,
    `]E4`, `]I1`: a product number alone). Any other identifier is taken off and says no more.
-2. `http://` or `https://`: a GS1 Digital Link. It is read, never fetched.
+2. `http://` or `https://`: the link on a label of the house (`ADDRESS/shelf/LABEL`), or else a GS1
+   Digital Link. They are read, never fetched.
 3. A separator (FNC1, sent as GS) in front, or `(01)...(10)...` as printed below a barcode: element
    strings.
 4. 8, 12, 13 or 14 digits: a product number, never element strings. Eight digits are a GTIN-8;

@@ -13,6 +13,7 @@ from pantry.rules.codes.element_strings import (
     read_bracketed,
     read_element_strings,
 )
+from pantry.rules.codes.house_link import label_in_link
 from pantry.rules.codes.meaning import with_meaning
 from pantry.rules.codes.product_numbers import PLAIN, RETAIL, retail_number, with_product_number
 from pantry.rules.codes.scan import Scan
@@ -64,6 +65,8 @@ def read_code(text: str, today: date, *, store_numbers: Sequence[StoreNumber] = 
         return with_product_number(scan, data, store_numbers)
     if symbology not in ELEMENT_STRINGS and HOUSE_LABEL.fullmatch(data) and not _has_key(data):
         return replace(scan, label=data)
+    if (linked := label_in_link(data)) is not None:
+        return replace(scan, label=linked)
     reading = _reading(data, today, announced=symbology in ELEMENT_STRINGS)
     return with_meaning(scan, reading, today, store_numbers)
 

@@ -362,6 +362,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/labels.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Labels of batches, a delivery, a day, or reserved numbers; for porter, chef, manager. */
+        get: operations["labels.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/news": {
         parameters: {
             query?: never;
@@ -617,6 +634,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/labels": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report labels (chef, manager, porter). */
+        get: operations["report_labels"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/menus": {
         parameters: {
             query?: never;
@@ -685,6 +719,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/pick": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report pick (chef, manager, porter). */
+        get: operations["report_pick"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/plan": {
         parameters: {
             query?: never;
@@ -694,6 +745,23 @@ export interface paths {
         };
         /** The report plan (chef, manager). */
         get: operations["report_plan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/pull": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report pull (chef, manager, porter). */
+        get: operations["report_pull"];
         put?: never;
         post?: never;
         delete?: never;
@@ -797,6 +865,14 @@ export interface components {
          */
         AskFor: {
             words: string;
+        };
+        /**
+         * BindLabel
+         * @description A label that was printed with a number was put on a batch.
+         */
+        BindLabel: {
+            batch: string;
+            label: string;
         };
         /**
          * CheckProbe
@@ -959,6 +1035,13 @@ export interface components {
             area?: string | null;
             /** @default null */
             label?: string | null;
+        };
+        /**
+         * PrintLabels
+         * @description Labels were printed for these batches.
+         */
+        PrintLabels: {
+            batches: string[];
         };
         /**
          * Receive
@@ -1430,6 +1513,15 @@ export interface components {
             base?: number | string | null;
             batch: string;
             reason: string;
+        };
+        /**
+         * ReserveLabels
+         * @description So many numbered labels are to be printed, with numbers that nobody else prints.
+         */
+        ReserveLabels: {
+            /** @default null */
+            base?: number | string | null;
+            count: number;
         };
         /**
          * RevokeDevice
@@ -2745,6 +2837,28 @@ export interface components {
             gtin: string | null;
         };
         /**
+         * LabelRow
+         * @description A batch, and whether it should have a label printed.
+         *
+         *     `done` is the kind of the command that made it, null where nobody knows; `at` when that was;
+         *     `dates` what its label says of its dates.
+         */
+        LabelRow: {
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            numbered: string[];
+            area: string;
+            on_hand: components["schemas"]["Quantity"];
+            done: string | null;
+            /** Format: date-time */
+            at: string;
+            dates: string[];
+            printed_at: string | null;
+            wants: boolean;
+        };
+        /**
          * MenuRow
          * @description A service; `choose_by` is null where nothing is to be chosen any more.
          */
@@ -2842,7 +2956,7 @@ export interface components {
             /** @enum {unknown} */
             what: "left";
             /** @enum {unknown} */
-            kind: "cut_off" | "delivery" | "question" | "service";
+            kind: "batch" | "cut_off" | "delivery" | "question" | "service";
             key: string;
             /** Format: date-time */
             since: string;
@@ -2890,6 +3004,53 @@ export interface components {
             active: boolean;
             has_password: boolean;
             sessions: number;
+        };
+        /**
+         * PickRow
+         * @description A batch to be brought to the kitchen for a service, or for what is made for it.
+         *
+         *     `area` is null where it stands in the kitchen already.
+         */
+        PickRow: {
+            service: string;
+            /** Format: date-time */
+            at: string;
+            /** Format: date */
+            day: string;
+            meal: string;
+            table: string;
+            preparation: string | null;
+            /** Format: date-time */
+            wanted_by: string;
+            area: string | null;
+            batch: string;
+            label: string;
+            item: string;
+            item_id: string;
+            quantity: components["schemas"]["Quantity"];
+            usable_until: string | null;
+            others: components["schemas"]["OtherBatch"][];
+            done: components["schemas"]["Brought"] | null;
+        };
+        /**
+         * OtherBatch
+         * @description Another batch of the same item that may be taken in its place.
+         */
+        OtherBatch: {
+            batch: string;
+            label: string;
+            area: string | null;
+            left: components["schemas"]["Quantity"];
+            usable_until: string | null;
+        };
+        /**
+         * Brought
+         * @description That it was brought to the kitchen: by which command, and when.
+         */
+        Brought: {
+            command: string;
+            /** Format: date-time */
+            at: string;
         };
         /**
          * PlanRow
@@ -3043,6 +3204,55 @@ export interface components {
             order_by: string;
         };
         /**
+         * PullRow
+         * @description A batch to be taken out of a freezer; `take` is whole containers, `quantity` what is wanted.
+         *
+         *     `thawed_at` and `usable_until` are as if it was taken out now, or as it was. `late`: it cannot
+         *     be thawed in time any more. `not_before`: taken out sooner it would die before its service.
+         */
+        PullRow: {
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            quantity: components["schemas"]["Quantity"];
+            take: components["schemas"]["Quantity"];
+            container: components["schemas"]["Quantity"] | null;
+            area: string;
+            into: string | null;
+            /** Format: date-time */
+            out_by: string;
+            late: boolean;
+            not_before: string | null;
+            /** Format: date-time */
+            thawed_at: string;
+            usable_until: string | null;
+            wanted: components["schemas"]["PullFor"][];
+            done: components["schemas"]["Pulled"] | null;
+        };
+        /**
+         * PullFor
+         * @description What so much of a batch is thawed for.
+         */
+        PullFor: {
+            service: string;
+            dish: string;
+            quantity: components["schemas"]["Quantity"];
+            /** Format: date-time */
+            wanted_by: string;
+        };
+        /**
+         * Pulled
+         * @description That it was taken out of the freezer: by which command, when, and the batch it became.
+         */
+        Pulled: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            child: string;
+            label: string;
+        };
+        /**
          * QuestionRow
          * @description A question nobody has settled; version 0: time alone raised it.
          *
@@ -3082,6 +3292,8 @@ export interface components {
             service: string;
             dish: string;
             lacking: components["schemas"]["Quantity"];
+            /** Format: date-time */
+            wanted_by: string;
             ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
         };
         /**
@@ -3117,13 +3329,15 @@ export interface components {
          * @description A batch: on hand = available + promised + on hold + emergency (LG2).
          *
          *     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
-         *     weighed. `value` is not told at the back door.
+         *     weighed; `numbered` are the numbered labels put on it beside its own. `value` is not told at the
+         *     back door.
          */
         StockRow: {
             item: string;
             item_id: string;
             batch: string;
             label: string;
+            numbered: string[];
             area: string | null;
             areas: {
                 [key: string]: components["schemas"]["Quantity"];
@@ -3420,6 +3634,19 @@ export interface components {
             rows: components["schemas"]["ItemRow"][];
         };
         /**
+         * Report[LabelRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_labels: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["LabelRow"][];
+        };
+        /**
          * Report[MenuRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -3473,6 +3700,19 @@ export interface components {
             rows: components["schemas"]["PersonRow"][];
         };
         /**
+         * Report[PickRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_pick: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PickRow"][];
+        };
+        /**
          * Report[PlanRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -3484,6 +3724,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["PlanRow"][];
+        };
+        /**
+         * Report[PullRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_pull: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PullRow"][];
         };
         /**
          * Report[QuestionRow]
@@ -3669,6 +3922,36 @@ export interface components {
              */
             kind: "ask_for";
             body: components["schemas"]["AskFor"];
+        };
+        /** @description A label that was printed with a number was put on a batch. (chef, manager, porter) */
+        Command_bind_label: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "bind_label";
+            body: components["schemas"]["BindLabel"];
         };
         /** @description An open order is not to come. (chef, manager) */
         Command_cancel_order: {
@@ -4300,6 +4583,36 @@ export interface components {
             kind: "place_order";
             body: components["schemas"]["PlaceOrder"];
         };
+        /** @description Labels were printed for these batches. (chef, manager, porter) */
+        Command_print_labels: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "print_labels";
+            body: components["schemas"]["PrintLabels"];
+        };
         /** @description A service's menu, with alternatives by course. (chef, manager) */
         Command_propose: {
             /**
@@ -4449,6 +4762,36 @@ export interface components {
              */
             kind: "release";
             body: components["schemas"]["Release"];
+        };
+        /** @description So many numbered labels are to be printed, with numbers that nobody else prints. (chef, manager, porter) */
+        Command_reserve_labels: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "reserve_labels";
+            body: components["schemas"]["ReserveLabels"];
         };
         /** @description A device may hand in its outbox, and nothing else. (manager) */
         Command_revoke_device: {
@@ -5058,7 +5401,7 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
     };
     responses: never;
     parameters: never;
@@ -6610,6 +6953,86 @@ export interface operations {
             };
         };
     };
+    "labels.pdf": {
+        parameters: {
+            query?: {
+                /** @description a sheet as a4/3x8/70x37 or a roll as 62x29, in mm */
+                paper?: string;
+                /** @description the first free label of a begun sheet */
+                start?: number;
+                /** @description of each batch's label */
+                copies?: number;
+                /** @description by id or label */
+                batch?: string[];
+                /** @description all that was received of it */
+                order?: string;
+                /** @description all that came or was made on it */
+                day?: string;
+                /** @description the id of the command that reserved them */
+                numbers?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     news: {
         parameters: {
             query?: never;
@@ -7566,6 +7989,71 @@ export interface operations {
             };
         };
     };
+    report_labels: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_labels"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_menus: {
         parameters: {
             query?: never;
@@ -7826,6 +8314,71 @@ export interface operations {
             };
         };
     };
+    report_pick: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_pick"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_plan: {
         parameters: {
             query?: never;
@@ -7842,6 +8395,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_plan"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_pull: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_pull"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

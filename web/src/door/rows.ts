@@ -52,6 +52,9 @@ export type MenuDish = Wire["MenuDish"];
 export type Conflict = Wire["MenuConflict"];
 export type DishRow = RowOf<"dishes">;
 
+export type PullRow = RowOf<"pull">;
+export type PickRow = RowOf<"pick">;
+
 export type StockRow = RowOf<"stock">;
 export type UseFirstRow = RowOf<"use-first">;
 export type TraceRow = RowOf<"trace">;
@@ -68,3 +71,8 @@ export type NeedDerivation = Wire["NeedDerivation"];
 
 export type QuestionRow = RowOf<"questions">;
 export type CreditRow = RowOf<"credits">;
+export type CountsRow = RowOf<"counts">;
+export type CountLine = CountsRow["lines"][number];
+export type CountDifferenceRow = RowOf<"count-differences">;
+export type ShopRunRow = RowOf<"shop-runs">;
+export type AskedForRow = RowOf<"asked-for">;

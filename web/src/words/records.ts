@@ -3,6 +3,7 @@ import type { Command } from "../door/command";
 /** What each command is called where there is nothing better to say of it. */
 const CALLED: Partial<Record<Command["kind"], string>> = {
   ask_for: "Asked for",
+  bind_label: "Label put on",
   change_covers: "Covers changed",
   check_probe: "Probe checked",
   clean: "Cleaned",
@@ -17,8 +18,10 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   move: "Moved",
   open: "Opened",
   place_order: "Order placed",
+  print_labels: "Labels printed",
   propose: "Menu proposed",
   receive: "Received",
+  reserve_labels: "Numbers for labels",
   run_out: "We are out of",
   send_out: "Sent out",
   serve: "Served",

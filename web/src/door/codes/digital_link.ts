@@ -39,7 +39,7 @@ export function readLink(text: string, today: string): Reading {
 }
 
 /** Text without its escapes; what is no escape stays, and bytes that are no UTF-8 become U+FFFD. */
-function unquoted(text: string): string {
+export function unquoted(text: string): string {
   return text.replace(/(?:%[0-9a-f]{2})+/gi, (run) => {
     const bytes = run.match(/[0-9a-f]{2}/gi)?.map((pair) => Number.parseInt(pair, 16)) ?? [];
     return new TextDecoder("utf-8", { ignoreBOM: true }).decode(new Uint8Array(bytes));

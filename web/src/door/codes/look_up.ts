@@ -1,6 +1,7 @@
 import { Refused } from "../problem";
 import type { CodeRow, ItemRow, StockRow } from "../rows";
 import { carrying } from "./carries";
+import { asPrinted } from "./label_numbers";
 import { read } from "./read";
 import { type Scan, silent } from "./scan";
 
@@ -18,12 +19,19 @@ export interface Known {
  */
 export function lookUp(text: string, { items, stock, today }: Known): CodeRow {
   const label = text.trim();
-  const isLabel = stock.some((row) => row.label === label);
+  const isLabel = stock.some((row) => isOn(row, label));
   const scan = readOr(text, today, isLabel ? { ...silent(null), label } : null);
   // what a scanner says in front of a label is not of the label
   const on = isLabel ? label : scan.label;
-  const labelled = stock.filter((row) => row.label === on);
+  const labelled = stock.filter((row) => on !== null && isOn(row, on));
   return { read: scan, matches: carrying(scan, items, labelled, stock) };
+}
+
+/** Whether a label is on a batch: its own, or a numbered one, of which the hyphen may be left out. */
+export function isOn(row: StockRow, label: string): boolean {
+  // a copy kept by an earlier build says nothing of numbered labels
+  const names = [row.label, ...(row.numbered ?? [])];
+  return names.includes(label) || names.includes(asPrinted(label) ?? label);
 }
 
 /** The scan; a label of the house may be written as no code would be. */

@@ -1,5 +1,6 @@
 import { LINK, readLink } from "./digital_link";
 import { type Reading, readBracketed, readElementStrings } from "./element_strings";
+import { labelInLink } from "./house_link";
 import { withMeaning } from "./meaning";
 import { isRetail, PLAIN, retailNumber, withProductNumber } from "./product_numbers";
 import { notACode } from "./refused";
@@ -45,6 +46,8 @@ export function read(text: string, today: string): Scan {
     if (PLAIN.test(data)) return withProductNumber(scan, data);
     if (HOUSE_LABEL.test(data) && !BEGINS_WITH_KEY.test(data)) return { ...scan, label: data };
   }
+  const linked = labelInLink(data);
+  if (linked !== null) return { ...scan, label: linked };
   return withMeaning(scan, readingOf(data, today, isAnnounced), today);
 }
 

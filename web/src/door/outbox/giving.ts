@@ -10,6 +10,7 @@ import { send } from "./sending";
 /** What happened has happened, and what undoes it too: nobody waits for the house to say so. */
 const AT_ONCE: ReadonlySet<Kind> = new Set<Kind>([
   "ask_for",
+  "bind_label",
   "close_delivery",
   "correct",
   "count",
@@ -19,6 +20,7 @@ const AT_ONCE: ReadonlySet<Kind> = new Set<Kind>([
   "make",
   "move",
   "open",
+  "print_labels",
   "receive",
   "run_out",
   "send_out",

@@ -10,6 +10,7 @@ import { Shown } from "../../parts/shown";
 import { Ways } from "../../parts/ways";
 import { amount, many } from "../../words/amounts";
 import { moment } from "../../words/time";
+import { AskedFor } from "../shared/asked_for";
 import { Derived } from "./derived";
 import { OrderCard } from "./order_card";
 import { dueOrders, reason, tooLate } from "./orders";
@@ -37,6 +38,7 @@ export function Deadlines() {
           </>
         )}
       </Shown>
+      <AskedFor />
       <OnOrder />
     </Place>
   );

@@ -15,9 +15,15 @@ async function bring(): Promise<void> {
   }
 }
 
-/** Pictures of the goods in hand. */
-export function PicturesKey({ taken }: { taken: Signal<Taken[]> }) {
+interface PicturesKeyProps {
+  taken: Signal<Taken[]>;
+  /** What they show, in a word or two. */
+  of?: string;
+}
+
+/** Pictures of the goods in hand, or of something else. */
+export function PicturesKey({ taken, of = "What came" }: PicturesKeyProps) {
   useEffect(() => void bring(), [returned.value]);
   const Brought = brought.value?.Pictures;
-  return Brought ? <Brought taken={taken} /> : null;
+  return Brought ? <Brought taken={taken} of={of} /> : null;
 }

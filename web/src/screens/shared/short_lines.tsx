@@ -3,7 +3,7 @@ import type { QuestionRow } from "../../door/rows";
 import { serviceName } from "../../parts/day_words";
 import { Ways } from "../../parts/ways";
 import { amount, isNothing } from "../../words/amounts";
-import { dayOf, near } from "../../words/time";
+import { dayOf, moment, near } from "../../words/time";
 
 type Line = QuestionRow["short"][number];
 type Dish = Line["dishes"][number];
@@ -35,11 +35,19 @@ function Lacking({ dish, zone }: { dish: Dish; zone: string }) {
   const when = near(day, dayOf(new Date(now.value), zone));
   return (
     <div class="stack tight">
-      <span>
-        {dish.dish} for {serviceName(dish.service)} {when} lacks {amount(dish.lacking)}. What is
-        left:
-      </span>
-      <Ways ways={dish.ways_out} zone={zone} />
+      {isNothing(dish.lacking) ? (
+        <span>
+          {dish.dish} for {serviceName(dish.service)} {when} asks for some.
+        </span>
+      ) : (
+        <>
+          <span>
+            {dish.dish} for {serviceName(dish.service)} {when} lacks {amount(dish.lacking)}, wanted
+            by {moment(dish.wanted_by, zone, now.value)}. What is left:
+          </span>
+          <Ways ways={dish.ways_out} zone={zone} />
+        </>
+      )}
     </div>
   );
 }

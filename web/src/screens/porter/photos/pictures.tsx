@@ -11,7 +11,7 @@ import { Wrong } from "../../../parts/said";
 const MOST = 6;
 
 /** What was taken of the goods in hand, and the key that takes one more. */
-export function Pictures({ taken }: { taken: Signal<Taken[]> }) {
+export function Pictures({ taken, of }: { taken: Signal<Taken[]>; of: string }) {
   const problem = useSignal<Problem | null>(null);
   const busy = useSignal(false);
   const take = async (file: File) => {
@@ -30,7 +30,7 @@ export function Pictures({ taken }: { taken: Signal<Taken[]> }) {
       {taken.value.length > 0 && (
         <ul class="pictures">
           {taken.value.map((picture, place) => (
-            <Preview key={picture.id} of={picture} n={place + 1} onAway={away} />
+            <Preview key={picture.id} of={picture} words={`${of}, ${place + 1}`} onAway={away} />
           ))}
         </ul>
       )}
@@ -46,18 +46,18 @@ export function Pictures({ taken }: { taken: Signal<Taken[]> }) {
 
 interface PreviewProps {
   of: Taken;
-  n: number;
+  words: string;
   onAway: (id: string) => void;
 }
 
-function Preview({ of: { id, bytes }, n, onAway }: PreviewProps) {
+function Preview({ of: { id, bytes }, words, onAway }: PreviewProps) {
   const address = useMemo(() => URL.createObjectURL(bytes), [bytes]);
   useEffect(() => () => URL.revokeObjectURL(address), [address]);
   return (
     <li>
-      <img src={address} alt={`What came, ${n}`} />
+      <img src={address} alt={words} />
       <Button onClick={() => onAway(id)}>
-        Take it away <span class="unseen">picture {n}</span>
+        Take it away <span class="unseen">picture: {words}</span>
       </Button>
     </li>
   );

@@ -1,0 +1,31 @@
+import { unkept } from "./copy";
+import { me } from "./session";
+import { store } from "./store";
+
+const keyOf = (name: string): string => `draft ${me.peek()?.person.id ?? ""} ${name}`;
+
+/** What this person had begun on this device, through a page that was killed and through an update. */
+export async function draftOf<Draft>(name: string): Promise<Draft | null> {
+  const kept = await trying(async () => (await store()).get("device", keyOf(name)));
+  return (kept as Draft | undefined) ?? null;
+}
+
+/** Keep what this person has begun. */
+export async function keepDraft(name: string, draft: unknown): Promise<void> {
+  await trying(async () => (await store()).put("device", draft, keyOf(name)));
+}
+
+/** What was begun is recorded, or given up. */
+export async function forgetDraft(name: string): Promise<void> {
+  await trying(async () => (await store()).delete("device", keyOf(name)));
+}
+
+/** A browser that keeps nothing is no reason not to go on; it is said. */
+async function trying<T>(work: () => Promise<T>): Promise<T | undefined> {
+  try {
+    return await work();
+  } catch (error) {
+    unkept.value = error instanceof Error ? error.message : String(error);
+    return undefined;
+  }
+}

@@ -1,0 +1,85 @@
+import { useSignal } from "@preact/signals";
+import { readCode } from "../../../door/codes";
+import { type Problem, problemOf } from "../../../door/problem";
+import { useReport } from "../../../door/reports";
+import type { ItemRow, StockRow } from "../../../door/rows";
+import { Place } from "../../../parts/frame";
+import { below, go, Link } from "../../../parts/router";
+import { Nothing, Wrong } from "../../../parts/said";
+import { Shown } from "../../../parts/shown";
+import { Finder } from "../finder";
+import { type Heard, HeardWord } from "../heard";
+import { Using } from "./using";
+import { usable } from "./which_batch";
+
+/** What was used outside any menu, by its label, a code or three letters: a tray, a late supper. */
+export function OffMenu() {
+  const [first, second] = below("/use");
+  return (
+    <>
+      <HeardWord />
+      {first ? <OfWhat key={`${first} ${second}`} first={first} second={second} /> : <Find />}
+    </>
+  );
+}
+
+function Find() {
+  const problem = useSignal<Problem | null>(null);
+  const take = async (text: string): Promise<Heard> => {
+    problem.value = null;
+    try {
+      const row = await readCode(text);
+      const match = row.matches.find(({ kind }) => kind === "batch") ?? row.matches[0];
+      if (!match) return { kind: "unknown", words: "Not known here" };
+      go(match.label ? `/use/${encodeURIComponent(match.label)}` : `/use/item/${match.item_id}`);
+      return { kind: "known", words: match.item };
+    } catch (error) {
+      problem.value = problemOf(error);
+      return { kind: "unknown", words: "Cannot be read" };
+    }
+  };
+  return (
+    <Place title="Used off the menu" under="A tray, a late supper: what no menu asked for">
+      <Finder
+        label="Code, label or item"
+        onCode={take}
+        onItem={({ id }) => go(`/use/item/${id}`)}
+      />
+      {problem.value && <Wrong problem={problem.value} />}
+    </Place>
+  );
+}
+
+/** A batch by its label, or an item: then what dies first of it. */
+function OfWhat({ first, second }: { first: string; second: string | undefined }) {
+  const stock = useReport<StockRow>("stock");
+  const items = useReport<ItemRow>("items").said.value?.rows;
+  const rows = stock.said.value?.rows ?? [];
+  const named = second ? undefined : rows.find(({ label }) => label === first);
+  const id = second ?? named?.item_id ?? "";
+  const item = items?.find((each) => each.id === id);
+  const batches = named ? [named] : usable(rows, id);
+  if (item && batches.length > 0) return <Using item={item} batches={batches} />;
+  return (
+    <Place title={item?.item ?? "Used off the menu"}>
+      <Shown report={stock} what="Looking at the shelves">
+        {() => <Nothing>{item && !item.counted ? NOT_COUNTED : NONE}</Nothing>}
+      </Shown>
+      {item && !item.counted && (
+        <p>
+          <Link class="touch" to={`/out-of/${item.id}`}>
+            We are out of it
+          </Link>
+        </p>
+      )}
+      <p>
+        <Link class="touch" to="/use">
+          Something else
+        </Link>
+      </p>
+    </Place>
+  );
+}
+
+const NONE = "The books have none of it that may be used. Count the shelf if some stands there.";
+const NOT_COUNTED = "Nobody counts it: take what you need.";
