@@ -193,12 +193,14 @@ class Kitchen(RuleBasedStateMachine):
         share=st.integers(0, 13),
         area=areas,
         taken=st.sampled_from((None, None, True, False)),
+        second=st.sampled_from((None, True, False)),
         whole=st.booleans(),
         ago=hours,
     )
-    def count(self, choice, share, area, taken, whole, ago):
+    def count(self, choice, share, area, taken, second, whole, ago):
         batch = self.batch(choice)
         line = {"quantity": self.part(batch, share), "taken_out": taken}
+        line |= {} if second is None else {"second": second}
         line |= {"item": self.batches[batch]} if whole else {"batch": batch}
         self.give("count", {"area": area, "lines": [line]}, self.when(ago))
 
