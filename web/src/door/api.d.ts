@@ -1664,7 +1664,8 @@ export interface components {
          * Problem
          * @description A refusal on the wire: `application/problem+json` with our stable code beside it.
          *
-         *     `faults` are those of a house book, which is refused for all of them at once.
+         *     `faults` are those of a house book, which is refused for all of them at once; `stands` is what
+         *     a conflict is with.
          */
         Problem: {
             type: string;
@@ -1679,6 +1680,8 @@ export interface components {
             field?: string;
             /** @default [] */
             faults?: components["schemas"]["FaultPart"][];
+            /** @default null */
+            stands?: components["schemas"]["StandsPart"] | null;
         };
         /**
          * FaultPart
@@ -1692,6 +1695,20 @@ export interface components {
             code: string;
             problem: string;
             todo: string;
+        };
+        /**
+         * StandsPart
+         * @description What stands now where a decision was taken on something else, as `Stands` has it.
+         *
+         *     `body` is that of the command, None where a whole house book was taken in.
+         */
+        StandsPart: {
+            version: number;
+            command: string;
+            kind: string;
+            person: string;
+            at: string;
+            body: Record<string, never> | null;
         };
         /**
          * Health
