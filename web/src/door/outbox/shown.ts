@@ -1,20 +1,25 @@
 import type { BodyOf } from "../command";
-import type { Report } from "../reports";
+import { lastTold, type Report } from "../reports";
 import type {
   AskedForRow,
   CountsRow,
   ExpectedLine,
   ExpectedRow,
+  HouseRow,
+  ItemRow,
   PickRow,
   PullRow,
   ReportName,
   RowOf,
+  StockRow,
 } from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
 import { askedShown } from "./asked";
+import type { Named } from "./batch_parts";
 import { countsShown } from "./counted";
 import { morningShown, pickShown, pullShown } from "./lists";
+import { standingShown } from "./standing";
 
 /**
  * What this device shows is what the house said and its own records that the house did not have yet when it said
@@ -46,7 +51,24 @@ const LAID: Partial<
   morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
   pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
   pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
+  stock: (rows, fresh, all) => standingShown(rows as StockRow[], fresh, all, named()),
 };
+
+/** Areas and items as the house last told them. */
+function named(): Named {
+  const areas = lastTold<HouseRow>("house")?.rows[0]?.areas ?? [];
+  const items = lastTold<ItemRow>("items")?.rows ?? [];
+  return {
+    area: (of) => {
+      const area = areas.find((each) => each.id === of || each.area === of);
+      return { name: area?.area ?? of, isFrozen: area?.kind === "frozen" };
+    },
+    item: (of) => {
+      const item = items.find((each) => each.id === of || each.item === of);
+      return item ? { id: item.id, name: item.item, unit: item.unit } : null;
+    },
+  };
+}
 
 /** What is expected, once these records are in it; `all` is everything that this device holds. */
 export function expectedShown(rows: ExpectedRow[], fresh: Entry[], all: Entry[]): ExpectedRow[] {
