@@ -52,6 +52,7 @@ export type MenuDish = Wire["MenuDish"];
 export type Conflict = Wire["MenuConflict"];
 export type DishRow = RowOf<"dishes">;
 
+export type LabelRow = RowOf<"labels">;
 export type StockRow = RowOf<"stock">;
 export type UseFirstRow = RowOf<"use-first">;
 export type TraceRow = RowOf<"trace">;

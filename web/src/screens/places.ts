@@ -87,6 +87,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./shared/days").then((room) => room.Days),
   },
   {
+    to: "/labels",
+    name: "Labels",
+    part: "today",
+    reads: "labels",
+    door: NOBODY,
+    screen: () => import("./porter/labels/labels").then((room) => room.Labels),
+  },
+  {
     to: "/counts",
     name: "Counts",
     part: "today",

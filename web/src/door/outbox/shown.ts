@@ -4,6 +4,7 @@ import type { CountsRow, ExpectedLine, ExpectedRow, ReportName } from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
 import { countsShown } from "./counted";
+import { labelsShown } from "./labels_shown";
 
 /**
  * What this device shows is what the house said and its own records that the house did not have yet when it said
