@@ -1,6 +1,6 @@
 import type { BodyOf } from "../command";
 import type { Report } from "../reports";
-import type { CountsRow, ExpectedLine, ExpectedRow, ReportName } from "../rows";
+import type { ExpectedLine, ExpectedRow, ReportName } from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
 import { countsShown } from "./counted";
@@ -18,16 +18,17 @@ export function notIn(all: Entry[], position: number): Entry[] {
   });
 }
 
+/** The reports that own records change: their rows, the records that are not in them yet, all that are held. */
+const LAID: Partial<
+  Record<ReportName, (rows: never[], fresh: Entry[], all: Entry[]) => unknown[]>
+> = { counts: countsShown, expected: expectedShown, stock: labelsShown };
+
 /** A report with this device's own records in it. */
 export function laidOver<Row>(name: ReportName, told: Report<Row>, all: Entry[]): Report<Row> {
-  if (name !== "expected" && name !== "counts") return told;
-  const fresh = notIn(all, told.position);
-  if (fresh.length === 0) return told;
-  const rows =
-    name === "counts"
-      ? countsShown(told.rows as CountsRow[], fresh)
-      : expectedShown(told.rows as ExpectedRow[], fresh, all);
-  return { ...told, rows: rows as Row[] };
+  const lay = LAID[name];
+  const fresh = lay ? notIn(all, told.position) : [];
+  if (!lay || fresh.length === 0) return told;
+  return { ...told, rows: lay(told.rows as never[], fresh, all) as Row[] };
 }
 
 /** What is expected, once these records are in it; `all` is everything that this device holds. */

@@ -9,7 +9,8 @@ import { Link } from "../../../parts/router";
 import { Said } from "../../../parts/said";
 import { many } from "../../../words/amounts";
 import { PaperFields, paperOf, startAt, usePaper } from "./on_paper";
-import { pdf, printedOn } from "./paper";
+import { pdf } from "./paper";
+import { printedOn } from "./remembered";
 
 const MOST = 1000;
 

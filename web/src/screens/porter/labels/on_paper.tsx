@@ -1,6 +1,7 @@
 import { type Signal, useComputed, useSignal } from "@preact/signals";
 import { Field, Select } from "../../../parts/fields";
-import { chosePaper, firstFree, OWN, ownPaper, PAPERS, type Paper, used } from "./paper";
+import { OWN, ownPaper, PAPERS, type Paper } from "./paper";
+import { chosePaper, firstFree, used } from "./remembered";
 
 /** The paper that is chosen, and its first free label. */
 export interface OnPaper {

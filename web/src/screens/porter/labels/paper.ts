@@ -1,5 +1,3 @@
-import { signal } from "@preact/signals";
-
 /** Label paper: its measures as the house reads them, in words, and how many labels a page has. */
 export interface Paper {
   measures: string;
@@ -47,41 +45,9 @@ export function ownPaper(written: string): Paper | null {
   return { measures, words: measures, onPage: Number(found[1] ?? 1) * Number(found[2] ?? 1) };
 }
 
-const KEY = "label paper";
-
-interface Used {
-  paper: string;
-  own: string;
-  /** The first free label of each begun sheet, by its measures. */
-  free: Record<string, number>;
-}
-
-const FRESH: Used = { paper: "a4/3x8/70x37", own: "", free: {} };
-
-/** What this device printed on last, and where its begun sheets go on. */
-export const used = signal<Used>({
-  ...FRESH,
-  ...(JSON.parse(localStorage.getItem(KEY) ?? "{}") as Partial<Used>),
-});
-
-function keep(now: Used): void {
-  used.value = now;
-  localStorage.setItem(KEY, JSON.stringify(now));
-}
-
-export function chosePaper(paper: string, own: string): void {
-  keep({ ...used.value, paper, own });
-}
-
-/** The first free label of a begun sheet, counted from 1. */
-export function firstFree({ measures, onPage }: Paper): number {
-  return Math.min(used.value.free[measures] ?? 1, onPage);
-}
-
-/** So many labels were printed from a place of the sheet on: the rest of it is used next time. */
-export function printedOn({ measures, onPage }: Paper, start: number, count: number): void {
-  const next = ((start - 1 + count) % onPage) + 1;
-  keep({ ...used.value, free: { ...used.value.free, [measures]: next } });
+/** The first free label of a sheet, once so many were printed from a place of it on. */
+export function nextFree({ onPage }: Paper, start: number, count: number): number {
+  return ((start - 1 + count) % onPage) + 1;
 }
 
 /** The PDF of labels; what is asked for stands in its address. */

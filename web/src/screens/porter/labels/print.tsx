@@ -12,7 +12,8 @@ import { Nothing, Said } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
 import { amount, many } from "../../../words/amounts";
 import { PaperFields, paperOf, startAt, usePaper } from "./on_paper";
-import { pdf, printedOn } from "./paper";
+import { pdf } from "./paper";
+import { printedOn } from "./remembered";
 
 const MOST_COPIES = 50;
 
