@@ -10,7 +10,7 @@ from functools import cached_property
 from pantry.records.rows import every
 from pantry.records.tables import CreditRow, OrderLineRow, ReceiptRow
 from pantry.reports.coverage_rows import Projected
-from pantry.reports.report import Row, amount
+from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.reports.ways import ways_out_of_need
 from pantry.rules.fefo import Source
@@ -40,6 +40,7 @@ class CameShort:
                 "service": need.service,
                 "dish": found.view.recipes[need.dish].name,
                 "lacking": amount(lacking, found.view.items[item]),
+                "wanted_by": instant(need.wanted_by),
                 "ways_out": ways_out_of_need(found.view, found.confirmed, need, lacking),
             }
             for need in sorted(found.confirmed_needs, key=lambda need: (need.wanted_by, need.id))

@@ -9,7 +9,7 @@ from functools import cached_property
 
 from pantry.records.tables import PromisedRow
 from pantry.reports.coverage_rows import Projected
-from pantry.reports.report import Row, amount
+from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.reports.ways import ways_out_of_need
 from pantry.rules.fefo import Pick, Source
@@ -42,6 +42,7 @@ class RanOut:
                 "service": need.service,
                 "dish": found.view.recipes[need.dish].name,
                 "lacking": amount(lacking, found.view.items[item]),
+                "wanted_by": instant(need.wanted_by),
                 "ways_out": ways_out_of_need(found.view, found.confirmed, need, lacking),
             }
             for need in sorted(found.confirmed_needs, key=lambda need: (need.wanted_by, need.id))
@@ -55,6 +56,7 @@ class RanOut:
                 "service": service.id,
                 "dish": self.view.recipes[serving.dish].name,
                 "lacking": amount(0, self.view.items[item]),
+                "wanted_by": instant(service.at),
                 "ways_out": [],
             }
             for service in self.view.services

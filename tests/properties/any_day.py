@@ -155,6 +155,24 @@ class Kitchen(RuleBasedStateMachine):
         body = {"batch": batch, "quantity": self.part(batch, share), "area": area}
         self.give("move", body, self.when(ago))
 
+    @rule(item=items, share=shares, area=areas, day=days, ago=hours)
+    def shop_run(self, item, share, area, day, ago):
+        date = (self.house.now + timedelta(days=day)).date().isoformat()
+        line = {
+            "batch": self.fresh(),
+            "item": item,
+            "quantity": f"{max(1, ITEMS[item][1] * share // 10)} {ITEMS[item][0]}",
+            "area": area,
+            "date_mark": {"kind": "use_by", "date": date},
+        }
+        self.give("shop_run", {"shop": "corner shop", "lines": [line]}, self.when(ago))
+
+    @rule(kind=st.sampled_from(("run_out", "use")), item=items, share=shares, ago=hours)
+    def miss(self, kind, item, share, ago):
+        amount = f"{max(1, ITEMS[item][1] * share // 10)} {ITEMS[item][0]}"
+        more = {"quantity": amount} if kind == "use" else {}
+        self.give(kind, {"item": item} | more, self.when(ago))
+
     @precondition(lambda self: self.batches)
     @rule(
         kind=st.sampled_from(("waste", "use", "send_out")), choice=choices, share=shares, ago=hours
@@ -175,12 +193,14 @@ class Kitchen(RuleBasedStateMachine):
         share=st.integers(0, 13),
         area=areas,
         taken=st.sampled_from((None, None, True, False)),
+        second=st.sampled_from((None, True, False)),
         whole=st.booleans(),
         ago=hours,
     )
-    def count(self, choice, share, area, taken, whole, ago):
+    def count(self, choice, share, area, taken, second, whole, ago):
         batch = self.batch(choice)
         line = {"quantity": self.part(batch, share), "taken_out": taken}
+        line |= {} if second is None else {"second": second}
         line |= {"item": self.batches[batch]} if whole else {"batch": batch}
         self.give("count", {"area": area, "lines": [line]}, self.when(ago))
 

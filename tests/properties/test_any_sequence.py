@@ -9,6 +9,7 @@ from hypothesis.stateful import initialize, invariant, precondition, rule
 from pantry.commands.envelope import canonical
 from pantry.records.read import menu, stock
 from pantry.records.tables import (
+    AskedForRow,
     BatchParentRow,
     BatchRow,
     JournalRow,
@@ -20,7 +21,7 @@ from pantry.records.tables import (
 from pantry.rules.allergens import Certainty, Larder, Made, certainty_of, of_batch
 from tests.commands.house import chosen
 from tests.commands.larkfield import ID
-from tests.properties.any_day import DISHES, Kitchen, choices
+from tests.properties.any_day import DISHES, ITEMS, Kitchen, choices, items
 
 
 class AnySequence(Kitchen):
@@ -122,6 +123,24 @@ class AnySequence(Kitchen):
         self.house.do("confirm", {"service": service, "dishes": chosen(*dishes)})
         self.house.do("take_off", {"service": service, "reason": "changed their minds"})
         assert self._available() == before
+
+    @rule(item=items, day=st.integers(0, 6))
+    def a_shop_run_that_is_taken_back_restores_what_stands_there(self, item, day):
+        """With nothing between; what was asked for meanwhile is asked for again (LG4)."""
+        date = (self.house.now + timedelta(days=day)).date().isoformat()
+        line = {"batch": self.fresh(), "item": item, "area": "cold-room"}
+        line["quantity"] = f"1 {ITEMS[item][0]}"
+        line["date_mark"] = {"kind": "use_by", "date": date}
+        before = self._standing()
+        command = self.house.do("shop_run", {"shop": "corner shop", "lines": [line]})
+        self.house.do("correct", {"command": command, "reason": "mistake"})
+        assert self._standing() == before
+
+    def _standing(self):
+        """What every batch stands on, and what is asked for and asked about."""
+        stands = {batch: self.house.balances(batch) for batch in sorted(self.batches)}
+        asked = [row.id for row in self.house.rows(AskedForRow) if row.closed_at is None]
+        return stands, asked, sorted(row.id for row in self.house.questions("run_out"))
 
     @initialize()
     def what_everything_is_made_of(self):

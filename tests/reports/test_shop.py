@@ -75,6 +75,7 @@ def test_PL5_the_chef_is_told_who_goes_without_whatever_the_books_say(lodge):
     assert (row["kind"], line["item"]) == ("run_out", "Whole milk")
     (dish,) = line["dishes"]
     assert (dish["service"], dish["lacking"]) == (DINNER, line["missing"])
+    assert dish["wanted_by"] <= "2027-03-09T19:30:00Z"
     assert "shop_run" in {way["kind"] for way in dish["ways_out"]}
 
 

@@ -11,6 +11,7 @@ import {
   changed,
   type Draft,
   EMPTY,
+  type Line,
   lineFor,
   linesOf,
   nextLine,
@@ -48,6 +49,11 @@ const STOCK = [
   standing("b2", "butter", "500", "2027-03-20"),
   standing("s1", "salmon", "1000", "2027-03-10"),
 ];
+/** A line by its key, to be written down. */
+function plain(key: string): Line {
+  const found = linesOf(ROW, STOCK, ITEMS, EMPTY).find((each) => each.key === key);
+  return found ?? { key, item: item(key), label: null, batch: null, batches: [], of: null };
+}
 const keys = (draft: Draft = EMPTY) => linesOf(ROW, STOCK, ITEMS, draft).map(({ key }) => key);
 
 describe("the sheet of a storage area", () => {
@@ -58,14 +64,23 @@ describe("the sheet of a storage area", () => {
     expect(keys({ ...EMPTY, added: ["eggs", "butter"] }).at(-1)).toBe("eggs");
   });
   it("does not tear apart a line that was written down already", () => {
-    expect(keys(written(EMPTY, "milk", "3000", ""))).toEqual(["milk", "butter", "salmon"]);
+    expect(keys(written(EMPTY, plain("milk"), "3000", ""))).toEqual(["milk", "butter", "salmon"]);
+  });
+  it("keeps what was written down of a batch that is gone from the books since", () => {
+    const draft = written(EMPTY, plain("m1"), "900", "");
+    const left = STOCK.filter(({ batch }) => batch !== "m1");
+    const lines = linesOf(ROW, left, ITEMS, draft);
+    expect(lines.map(({ key }) => key)).toEqual(["m2", "butter", "salmon", "m1"]);
+    expect(countBody("cold-room", AREA, lines, draft).lines).toMatchObject([
+      { batch: "m1", quantity: { value: "900", unit: "ml" } },
+    ]);
   });
   it("goes on with the next line that nobody has counted, and begins again at the top", () => {
     const lines = linesOf(ROW, STOCK, ITEMS, EMPTY);
-    const draft = written(EMPTY, "butter", "1000", "");
+    const draft = written(EMPTY, plain("butter"), "1000", "");
     expect(nextLine(lines, EMPTY)?.key).toBe("m2");
     expect(nextLine(lines, draft, "butter")?.key).toBe("salmon");
-    expect(nextLine(lines, written(draft, "salmon", "1", ""), "salmon")?.key).toBe("m2");
+    expect(nextLine(lines, written(draft, plain("salmon"), "1", ""), "salmon")?.key).toBe("m2");
   });
   it("finds the line of a code: the batch's own, or its item's", () => {
     const lines = linesOf(ROW, STOCK, ITEMS, EMPTY);
@@ -82,7 +97,7 @@ describe("what is due", () => {
     asked(linesOf(row, STOCK, ITEMS, draft), draft).map(({ key }) => key);
   it("is counted alone, with what was begun or found beside it, unless all of it is wanted", () => {
     expect(of(EMPTY)).toEqual(["m2", "m1"]);
-    expect(of({ ...written(EMPTY, "salmon", "1", ""), added: ["eggs"] })).toEqual([
+    expect(of({ ...written(EMPTY, plain("salmon"), "1", ""), added: ["eggs"] })).toEqual([
       "m2",
       "m1",
       "salmon",
@@ -144,41 +159,41 @@ describe("LG3 a count held against the books", () => {
   const compared = (draft: Draft, row = ROW) =>
     differences(linesOf(row, STOCK, ITEMS, draft), draft, AREA);
   it("says only what differs, and asks nothing within the tolerance", () => {
-    expect(compared(written(EMPTY, "butter", "1000", ""))).toEqual([]);
-    const [small] = compared(written(EMPTY, "butter", "950", ""));
+    expect(compared(written(EMPTY, plain("butter"), "1000", ""))).toEqual([]);
+    const [small] = compared(written(EMPTY, plain("butter"), "950", ""));
     expect(small).toMatchObject({ stood: "1000", by: "-50", asks: null });
   });
   it("asks why where it is further off, and does not wait for an answer", () => {
-    const found = compared(written(EMPTY, "butter", "949", ""));
+    const found = compared(written(EMPTY, plain("butter"), "949", ""));
     expect(found[0]?.asks).toBe("why");
     expect(isSaid(found)).toBe(true);
   });
   it("wants a second count of what matters, which decides", () => {
-    const first = written(EMPTY, "salmon", "700", "");
+    const first = written(EMPTY, plain("salmon"), "700", "");
     expect(compared(first)[0]?.asks).toBe("again");
     expect(isSaid(compared(first))).toBe(false);
-    const second = writtenAgain(first, "salmon", "720", "");
+    const second = writtenAgain(first, plain("salmon"), "720", "");
     expect(second.entries[0]).toMatchObject({ found: "720", first: "700" });
     expect(isSaid(compared(second))).toBe(true);
   });
   it("lets who is alone leave the second count to somebody else", () => {
-    const draft = changed(written(EMPTY, "salmon", "700", ""), "salmon", { left: true });
+    const draft = changed(written(EMPTY, plain("salmon"), "700", ""), "salmon", { left: true });
     expect(isSaid(compared(draft))).toBe(true);
   });
   it("asks first whether what is missing was taken out already", () => {
     const promised_soon = [{ batch: "s1", quantity: { value: "300", unit: "g" as const } }];
     const row = sheet(line("salmon", { closely: true, tolerance: 3, promised_soon }));
-    const draft = written(EMPTY, "salmon", "700", "");
+    const draft = written(EMPTY, plain("salmon"), "700", "");
     expect(compared(draft, row)[0]?.asks).toBe("taken_out");
     expect(compared(changed(draft, "salmon", { takenOut: true }), row)[0]?.asks).toBeNull();
     expect(compared(changed(draft, "salmon", { takenOut: false }), row)[0]?.asks).toBe("again");
-    expect(compared(written(EMPTY, "salmon", "600", ""), row)[0]?.asks).toBe("again");
+    expect(compared(written(EMPTY, plain("salmon"), "600", ""), row)[0]?.asks).toBe("again");
   });
   it("is told as one command, its lines in the order they were counted in", () => {
-    let draft = written(EMPTY, "salmon", "700", "");
-    draft = written(draft, "butter", "900", "");
-    draft = writtenAgain(draft, "salmon", "720", "");
-    draft = written(changed(draft, "butter", { reason: "given away" }), "m1", "1000", "");
+    let draft = written(EMPTY, plain("salmon"), "700", "");
+    draft = written(draft, plain("butter"), "900", "");
+    draft = writtenAgain(draft, plain("salmon"), "720", "");
+    draft = written(changed(draft, "butter", { reason: "given away" }), plain("m1"), "1000", "");
     const lines = linesOf(ROW, STOCK, ITEMS, draft);
     expect(countBody("cold-room", AREA, lines, draft)).toEqual({
       area: "cold-room",
@@ -190,7 +205,7 @@ describe("LG3 a count held against the books", () => {
     });
   });
   it("calls the first count of what matters a first one: the house may know more", () => {
-    const draft = written(EMPTY, "salmon", "1000", "");
+    const draft = written(EMPTY, plain("salmon"), "1000", "");
     const lines = linesOf(ROW, STOCK, ITEMS, draft);
     expect(countBody("cold-room", AREA, lines, draft).lines[0]).toMatchObject({ second: false });
   });
@@ -203,7 +218,7 @@ describe("a count that is half done", () => {
   });
   it("is there again after the page was killed", async () => {
     const before = await import("../src/screens/porter/counts/kept");
-    const draft = written(EMPTY, "butter", "900", "");
+    const draft = written(EMPTY, plain("butter"), "900", "");
     before.keptDraft("cold-room").change(draft);
     const { draftOf } = await import("../src/door/drafts");
     await vi.waitFor(async () => expect(await draftOf("count cold-room")).toEqual(draft));

@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
+import { askedShown } from "../src/door/outbox/asked";
 import type { Taken } from "../src/door/photos/keeping";
-import type { ItemRow, StockRow } from "../src/door/rows";
+import type { AskedForRow, ItemRow, StockRow } from "../src/door/rows";
+import type { Entry } from "../src/door/store";
 import {
   type Bought,
   lacking,
@@ -75,13 +77,14 @@ test("[AL1] what is open goes before the others, then what dies first", () => {
     batch("late", {}),
     batch("soon", { usable_until: "2027-03-12T23:59:59Z" }),
     batch("open", { state: "opened", usable_until: "2027-03-14T23:59:59Z" }),
+    batch("frozen", { state: "frozen", usable_until: "2027-03-11T23:59:59Z" }),
     batch("dead", { usable: false }),
     batch("held", { on_hold: { value: "1000", unit: "ml" } }),
     batch("cream", { item_id: "cream" }),
   ];
   const found = usable(rows, "milk");
-  expect(found.map(({ label }) => label)).toEqual(["open", "soon", "late"]);
-  expect(together(found)).toBe("3000");
+  expect(found.map(({ label }) => label)).toEqual(["open", "soon", "late", "frozen"]);
+  expect(together(found)).toBe("4000");
 });
 
 test("the last amount, one pack and all that is left are proposed, each once and none too much", () => {
@@ -106,4 +109,45 @@ test("what is on hold or kept for an emergency is not on the shelf to be used", 
   expect(onShelf(row)).toBe("600");
   expect(isEnough(row, "600")).toBe(true);
   expect(isEnough(row, "600.5")).toBe(false);
+});
+
+function entry(id: string, kind: string, body: object, words = ""): Entry {
+  return {
+    id,
+    words,
+    command: { id, kind, body, at: "2027-03-10T07:00:00Z", person: "Pia" },
+  } as Entry;
+}
+
+const OUT = entry("1", "run_out", { item: "cream", note: "for the tart" }, "Cream");
+
+test("[SY4] what is asked for here is shown before the house has heard of it", () => {
+  const shown = askedShown([], [OUT, entry("2", "ask_for", { words: "bin liners" })]);
+  expect(shown.map(({ item, words }) => [item, words])).toEqual([
+    ["Cream", "for the tart"],
+    [null, "bin liners"],
+  ]);
+});
+
+test("[SY4] what was bought or taken back since is asked for no more, and is asked again with it", () => {
+  const run = entry("2", "shop_run", { shop: "s", lines: [{ item: "cream" }] });
+  const back = (id: string) => entry("3", "correct", { command: id, reason: "mistake" });
+  expect(askedShown([], [OUT, run])).toEqual([]);
+  expect(askedShown([], [OUT, back("1")])).toEqual([]);
+  expect(askedShown([], [OUT, run, back("2")])).toHaveLength(1);
+  const told = [
+    { asked: "9", item_id: "cream" },
+    { asked: "8", item_id: null },
+  ] as AskedForRow[];
+  expect(askedShown(told, [run])).toEqual([told[1]]);
+  expect(askedShown(told, [back("8")])).toEqual([told[0]]);
+});
+
+test("[SY4] the order desk's *done* closes every asking for the item", () => {
+  const told = ["7", "8", "9"].map((asked) => ({
+    asked,
+    item_id: asked === "9" ? null : "cream",
+  })) as AskedForRow[];
+  expect(askedShown(told, [entry("2", "tick_off", { asked: "7" })])).toEqual([told[2]]);
+  expect(askedShown(told, [entry("2", "tick_off", { asked: "9" })])).toHaveLength(2);
 });

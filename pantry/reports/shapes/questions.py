@@ -10,6 +10,7 @@ class DishShort(Shape, frozen=True):
     service: str
     dish: str
     lacking: Quantity
+    wanted_by: Instant
     ways_out: list[WayOut]
 
 

@@ -1,10 +1,22 @@
 import type { BodyOf } from "../command";
 import type { Report } from "../reports";
-import type { ExpectedLine, ExpectedRow, ReportName } from "../rows";
+import type {
+  AskedForRow,
+  CountsRow,
+  ExpectedLine,
+  ExpectedRow,
+  PickRow,
+  PullRow,
+  ReportName,
+  RowOf,
+  StockRow,
+} from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
+import { askedShown } from "./asked";
 import { countsShown } from "./counted";
 import { labelsShown } from "./labels_shown";
+import { morningShown, pickShown, pullShown } from "./lists";
 
 /**
  * What this device shows is what the house said and its own records that the house did not have yet when it said
@@ -18,18 +30,26 @@ export function notIn(all: Entry[], position: number): Entry[] {
   });
 }
 
-/** The reports that own records change: their rows, the records that are not in them yet, all that are held. */
-const LAID: Partial<
-  Record<ReportName, (rows: never[], fresh: Entry[], all: Entry[]) => unknown[]>
-> = { counts: countsShown, expected: expectedShown, stock: labelsShown };
-
 /** A report with this device's own records in it. */
 export function laidOver<Row>(name: ReportName, told: Report<Row>, all: Entry[]): Report<Row> {
   const lay = LAID[name];
   const fresh = lay ? notIn(all, told.position) : [];
   if (!lay || fresh.length === 0) return told;
-  return { ...told, rows: lay(told.rows as never[], fresh, all) as Row[] };
+  return { ...told, rows: lay(told.rows, fresh, all) as Row[] };
 }
+
+/** By report, how records are laid over its rows; a report that is not here is shown as it was told. */
+const LAID: Partial<
+  Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[]) => unknown[]>
+> = {
+  "asked-for": (rows, fresh) => askedShown(rows as AskedForRow[], fresh),
+  counts: (rows, fresh) => countsShown(rows as CountsRow[], fresh),
+  expected: (rows, fresh, all) => expectedShown(rows as ExpectedRow[], fresh, all),
+  morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
+  pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
+  pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
+  stock: (rows, fresh, all) => labelsShown(rows as StockRow[], fresh, all),
+};
 
 /** What is expected, once these records are in it; `all` is everything that this device holds. */
 export function expectedShown(rows: ExpectedRow[], fresh: Entry[], all: Entry[]): ExpectedRow[] {

@@ -126,6 +126,14 @@ function OfItem({ item }: { item: string }) {
           return <Batches rows={batches} zone={zone} named={false} />;
         }}
       </Shown>
+      <p class="row">
+        <Link class="touch" to={`/use/item/${item}`}>
+          Used off the menu
+        </Link>
+        <Link class="touch" to={`/out-of/${item}`}>
+          We are out of it
+        </Link>
+      </p>
       <Back />
     </Place>
   );

@@ -60,6 +60,7 @@ function One({ row, zone }: { row: AskedForRow; zone: string }) {
 
 /** Who wants it first, and what the books say all the same. */
 function wantedWords(row: AskedForRow, zone: string): string {
+  if (row.counted === null) return "The house has not heard of it yet.";
   const wanted =
     row.wanted_by && row.wanted_for
       ? `Wanted by ${moment(row.wanted_by, zone, now.value)} for ${serviceName(row.wanted_for)}.`

@@ -3,7 +3,7 @@ import type { QuestionRow } from "../../door/rows";
 import { serviceName } from "../../parts/day_words";
 import { Ways } from "../../parts/ways";
 import { amount, isNothing } from "../../words/amounts";
-import { dayOf, near } from "../../words/time";
+import { dayOf, moment, near } from "../../words/time";
 
 type Line = QuestionRow["short"][number];
 type Dish = Line["dishes"][number];
@@ -42,8 +42,8 @@ function Lacking({ dish, zone }: { dish: Dish; zone: string }) {
       ) : (
         <>
           <span>
-            {dish.dish} for {serviceName(dish.service)} {when} lacks {amount(dish.lacking)}. What is
-            left:
+            {dish.dish} for {serviceName(dish.service)} {when} lacks {amount(dish.lacking)}, wanted
+            by {moment(dish.wanted_by, zone, now.value)}. What is left:
           </span>
           <Ways ways={dish.ways_out} zone={zone} />
         </>

@@ -99,7 +99,7 @@ function lineBody(line: Line, entry: Entry, differs: Difference | undefined) {
   // what was asked, or cannot be: more is missing than anybody was promised
   const out = isMissing && sign(promisedSoon(line)) > 0 ? (entry.takenOut ?? false) : null;
   return {
-    ...(line.batch ? { batch: line.batch.batch } : { item: line.item.id }),
+    ...(line.label === null ? { item: line.item.id } : { batch: line.key }),
     quantity: { value: entry.found, unit, ...pieces },
     ...(out === null ? {} : { taken_out: out }),
     ...(entry.first !== null ? { second: true } : line.of?.closely ? { second: false } : {}),

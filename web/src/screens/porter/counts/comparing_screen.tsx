@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { isGiven } from "../../../door/command";
 import { sign } from "../../../door/sums";
+import { AsOf } from "../../../parts/as_of";
 import { ActBar, Button } from "../../../parts/button";
 import { useDoing } from "../../../parts/doing";
 import { Select } from "../../../parts/fields";
@@ -44,6 +45,7 @@ export function Comparing({ here, draft }: ComparingProps) {
   return (
     <>
       <Place title={`${row.area}: compared`} under={agreeWords(draft.entries.length - all.length)}>
+        {here.asOf && <AsOf at={here.asOf} zone={here.zone} />}
         {open > 0 && (
           <Said>
             <span>{many(open, "line")} not counted: the books keep what they have there.</span>

@@ -16,7 +16,7 @@ export function Levels({ row }: { row: CountsRow }) {
   if (row.levels.length === 0) return null;
   const set = async (item: string, name: string, level: Level) => {
     said.value = { ...said.value, [item]: level };
-    await doing.act("set_level", { item, level }, `${name}: ${level}`);
+    await doing.act("set_level", { item, level }, `${name}, ${level}`);
   };
   return (
     <section class="stack tight" aria-labelledby="levels">

@@ -36,7 +36,7 @@ export function LineKeys({ here, draft, line, again }: LineKeysProps) {
   const back = again ? toCompare(here) : here.path;
   const write = (value: string, pieces: string) => {
     const put = again ? writtenAgain : written;
-    const after = put(draft, line.key, value, pieces);
+    const after = put(draft, line, value, pieces);
     here.kept.change(after);
     const next = again ? undefined : nextLine(here.asked, after, line.key);
     go(next ? toLine(here, next.key) : back, { replace: true });
@@ -78,6 +78,6 @@ export function LineKeys({ here, draft, line, again }: LineKeysProps) {
 function underOf(here: Area, line: Line, again: boolean): string {
   const at = here.asked.indexOf(line) + 1;
   const where = at > 0 ? `${here.row.area}, ${at} of ${here.asked.length}` : here.row.area;
-  const what = line.batch ? `${line.batch.label}, ${batchWords(line)}` : where;
+  const what = [line.label, batchWords(line)].filter(Boolean).join(", ") || where;
   return again ? `The second count · ${what}` : what;
 }

@@ -22,6 +22,8 @@ export interface Area {
   asked: Line[];
   kept: KeptDraft;
   zone: string;
+  /** Of when the books are that it is held against, where only a copy of them is at hand; else null. */
+  asOf: string | null;
   /** Where its sheet is. */
   path: string;
 }
@@ -65,7 +67,8 @@ export function OneArea({ area, step, of }: OneAreaProps) {
   if (!row) return <NoSuch what="There is no such storage area." to="/counts" />;
   const path = `/counts/${encodeURIComponent(area)}`;
   const lines = linesOf(row, standing.rows, known.rows, draft);
-  const here: Area = { row, lines, asked: asked(lines, draft), kept, zone: told.zone, path };
+  const asOf = stock.copied.value ? standing.as_of : null;
+  const here = { row, lines, asked: asked(lines, draft), kept, zone: told.zone, asOf, path };
   if (!step) return <Sheet here={here} draft={draft} />;
   if (step === COMPARE) return <Comparing here={here} draft={draft} />;
   const line = lines.find(({ key }) => key === of);

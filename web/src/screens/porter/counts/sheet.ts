@@ -6,7 +6,9 @@ export interface Line {
   /** The item's id, or the batch's. */
   key: string;
   item: ItemRow;
-  /** The batch, where it is counted by itself. */
+  /** The label of the batch, where it is counted by itself. */
+  label: string | null;
+  /** That batch, as long as anything of it stands by the books. */
   batch: StockRow | null;
   /** Everything of it that stands there by the books. */
   batches: StockRow[];
@@ -17,6 +19,9 @@ export interface Line {
 /** What a person has written down of one line. */
 export interface Entry {
   key: string;
+  item: string;
+  /** The label of the batch, where it was counted by itself. */
+  label: string | null;
   /** How much was found, in the item's own unit, as decimal text. */
   found: string;
   /** How many pieces that is, of what is weighed and counted both; else empty. */
@@ -51,19 +56,35 @@ export function linesOf(row: CountsRow, stock: StockRow[], items: ItemRow[], dra
   const known = new Map(items.map((item) => [item.id, item]));
   const of = new Map(row.lines.map((line) => [line.item_id, line]));
   const all = [...of.keys(), ...draft.added.filter((id) => !of.has(id))];
-  return all.flatMap((id) => {
+  const lines = all.flatMap((id) => {
     const item = known.get(id);
-    if (!item) return [];
     const batches = stock.filter((each) => each.item_id === id && row.area in each.areas);
-    const whole: Line = { key: id, item, batch: null, batches, of: of.get(id) ?? null };
-    if (!byBatch(batches, draft, id)) return [whole];
-    return batches.sort(diesFirst).map((batch) => ({
-      ...whole,
-      key: batch.batch,
-      batch,
-      batches: [batch],
-    }));
+    return item ? linesOfItem({ ...none(id, item, of), batches }, draft) : [];
   });
+  // what was written down of a batch that the books have gone from there since is no less true
+  const lost = draft.entries.filter((entry) => !lines.some(({ key }) => key === entry.key));
+  return [
+    ...lines,
+    ...lost.flatMap(({ key, item: id, label }) => {
+      const item = known.get(id);
+      return item ? [{ ...none(id, item, of), key, label }] : [];
+    }),
+  ];
+}
+
+function none(id: string, item: ItemRow, of: Map<string, CountLine>): Line {
+  return { key: id, item, label: null, batch: null, batches: [], of: of.get(id) ?? null };
+}
+
+function linesOfItem(whole: Line, draft: Draft): Line[] {
+  if (!isByBatch(whole, draft)) return [whole];
+  return whole.batches.sort(diesFirst).map((batch) => ({
+    ...whole,
+    key: batch.batch,
+    label: batch.label,
+    batch,
+    batches: [batch],
+  }));
 }
 
 /** The lines that are being counted now: what is due, as long as something is and nobody wants all of them. */
@@ -78,8 +99,9 @@ export function isDue({ of }: Line): boolean {
 }
 
 /** Batches are told apart only where it matters: where they end on different days. */
-function byBatch(batches: StockRow[], draft: Draft, item: string): boolean {
-  if (draft.entries.some(({ key }) => key === item)) return false;
+function isByBatch({ key, batches }: Line, draft: Draft): boolean {
+  const before = draft.entries.find(({ item }) => item === key);
+  if (before && batches.length > 0) return before.label !== null;
   return new Set(batches.map(endsOn)).size > 1;
 }
 
@@ -93,7 +115,7 @@ function diesFirst(one: StockRow, other: StockRow): number {
 export function lineFor(lines: Line[], item: string, batch?: string): Line | undefined {
   return (
     lines.find(({ key }) => key === batch) ??
-    lines.find((line) => line.item.id === item && !line.batch) ??
+    lines.find((line) => line.item.id === item && line.label === null) ??
     lines.find((line) => line.item.id === item)
   );
 }
@@ -107,19 +129,21 @@ export function nextLine(lines: Line[], draft: Draft, after?: string): Line | un
 }
 
 /** The draft once a line was counted: what is counted again keeps its place, and what it was before. */
-export function written(draft: Draft, key: string, found: string, pieces: string): Draft {
+export function written(draft: Draft, line: Line, found: string, pieces: string): Draft {
+  const { key, label } = line;
   const before = draft.entries.find((entry) => entry.key === key);
-  const entry = { key, found, pieces, first: null, takenOut: null, left: false, reason: "" };
+  const fresh = { first: null, takenOut: null, left: false, reason: "" };
+  const entry = { key, item: line.item.id, label, found, pieces, ...fresh };
   if (!before) return { ...draft, entries: [...draft.entries, entry] };
   const mended = { ...entry, first: before.first };
   return { ...draft, entries: draft.entries.map((each) => (each === before ? mended : each)) };
 }
 
 /** The draft once a line was counted a second time. */
-export function writtenAgain(draft: Draft, key: string, found: string, pieces: string): Draft {
-  const before = draft.entries.find((entry) => entry.key === key);
-  const after = written(draft, key, found, pieces);
-  return changed(after, key, { first: before?.first ?? before?.found ?? null });
+export function writtenAgain(draft: Draft, line: Line, found: string, pieces: string): Draft {
+  const before = draft.entries.find((entry) => entry.key === line.key);
+  const after = written(draft, line, found, pieces);
+  return changed(after, line.key, { first: before?.first ?? before?.found ?? null });
 }
 
 /** The draft with something else said of a line. */

@@ -18,7 +18,7 @@ const KIND = { use_by: "use by", best_before: "best before", none: "no date" };
 
 /** A line's name: of a batch with its date, so that it is told from the others. */
 export function nameOf(line: Line): string {
-  return line.batch ? `${line.item.item}, ${line.batch.label}` : line.item.item;
+  return line.label === null ? line.item.item : `${line.item.item}, ${line.label}`;
 }
 
 /** What tells a batch from the others of its item. */

@@ -77,7 +77,7 @@ function Choose({ rows }: { rows: LabelRow[] }) {
       <div class="columns">
         <Batches rows={rows} left={left} />
         <fieldset class="stack">
-          <legend class="legend">On what</legend>
+          <legend class="unseen">On what</legend>
           <PaperFields on={on} />
           <Field
             label="How many of each"

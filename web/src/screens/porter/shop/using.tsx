@@ -109,7 +109,8 @@ interface WhichProps {
 function Which({ batches, label, row }: WhichProps) {
   const zone = me.value?.house.zone ?? "UTC";
   const mark = me.value?.house.decimal_mark ?? ".";
-  const has = (each: StockRow) => amount({ value: onShelf(each), unit: each.on_hand.unit }, mark);
+  const has = (each: StockRow) =>
+    amount({ value: onShelf(each), unit: each.on_hand.unit }, mark).replace(" ", "\u00a0");
   return (
     <div class="stack tight">
       {batches.length > 1 && (

@@ -2,12 +2,16 @@ import type { Quantity } from "../../../door/quantities";
 import type { ItemRow, StockRow } from "../../../door/rows";
 import { less, plus, sign } from "../../../door/sums";
 
-/** The batches of an item that may be used now: what is open before the others, then what dies first (AL1). */
+/**
+ * The batches of an item that may be used now: what is open before the others, then what dies first (AL1); what
+ * is frozen must thaw before, and stands last.
+ */
 export function usable(rows: StockRow[], item: string): StockRow[] {
   return rows
     .filter((row) => row.item_id === item && row.usable && sign(onShelf(row)) > 0)
     .sort(
       (one, other) =>
+        Number(one.state === "frozen") - Number(other.state === "frozen") ||
         Number(other.state === "opened") - Number(one.state === "opened") ||
         ends(one).localeCompare(ends(other)) ||
         one.label.localeCompare(other.label),
