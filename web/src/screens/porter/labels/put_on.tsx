@@ -59,8 +59,9 @@ export function PutOn() {
       return { kind: "unknown", words: "Not put on" };
     }
     const words = `${label}, ${row.item} ${row.label}`;
-    await doing.act("bind_label", { batch: row.batch, label }, words);
+    // what is scanned next is the next batch, however soon
     batch.value = null;
+    await doing.act("bind_label", { batch: row.batch, label }, words);
     return { kind: "known", words: label };
   });
   return (
