@@ -1,3 +1,4 @@
+import { isOn } from "../codes/is_on";
 import type { StockRow } from "../rows";
 import { less, plus, sign } from "../sums";
 
@@ -41,7 +42,7 @@ export function replaced(rows: StandingRow[], row: StandingRow, by: StandingRow)
 }
 
 export function isNamed(row: StandingRow, batch: string): boolean {
-  return row.batch === batch || row.label === batch || row.numbered.includes(batch);
+  return row.batch === batch || isOn(row, batch);
 }
 
 /** Part of a batch that a record names, as this device can follow it. */

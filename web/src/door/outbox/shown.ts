@@ -18,6 +18,7 @@ import { less, plus, sign } from "../sums";
 import { askedShown } from "./asked";
 import type { Named } from "./batch_parts";
 import { countsShown } from "./counted";
+import { labelsShown } from "./labels_shown";
 import { morningShown, pickShown, pullShown } from "./lists";
 import { standingShown } from "./standing";
 
@@ -51,7 +52,8 @@ const LAID: Partial<
   morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
   pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
   pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
-  stock: (rows, fresh, all) => standingShown(rows as StockRow[], fresh, all, named()),
+  stock: (rows, fresh, all) =>
+    labelsShown(standingShown(rows as StockRow[], fresh, all, named()), fresh, all),
 };
 
 /** Areas and items as the house last told them. */

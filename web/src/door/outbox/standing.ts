@@ -183,8 +183,13 @@ function received(rows: StandingRow[], body: BodyOf<"receive">, named: Named): S
   return came(rows, body, "sealed", named, body.verdict === "hold");
 }
 
-type Coming = Pick<BodyOf<"receive">, "batch" | "item" | "quantity"> &
-  Partial<Pick<BodyOf<"receive">, "area" | "label" | "lot" | "date_mark">>;
+/** What came into the house, as any of the commands that bring something say it. */
+interface Coming extends Pick<BodyOf<"receive">, "batch" | "item" | "quantity"> {
+  area?: string | null | undefined;
+  label?: string | null | undefined;
+  lot?: string | null | undefined;
+  date_mark?: BodyOf<"receive">["date_mark"];
+}
 
 function came(
   rows: StandingRow[],
