@@ -16,6 +16,8 @@ PLACES = {
     "house": "pantry.terminal.reporting:house_command",
     "days": "pantry.terminal.reporting:days_command",
     "morning": "pantry.terminal.reporting:morning_command",
+    "pull": "pantry.terminal.reporting:pull_command",
+    "pick": "pantry.terminal.reporting:pick_command",
     "menus": "pantry.terminal.reporting:menus_command",
     "dishes": "pantry.terminal.reporting:dishes_command",
     "expected": "pantry.terminal.reporting:expected_command",

@@ -13,8 +13,9 @@ from pantry.reports.questions import questions
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
 from pantry.rules.house_time import read_instant
+from pantry.rules.measure import show
 from pantry.rules.menu import ServiceState
-from pantry.rules.unfinished import cut_off_left, delivery_left, service_left
+from pantry.rules.unfinished import batch_left, cut_off_left, delivery_left, service_left
 
 UNSERVED = "unserved"
 """The kind of the question that a service raises by its time having passed (LG5)."""
@@ -25,7 +26,8 @@ def morning(view: View) -> list[Row]:
 
     A row that is `left` is `{what, kind, key, since, text, owner}`: a delivery of an earlier day
     that has not come, a service of an earlier day that nobody recorded, a cut-off that passed
-    while something was wanted, an open question. `owner` is the role that settles a question.
+    while something was wanted, a batch that died on an earlier day and stands there still, an open
+    question. `owner` is the role that settles a question.
     """
     return morning_of(Ahead(view))
 
@@ -40,7 +42,13 @@ def morning_of(ahead: Ahead) -> list[Row]:
         for row in days_of(ahead, 1)
     ]
     view = ahead.view
-    left = [*_deliveries(ahead), *_services(view), *_cut_offs(ahead), *_questions(view)]
+    left = [
+        *_deliveries(ahead),
+        *_services(view),
+        *_cut_offs(ahead),
+        *_died(view),
+        *_questions(view),
+    ]
     return [*today, *sorted(left, key=lambda row: (row["since"], row["key"]))]
 
 
@@ -106,6 +114,18 @@ def _cut_offs(ahead: Ahead) -> Iterator[Row]:
 def _needed_at(view: View, row: Row) -> Iterator[datetime]:
     """When the services that a row is for take place."""
     return (service.at for service in view.services if service.id in row["because"])
+
+
+def _died(view: View) -> Iterator[Row]:
+    for batch in view.batches:
+        standing, at = view.standing[batch.id], batch.usable_until
+        if at is not None and standing.on_hand > 0 and batch_left(at, view.now, view.zone):
+            item = view.items[batch.item]
+            text = (
+                f"{item.name} {batch.label}, {show(standing.on_hand, item.base_unit)}: "
+                "it has died and is not to be used; record it as waste."
+            )
+            yield _left("batch", batch.id, instant(at), text)
 
 
 def _listed(names: Iterable[str]) -> str:

@@ -39,6 +39,11 @@ def service_left(state: ServiceState, at: datetime, now: datetime, zone: ZoneInf
     return state is ServiceState.CONFIRMED and _of_an_earlier_day(at, now, zone)
 
 
+def batch_left(usable_until: datetime, now: datetime, zone: ZoneInfo) -> bool:
+    """Whether a batch died on an earlier day; of today's the day itself tells (SL2)."""
+    return _of_an_earlier_day(usable_until, now, zone)
+
+
 def cut_off_left(order_by: datetime, needed_at: Iterable[datetime], now: datetime) -> bool:
     """Whether an order-by has passed while something that it was for is still to come (PL5)."""
     return order_by < now and any(at >= now for at in needed_at)

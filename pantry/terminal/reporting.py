@@ -80,6 +80,20 @@ def morning_command(*, as_json: bool) -> None:
     answer("morning", shown.morning, as_json=as_json)
 
 
+@click.command("pull")
+@json_option
+def pull_command(*, as_json: bool) -> None:
+    """What is taken out of the freezers today to thaw, by when, and for what."""
+    answer("pull", shown.pull, as_json=as_json)
+
+
+@click.command("pick")
+@json_option
+def pick_command(*, as_json: bool) -> None:
+    """What is brought to the kitchen for the meals of today and tomorrow, batch by batch."""
+    answer("pick", shown.pick, as_json=as_json)
+
+
 @click.command("expected")
 @json_option
 def expected_command(*, as_json: bool) -> None:

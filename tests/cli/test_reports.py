@@ -259,6 +259,8 @@ REPORTS = [
     ("house",),
     ("days",),
     ("morning",),
+    ("pull",),
+    ("pick",),
     ("menus",),
     ("dishes",),
     ("expected",),

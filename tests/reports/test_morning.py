@@ -131,3 +131,14 @@ def test_LG5_a_service_that_is_recorded_is_left_no_more(lodge):
     assert left["text"] == "Nobody has recorded that dinner for Family was served."
     lodge.do("serve", {"service": "2027-03-09/dinner/family"})
     assert only(told(lodge, morning), what="left") == []
+
+
+def test_SL2_what_died_on_an_earlier_day_and_stands_there_is_left(house):
+    """Nothing at first; on Thursday the egg whites of Wednesday noon, and the single cream."""
+    assert only(asked(house, morning), kind="batch") == []
+    died = only(asked(house, morning, at=NOW + timedelta(days=1)), kind="batch")
+    assert [row["text"].split(",")[0] for row in died] == [
+        "Egg whites B-0020",
+        "Single cream B-0007",
+    ]
+    assert {row["owner"] for row in died} == {None}

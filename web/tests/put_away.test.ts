@@ -13,6 +13,7 @@ const ITEMS = [
   { item: "Chicken", food: "poultry", high_risk: false },
   { item: "Cream", food: "milk", high_risk: true },
   { item: "Butter", food: null, high_risk: false },
+  { item: "Leeks", food: null, high_risk: false, group: "vegetables" },
 ] as ItemRow[];
 
 function line(item: string, area: string, change: Partial<Recorded> = {}): Recorded {
@@ -22,6 +23,7 @@ function line(item: string, area: string, change: Partial<Recorded> = {}): Recor
 
 const CAME = [
   line("Flour", "Larder"),
+  line("Leeks", "Larder"),
   line("Butter", "Cold room"),
   line("Peas", "Chest freezer"),
   line("Cream", "Cold room"),
@@ -32,11 +34,11 @@ const order = (hot: boolean) =>
   inSafeOrder(toPutAway(CAME, ITEMS, AREAS), hot).map(({ one }) => one.item);
 
 describe("what stands at the door, common practice, no source", () => {
-  it("is carried away chilled and risky first, then frozen, chilled, dry", () => {
-    expect(order(false)).toEqual(["Cream", "Chicken", "Peas", "Butter", "Flour"]);
+  it("is carried away chilled and risky first, then frozen, chilled, produce, dry", () => {
+    expect(order(false)).toEqual(["Cream", "Chicken", "Peas", "Butter", "Leeks", "Flour"]);
   });
   it("begins with what is frozen on a hot day", () => {
-    expect(order(true)).toEqual(["Peas", "Cream", "Chicken", "Butter", "Flour"]);
+    expect(order(true)).toEqual(["Peas", "Cream", "Chicken", "Butter", "Leeks", "Flour"]);
   });
   it("says what is raw, and leaves out what was refused or not booked", () => {
     const gone = [

@@ -9,6 +9,7 @@ from pantry.terminal.shown.expected import expected
 from pantry.terminal.shown.house import house
 from pantry.terminal.shown.items import items
 from pantry.terminal.shown.labels import labels
+from pantry.terminal.shown.lists import pick, pull
 from pantry.terminal.shown.menus import menus
 from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
@@ -32,7 +33,9 @@ __all__ = [
     "menus",
     "morning",
     "notice",
+    "pick",
     "plan",
+    "pull",
     "questions",
     "stock",
     "trace",

@@ -2956,7 +2956,7 @@ export interface components {
             /** @enum {unknown} */
             what: "left";
             /** @enum {unknown} */
-            kind: "cut_off" | "delivery" | "question" | "service";
+            kind: "batch" | "cut_off" | "delivery" | "question" | "service";
             key: string;
             /** Format: date-time */
             since: string;

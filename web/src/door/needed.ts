@@ -18,6 +18,8 @@ const NEEDED: readonly (readonly [ReportName, Record<string, string>])[] = [
   ["house", {}],
   ["counts", {}],
   ["morning", {}],
+  ["pull", {}],
+  ["pick", {}],
   ["days", { days: String(DAYS_AHEAD) }],
   ["questions", {}],
   ["asked-for", {}],

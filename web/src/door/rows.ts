@@ -52,6 +52,9 @@ export type MenuDish = Wire["MenuDish"];
 export type Conflict = Wire["MenuConflict"];
 export type DishRow = RowOf<"dishes">;
 
+export type PullRow = RowOf<"pull">;
+export type PickRow = RowOf<"pick">;
+
 export type StockRow = RowOf<"stock">;
 export type UseFirstRow = RowOf<"use-first">;
 export type TraceRow = RowOf<"trace">;

@@ -79,6 +79,22 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./shared/morning").then((room) => room.Morning),
   },
   {
+    to: "/pull",
+    name: "Take out to thaw",
+    part: "today",
+    reads: "pull",
+    door: NOBODY,
+    screen: () => import("./porter/lists/pull").then((room) => room.Pull),
+  },
+  {
+    to: "/pick",
+    name: "Bring to the kitchen",
+    part: "today",
+    reads: "pick",
+    door: NOBODY,
+    screen: () => import("./porter/lists/pick").then((room) => room.Pick),
+  },
+  {
     to: "/days",
     name: "The next days",
     part: "house",

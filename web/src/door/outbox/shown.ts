@@ -1,10 +1,20 @@
 import type { BodyOf } from "../command";
 import type { Report } from "../reports";
-import type { AskedForRow, CountsRow, ExpectedLine, ExpectedRow, ReportName } from "../rows";
+import type {
+  AskedForRow,
+  CountsRow,
+  ExpectedLine,
+  ExpectedRow,
+  PickRow,
+  PullRow,
+  ReportName,
+  RowOf,
+} from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
 import { askedShown } from "./asked";
 import { countsShown } from "./counted";
+import { morningShown, pickShown, pullShown } from "./lists";
 
 /**
  * What this device shows is what the house said and its own records that the house did not have yet when it said
@@ -33,6 +43,9 @@ const LAID: Partial<
   "asked-for": (rows, fresh) => askedShown(rows as AskedForRow[], fresh),
   counts: (rows, fresh) => countsShown(rows as CountsRow[], fresh),
   expected: (rows, fresh, all) => expectedShown(rows as ExpectedRow[], fresh, all),
+  morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
+  pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
+  pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
 };
 
 /** What is expected, once these records are in it; `all` is everything that this device holds. */

@@ -5,6 +5,7 @@ import { Button } from "../../parts/button";
 import { serviceName } from "../../parts/day_words";
 import { Place } from "../../parts/frame";
 import { Mark, type What } from "../../parts/marks";
+import { Box, OnPaper } from "../../parts/paper";
 import { Shown } from "../../parts/shown";
 import { amount, isNothing, listed, many } from "../../words/amounts";
 import { clock, dayName, dayOf, inWords, moment } from "../../words/time";
@@ -22,6 +23,9 @@ const PARTS: [What, string, string][] = [
   ["service", "Meals", "none"],
 ];
 
+/** What is done in the day, and ticked on paper once it is. */
+const TO_TICK: ReadonlySet<What> = new Set(["left", "delivery", "pull", "dies", "make", "cut_off"]);
+
 /** One page at seven, on the screen and on paper. */
 export function Morning() {
   const report = useReport<Line>("morning");
@@ -29,6 +33,7 @@ export function Morning() {
   const today = dayOf(new Date(now.value), zone);
   return (
     <Place title="Morning sheet" under={dayName(today, true)}>
+      <OnPaper title="Morning sheet" day={today} />
       <Shown report={report} what="Writing the sheet">
         {(lines) => (
           <>
@@ -45,6 +50,7 @@ export function Morning() {
                     <ul class="lines">
                       {of.map((line) => (
                         <li key={JSON.stringify(line)}>
+                          {TO_TICK.has(what) && <Box />}
                           <Words line={line} zone={zone} />
                         </li>
                       ))}
@@ -71,7 +77,9 @@ function Words({ line, zone }: { line: Line; zone: string }) {
       </>
     );
   }
-  const at = <span class="figure">{clock(line.at, zone)} </span>;
+  const isToday = dayOf(line.at, zone) === dayOf(new Date(now.value), zone);
+  const written = isToday ? clock(line.at, zone) : moment(line.at, zone, now.value);
+  const at = <span class="figure">{written} </span>;
   switch (line.what) {
     case "delivery":
       return (
