@@ -447,6 +447,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/checks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report checks (chef, manager, porter). */
+        get: operations["report_checks"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/code": {
         parameters: {
             query?: never;
@@ -456,6 +473,23 @@ export interface paths {
         };
         /** The report code (chef, manager, porter). */
         get: operations["report_code"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/cooling": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report cooling (chef, manager, porter). */
+        get: operations["report_cooling"];
         put?: never;
         post?: never;
         delete?: never;
@@ -592,6 +626,23 @@ export interface paths {
         };
         /** The report expected (chef, manager, porter). */
         get: operations["report_expected"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/failed-places": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report failed-places (chef, manager, porter). */
+        get: operations["report_failed_places"];
         put?: never;
         post?: never;
         delete?: never;
@@ -813,6 +864,23 @@ export interface paths {
         };
         /** The report stock (chef, manager, porter). */
         get: operations["report_stock"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/temperatures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The report temperatures (chef, manager, porter). */
+        get: operations["report_temperatures"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2102,6 +2170,23 @@ export interface components {
             key: string;
         };
         /**
+         * CheckRow
+         * @description A probe that was checked, with what it showed, or something that was cleaned.
+         */
+        CheckRow: {
+            /** @enum {unknown} */
+            kind: "cleaning" | "probe";
+            what: string;
+            area: string | null;
+            ice_c: string | null;
+            boiling_c: string | null;
+            is_right: boolean | null;
+            /** Format: date-time */
+            at: string;
+            person: string;
+            command: string;
+        };
+        /**
          * CodeRow
          * @description A code, read and looked up.
          */
@@ -2301,6 +2386,46 @@ export interface components {
             item_id: string;
             /** @enum {unknown} */
             level: "low" | "out" | "plenty";
+        };
+        /**
+         * CoolingRow
+         * @description A batch that cools: at `to_c` by `by` while it runs; `unread`: nobody has measured it.
+         */
+        CoolingRow: {
+            batch: string;
+            label: string;
+            item: string;
+            /** @enum {unknown} */
+            outcome: "failed" | "passed" | "running" | "unread";
+            stage: number;
+            by: string | null;
+            to_c: string | null;
+            reason: string | null;
+            readings: components["schemas"]["CoolingReading"][];
+            from_c: string;
+            stages: components["schemas"]["CoolingStage"][];
+            caution: string;
+        };
+        /**
+         * CoolingReading
+         * @description A temperature of a batch that cools.
+         */
+        CoolingReading: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            temperature_c: string;
+            person: string;
+        };
+        /**
+         * CoolingStage
+         * @description What must be reached within how many minutes of leaving `from_c`.
+         */
+        CoolingStage: {
+            to_c: string;
+            to: string;
+            within_minutes: number;
+            source: string;
         };
         /**
          * CoverageRow
@@ -2712,6 +2837,32 @@ export interface components {
             until: string;
         };
         /**
+         * FailedPlaceRow
+         * @description A batch on hold since its place failed, with what the policy says of it.
+         */
+        FailedPlaceRow: {
+            batch: string;
+            label: string;
+            item: string;
+            area_id: string;
+            area: string;
+            on_hold: components["schemas"]["Quantity"];
+            /** Format: date-time */
+            since: string;
+            highest_c: string;
+            verdict: components["schemas"]["pantry.rules.safety.Verdict"];
+            reason: string;
+            source: string;
+            usable_until: string | null;
+            caution: string;
+        };
+        /**
+         * Verdict
+         * @description What is to be done: take it, ask the chef (on hold until then), or refuse it.
+         * @enum {unknown}
+         */
+        "pantry.rules.safety.Verdict": "accept" | "ask" | "refuse";
+        /**
          * HouseRow
          * @description The house: settings, places, tables, suppliers.
          */
@@ -2970,7 +3121,7 @@ export interface components {
         NoticeRow: {
             item: string;
             needed: string | null;
-            verdict: components["schemas"]["Verdict"];
+            verdict: components["schemas"]["pantry.rules.notice.Verdict"];
             fails: components["schemas"]["NoticeFail"][];
             floor: components["schemas"]["Quantity"] | null;
             order_up_to: components["schemas"]["Quantity"] | null;
@@ -2980,7 +3131,7 @@ export interface components {
          * @description Whether an item can be bought once the menu is confirmed.
          * @enum {unknown}
          */
-        Verdict: "bought_in" | "kept_in";
+        "pantry.rules.notice.Verdict": "bought_in" | "kept_in";
         /**
          * NoticeFail
          * @description A meal that makes an item one to keep in, and by how much it misses; null: always.
@@ -3364,6 +3515,63 @@ export interface components {
          */
         State: "frozen" | "made" | "opened" | "sealed" | "thawed" | "vacuum_packed";
         /**
+         * ColdPlaceRow
+         * @description A chilled or frozen place; `failed`: what stood there waits for the chef.
+         *
+         *     Not warmer than `max_c`, which is the stricter of the house's own and its policy's. One that
+         *     was too warm is read again after `again_minutes`.
+         */
+        ColdPlaceRow: {
+            area_id: string;
+            area: string;
+            /** @enum {unknown} */
+            kind: "chilled" | "frozen";
+            min_c: string | null;
+            max_c: string;
+            max_source: string;
+            again_minutes: number;
+            failed: boolean;
+            last: components["schemas"]["PlaceReading"] | null;
+            readings: components["schemas"]["PlaceReading"][];
+            rounds: components["schemas"]["RoundOf"][];
+            caution: string;
+        };
+        /**
+         * PlaceReading
+         * @description A temperature of a place, how it stood to the limits then, and what was done about it.
+         */
+        PlaceReading: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            temperature_c: string;
+            warmth: components["schemas"]["Warmth"];
+            done: string | null;
+            note: string | null;
+            person: string;
+        };
+        /**
+         * Warmth
+         * @description How a reading stands to the limits of its place.
+         * @enum {unknown}
+         */
+        Warmth: "too_cold" | "too_warm" | "within";
+        /**
+         * RoundOf
+         * @description A round of a day, the `number`th of so many; `taken`: the place was read in it.
+         */
+        RoundOf: {
+            /** Format: date */
+            day: string;
+            number: number;
+            of: number;
+            /** Format: date-time */
+            start: string;
+            /** Format: date-time */
+            end: string;
+            taken: boolean;
+        };
+        /**
          * TraceBack
          * @description What a batch came from.
          */
@@ -3491,6 +3699,19 @@ export interface components {
             rows: components["schemas"]["ChangeRow"][];
         };
         /**
+         * Report[CheckRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_checks: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["CheckRow"][];
+        };
+        /**
          * Report[CodeRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -3528,6 +3749,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["CountsRow"][];
+        };
+        /**
+         * Report[CoolingRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_cooling: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["CoolingRow"][];
         };
         /**
          * Report[CoverageRow]
@@ -3606,6 +3840,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["ExpectedRow"][];
+        };
+        /**
+         * Report[FailedPlaceRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_failed_places: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["FailedPlaceRow"][];
         };
         /**
          * Report[HouseRow]
@@ -3776,6 +4023,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["StockRow"][];
+        };
+        /**
+         * Report[ColdPlaceRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_temperatures: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ColdPlaceRow"][];
         };
         /**
          * Report[pantry.reports.shapes.trace.TraceBack | pantry.reports.shapes.trace.TraceForward | pantry.reports.shapes.trace.TraceBeside]
@@ -7268,6 +7528,73 @@ export interface operations {
             };
         };
     };
+    report_checks: {
+        parameters: {
+            query?: {
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_checks"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_code: {
         parameters: {
             query: {
@@ -7286,6 +7613,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_code"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_cooling: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_cooling"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
@@ -7810,6 +8202,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_expected"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_failed_places: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_failed_places"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
@@ -8655,6 +9112,73 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_stock"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_temperatures: {
+        parameters: {
+            query?: {
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_temperatures"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
