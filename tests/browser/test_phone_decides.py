@@ -5,7 +5,6 @@ from playwright.sync_api import Page, expect
 from tests.browser.chefs import open_menu
 from tests.browser.conftest import PEOPLE
 
-
 MONDAY = 5
 """Days from the day of the demo house."""
 
