@@ -33,7 +33,12 @@ const AT = Date.parse("2027-03-08T08:00:00Z");
 
 function entry(id: string, kind: string, body: object): Entry {
   const command = { id, kind, at: "2027-03-08T07:10:00Z", person: "Pia Holm", body };
-  return { id, command: command as Command, answered: null } as Entry;
+  return {
+    id,
+    command: command as Command,
+    answered: null,
+    savedAt: Date.parse(command.at),
+  } as Entry;
 }
 
 const BREACH = entry("a", "take_temperature", { area: "cold-room", temperature_c: "7.5" });

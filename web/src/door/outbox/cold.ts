@@ -1,3 +1,4 @@
+import { inTheHouse } from "../clock";
 import type { CheckRow, ColdPlaceRow, CoolingRow } from "../rows";
 import type { Entry } from "../store";
 import { warmthOf } from "../warmth";
@@ -9,18 +10,24 @@ function takenBack(fresh: Entry[]): Set<string> {
   );
 }
 
+/** When a record of this device was made, by the house's clock: it may go by another (SY8). */
+function madeAt({ savedAt }: Entry): string {
+  return `${inTheHouse(savedAt).toISOString().slice(0, 19)}Z`;
+}
+
 /** The cold places with the readings of this device in them, judged as the house will judge them. */
 export function placesShown(rows: ColdPlaceRow[], fresh: Entry[]): ColdPlaceRow[] {
   const back = takenBack(fresh);
   return rows.map((row) => {
     const told = row.readings.filter(({ command }) => !back.has(command));
-    const own = fresh.flatMap(({ command }) => {
+    const own = fresh.flatMap((entry) => {
+      const { command } = entry;
       if (command.kind !== "take_temperature" || back.has(command.id)) return [];
       const { area, temperature_c, done, note } = command.body;
       if (area !== row.area_id) return [];
       const shown = String(temperature_c);
       const warmth = warmthOf(row, shown);
-      const of = { command: command.id, at: command.at, person: command.person ?? "" };
+      const of = { command: command.id, at: madeAt(entry), person: command.person ?? "" };
       return [{ ...of, temperature_c: shown, warmth, done: done ?? null, note: note ?? null }];
     });
     if (own.length === 0 && told.length === row.readings.length) return row;
@@ -39,11 +46,14 @@ export function coolingsShown(rows: CoolingRow[], fresh: Entry[]): CoolingRow[] 
   const back = takenBack(fresh);
   return rows.map((row) => {
     const told = row.readings.filter(({ command }) => !back.has(command));
-    const own = fresh.flatMap(({ command }) => {
+    const own = fresh.flatMap((entry) => {
+      const { command } = entry;
       if (command.kind !== "cool" || back.has(command.id)) return [];
       if (command.body.batch !== row.batch) return [];
       const temperature_c = String(command.body.temperature_c);
-      return [{ command: command.id, at: command.at, temperature_c, person: command.person ?? "" }];
+      return [
+        { command: command.id, at: madeAt(entry), temperature_c, person: command.person ?? "" },
+      ];
     });
     if (own.length === 0 && told.length === row.readings.length) return row;
     return { ...row, readings: [...told, ...own] };
@@ -53,10 +63,11 @@ export function coolingsShown(rows: CoolingRow[], fresh: Entry[]): CoolingRow[] 
 /** The checks and cleanings with those of this device; whether a probe was right the house says. */
 export function checksShown(rows: CheckRow[], fresh: Entry[]): CheckRow[] {
   const back = takenBack(fresh);
-  const own = fresh.flatMap(({ command }): CheckRow[] => {
+  const own = fresh.flatMap((entry): CheckRow[] => {
+    const { command } = entry;
     if (back.has(command.id)) return [];
     const of = {
-      at: command.at,
+      at: madeAt(entry),
       person: command.person ?? "",
       command: command.id,
       is_right: null,
