@@ -1732,7 +1732,8 @@ export interface components {
          * Problem
          * @description A refusal on the wire: `application/problem+json` with our stable code beside it.
          *
-         *     `faults` are those of a house book, which is refused for all of them at once.
+         *     `faults` are those of a house book, which is refused for all of them at once; `stands` is what
+         *     a conflict is with.
          */
         Problem: {
             type: string;
@@ -1747,6 +1748,8 @@ export interface components {
             field?: string;
             /** @default [] */
             faults?: components["schemas"]["FaultPart"][];
+            /** @default null */
+            stands?: components["schemas"]["StandsPart"] | null;
         };
         /**
          * FaultPart
@@ -1760,6 +1763,20 @@ export interface components {
             code: string;
             problem: string;
             todo: string;
+        };
+        /**
+         * StandsPart
+         * @description What stands now where a decision was taken on something else, as `Stands` has it.
+         *
+         *     `body` is that of the command, None where a whole house book was taken in.
+         */
+        StandsPart: {
+            version: number;
+            command: string;
+            kind: string;
+            person: string;
+            at: string;
+            body: Record<string, never> | null;
         };
         /**
          * Health
@@ -3107,7 +3124,7 @@ export interface components {
             /** @enum {unknown} */
             what: "left";
             /** @enum {unknown} */
-            kind: "batch" | "cut_off" | "delivery" | "question" | "service";
+            kind: "batch" | "cut_off" | "delivery" | "question" | "round" | "service";
             key: string;
             /** Format: date-time */
             since: string;
