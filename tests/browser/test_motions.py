@@ -1,4 +1,4 @@
-"""What is done with a batch where it stands, without the house: each one motion, and its way back."""
+"""What is done with a batch where it stands: each one motion, without the house, and undone."""
 
 import re
 

@@ -1,4 +1,4 @@
-"""What a phone shows of the shelf, its own records in it, is what the house says once it has them (SY4).
+"""What a phone shows of the shelf is what the house says once it has its records (SY4).
 
 The same stories are shown by the client (`web/tests/standing.test.ts`) over what the house said
 before; here the real house says what stood before, is given the records, and says what stands then.

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import type { Command } from "../src/door/command";
 import type { Named, StandingRow } from "../src/door/outbox/batch_parts";
-import { notIn } from "../src/door/outbox/shown";
+import { notIn } from "../src/door/outbox/laying";
 import { standingShown } from "../src/door/outbox/standing";
 import type { Entry } from "../src/door/store";
 

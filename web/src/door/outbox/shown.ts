@@ -2,6 +2,9 @@ import type { BodyOf } from "../command";
 import { lastTold, type Report } from "../reports";
 import type {
   AskedForRow,
+  CheckRow,
+  ColdPlaceRow,
+  CoolingRow,
   CountsRow,
   ExpectedLine,
   ExpectedRow,
@@ -17,29 +20,21 @@ import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
 import { askedShown } from "./asked";
 import type { Named } from "./batch_parts";
+import { checksShown, coolingsShown, placesShown } from "./cold";
 import { countsShown } from "./counted";
 import { labelsShown } from "./labels_shown";
 import { morningShown, pickShown, pullShown } from "./lists";
 import { standingShown } from "./standing";
 
-/**
- * What this device shows is what the house said and its own records that the house did not have yet when it said
- * so: each is shown once, whether it waits, is on its way, or has just been answered (SY4).
- */
-export function notIn(all: Entry[], position: number): Entry[] {
-  return all.filter(({ answered }) => {
-    if (!answered) return true;
-    const { outcome, position: at } = answered.answer;
-    return outcome === "applied" && (at ?? 0) > position;
-  });
-}
-
-/** A report with this device's own records in it. */
-export function laidOver<Row>(name: ReportName, told: Report<Row>, all: Entry[]): Report<Row> {
+/** A report with these records in it; `all` is everything that this device holds. */
+export function laidOver<Row>(
+  name: ReportName,
+  told: Report<Row>,
+  fresh: Entry[],
+  all: Entry[],
+): Report<Row> {
   const lay = LAID[name];
-  const fresh = lay ? notIn(all, told.position) : [];
-  if (!lay || fresh.length === 0) return told;
-  return { ...told, rows: lay(told.rows, fresh, all) as Row[] };
+  return lay ? { ...told, rows: lay(told.rows, fresh, all) as Row[] } : told;
 }
 
 /** By report, how records are laid over its rows; a report that is not here is shown as it was told. */
@@ -47,8 +42,11 @@ const LAID: Partial<
   Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[]) => unknown[]>
 > = {
   "asked-for": (rows, fresh) => askedShown(rows as AskedForRow[], fresh),
+  checks: (rows, fresh) => checksShown(rows as CheckRow[], fresh),
+  cooling: (rows, fresh) => coolingsShown(rows as CoolingRow[], fresh),
   counts: (rows, fresh) => countsShown(rows as CountsRow[], fresh),
   expected: (rows, fresh, all) => expectedShown(rows as ExpectedRow[], fresh, all),
+  temperatures: (rows, fresh) => placesShown(rows as ColdPlaceRow[], fresh),
   morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
   pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
   pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),

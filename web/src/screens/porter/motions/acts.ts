@@ -3,10 +3,11 @@ import { type BodyOf, isGiven, newId } from "../../../door/command";
 import type { StandingRow } from "../../../door/outbox/batch_parts";
 import type { ItemRow } from "../../../door/rows";
 import { me } from "../../../door/session";
+import { serviceName } from "../../../parts/day_words";
 import type { Doing } from "../../../parts/doing";
 import { amount, isNothing } from "../../../words/amounts";
 import { inUnit } from "../line_state";
-import { type Area, isPlaced, type Motion, type Purpose, placeFor, purposeWords } from "./offered";
+import { type Area, isPlaced, type Motion, type Purpose, placeFor } from "./offered";
 
 /** What a person says of a motion beside its key; empty: all of it, no label. */
 export interface Said {
@@ -31,6 +32,11 @@ export interface Acting {
 
 type Treating = Exclude<Motion, "move" | "take_out" | "use">;
 type Quantity = Exclude<BodyOf<"open">["quantity"], string>;
+
+/** A meal, or what is made for one, in words. */
+export function purposeWords({ service, preparation }: Purpose): string {
+  return preparation ?? serviceName(service);
+}
 
 /** The motions of a batch as commands; each answers whether it stands. */
 export function actsOn({ row, item, areas, doing, made, said }: Acting) {

@@ -9,7 +9,7 @@ import { Field } from "../../../parts/fields";
 import { Link } from "../../../parts/router";
 import { Said as Told } from "../../../parts/said";
 import { amount } from "../../../words/amounts";
-import { actsOn, type Said } from "./acts";
+import { actsOn, purposeWords, type Said } from "./acts";
 import {
   type Area,
   isPlaced,
@@ -18,7 +18,6 @@ import {
   type Purpose,
   placeFor,
   purposes,
-  purposeWords,
 } from "./offered";
 
 interface MotionsProps {

@@ -1,6 +1,5 @@
 import type { StandingRow } from "../../../door/outbox/batch_parts";
 import type { HouseRow, ItemRow, PickRow } from "../../../door/rows";
-import { serviceName } from "../../../parts/day_words";
 import { isNothing } from "../../../words/amounts";
 
 export type Motion =
@@ -77,10 +76,6 @@ export function purposes(picks: PickRow[], batch: string): Purpose[] {
     })),
     ...others.values(),
   ];
-}
-
-export function purposeWords({ service, preparation }: Purpose): string {
-  return preparation ?? serviceName(service);
 }
 
 /** Whether a motion puts the batch where its new state belongs. */
