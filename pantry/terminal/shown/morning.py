@@ -47,10 +47,16 @@ def _comes(words: Words, row: Row) -> str:
 
 
 def _left(words: Words, rows: Sequence[Row]) -> list[str]:
-    """What was left, each with since when; services that nobody recorded share a line."""
+    """What was left, each with since when.
+
+    Services that nobody recorded share a line, and so does what has died and stands there still.
+    """
     unrecorded = [words.service(row["key"]) for row in rows if row["kind"] == "service"]
     said = [f"Not recorded as served: {'; '.join(unrecorded)}"] if unrecorded else []
-    others = (row for row in rows if row["kind"] != "service")
+    died = [row["text"].partition(": it has died")[0] for row in rows if row["kind"] == "batch"]
+    if died:
+        said.append(f"Died, not to be used, to be recorded as waste: {'; '.join(died)}")
+    others = (row for row in rows if row["kind"] not in ("service", "batch"))
     return said + [f"{words.moment(row['since'])}: {row['text']}" for row in others]
 
 
