@@ -32,6 +32,7 @@ PLACES = {
     "trace": "pantry.terminal.reporting:trace_command",
     "questions": "pantry.terminal.reporting:questions_command",
     "changes": "pantry.terminal.reporting:changes_command",
+    "waste": "pantry.terminal.wasted:waste_command",
     "verify": "pantry.terminal.keeping:verify_command",
     "backup": "pantry.terminal.keeping:backup_command",
     "restore": "pantry.terminal.keeping:restore_command",

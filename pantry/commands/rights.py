@@ -107,6 +107,7 @@ READS: dict[str, frozenset[str]] = {
     "stock": _ALL,
     "trace": _ALL,
     "use-first": _ALL,
+    "waste": _KITCHEN,
 }
 """Which report is told to which roles."""
 

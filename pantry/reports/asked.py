@@ -33,6 +33,7 @@ from pantry.reports import (
     stock,
     trace,
     use_first,
+    waste,
 )
 from pantry.reports.report import Row, report
 from pantry.reports.shapes.code import CodeRow
@@ -53,6 +54,7 @@ from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
+from pantry.reports.shapes.waste import WasteRow
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.which_service import service_ahead
 
@@ -89,6 +91,10 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
     return coverage.coverage(view, None if service is None else service_ahead(view, service))
 
 
+def _waste(view: View, **days: str) -> list[Row]:
+    return waste.waste(view, days.get("from"), days.get("to"))
+
+
 ASKED: Mapping[str, Asked] = {
     "asked-for": Asked(asked_for.asked_for, Report[AskedForRow]),
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
@@ -117,6 +123,7 @@ ASKED: Mapping[str, Asked] = {
     "stock": Asked(stock.stock, Report[StockRow]),
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),
+    "waste": Asked(_waste, Report[WasteRow], {"from": None, "to": None}),
 }
 
 

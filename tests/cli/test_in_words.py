@@ -23,6 +23,7 @@ REPORTS = [
     ("notice",),
     ("trace", "C11"),
     ("questions",),
+    ("waste",),
     ("changes",),
 ]
 
@@ -227,6 +228,7 @@ def test_an_empty_house_is_said_to_be_empty(empty, tmp_path):
         ("coverage", "No menu is proposed or confirmed"),
         ("notice", "Nothing is bought yet"),
         ("questions", "Nobody has to settle anything."),
+        ("waste", "Nothing was lost."),
     ):
         said = empty.words(words)
         assert sentence in said
