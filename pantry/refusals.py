@@ -16,6 +16,7 @@ do next. A new code is added to `CODES` with one sentence; a test checks that th
 """
 
 from dataclasses import dataclass
+from datetime import datetime
 from typing import ClassVar
 
 
@@ -108,8 +109,29 @@ class NotAllowed(Refusal):
     status = 403
 
 
+@dataclass(frozen=True, slots=True)
+class Stands:
+    """What stands instead of what a decision was taken on, and the command that made it so.
+
+    Attributes:
+        version: of the thing, now.
+        command, kind, person, at: which command it was, whose, and when it happened.
+        body: as it came, canonical JSON; empty where a whole house book was taken in.
+    """
+
+    version: int
+    command: str
+    kind: str
+    person: str
+    at: datetime
+    body: str
+
+
+@dataclass(eq=False)
 class Moved(Refusal):
     """A decision was taken on a version that is no longer the present one (SY3)."""
+
+    stands: Stands | None = None
 
     status = 409
 

@@ -1,5 +1,6 @@
 """The version a decision was taken on (SY3)."""
 
+import json
 from typing import Any, Protocol, TypeVar
 
 from sqlmodel import SQLModel
@@ -8,7 +9,7 @@ from pantry.commands.given import Given
 from pantry.records.books import Books
 from pantry.records.journal import kept
 from pantry.records.rows import change
-from pantry.refusals import Moved, declare
+from pantry.refusals import Moved, Stands, declare
 
 BASE_MOVED = declare("base_moved", "What the decision was taken on is no longer what stands.")
 BASE_MISSING = declare("base_missing", "A decision from a device must say what it was taken on.")
@@ -46,6 +47,7 @@ def check(books: Books, given: Given[Any], stands: Versioned, called: str) -> No
             f"This decision on {called} does not say which version it was taken on.",
             "Send the version that was on the screen as `base`.",
             field="base",
+            stands=_stands(books, stands),
         )
     if given.base in (stands.version, stands.last_command):
         return
@@ -56,7 +58,17 @@ def check(books: Books, given: Given[Any], stands: Versioned, called: str) -> No
         "Look at what stands now and decide again.",
         value=str(given.base),
         field="base",
+        stands=_stands(books, stands),
     )
+
+
+def _stands(books: Books, stands: Versioned) -> Stands | None:
+    """The command that made it what it is; None where the journal of this house has it not."""
+    row = kept(books, stands.last_command)
+    if row is None:
+        return None
+    body = "" if row.kind == "import_book" else json.dumps(json.loads(row.envelope)["body"])
+    return Stands(stands.version, row.id, row.kind, row.person, row.at, body)
 
 
 def _said(books: Books, base: int | str) -> str:

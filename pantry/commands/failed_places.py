@@ -7,6 +7,7 @@ from pantry.records import accounts, ledger
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
 from pantry.records.questions import ask, close
+from pantry.records.read.failed_places import waiting
 from pantry.records.rows import add, among, every, one
 from pantry.records.tables import AreaRow, BalanceRow, BatchRow, HeldWarmRow, TemperatureRow
 from pantry.rules.cold_places import Limits, Warmth, failed, stretch
@@ -78,12 +79,7 @@ def _ask(books: Books, area: AreaRow, why: str) -> None:
 
 def undecided(books: Books, area: str) -> set[str]:
     """The batches that a failed place put on hold, and of which something still is."""
-    rows = every(books.connection, HeldWarmRow, house=books.id, area=area)
-    return {
-        row.batch
-        for row in rows
-        if ledger.standing(books, row.batch).get(accounts.hold(area), 0) > 0
-    }
+    return {batch for batch, place in waiting(books.connection, books.id) if place == area}
 
 
 def close_if_decided(books: Books, batch: str, person: str) -> None:

@@ -9,7 +9,10 @@ from pantry.reports import (
     asked_for,
     awaited,
     changes,
+    checks,
     code,
+    cold_places,
+    coolings,
     count_differences,
     counts,
     coverage,
@@ -18,6 +21,7 @@ from pantry.reports import (
     devices,
     dishes,
     expected,
+    failed_places,
     house,
     items,
     labels,
@@ -37,6 +41,7 @@ from pantry.reports import (
 )
 from pantry.reports.report import Row, report
 from pantry.reports.shapes.code import CodeRow
+from pantry.reports.shapes.cold_chain import CheckRow, ColdPlaceRow, CoolingRow, FailedPlaceRow
 from pantry.reports.shapes.counts import CountDifferenceRow, CountsRow
 from pantry.reports.shapes.coverage import CoverageRow
 from pantry.reports.shapes.credits import CreditRow
@@ -65,6 +70,7 @@ ARGUMENT_UNREADABLE = declare("argument_unreadable", "An argument of the report 
 
 _ANY_NUMBER = range(2**53)
 _DAYS = range(1, LOOK_AHEAD.days + 1)
+_DAYS_BACK = range(1, 367)
 _LONGEST = 16
 
 
@@ -99,15 +105,18 @@ ASKED: Mapping[str, Asked] = {
     "asked-for": Asked(asked_for.asked_for, Report[AskedForRow]),
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
     "changes": Asked(changes.changes, Report[ChangeRow], {"since": _ANY_NUMBER}),
+    "checks": Asked(checks.checks, Report[CheckRow], {"days": _DAYS_BACK}),
     "code": Asked(code.code, Report[CodeRow], {"text": None}, frozenset({"text"})),
     "count-differences": Asked(count_differences.count_differences, Report[CountDifferenceRow]),
     "counts": Asked(counts.counts, Report[CountsRow]),
+    "cooling": Asked(coolings.coolings, Report[CoolingRow]),
     "coverage": Asked(_coverage, Report[CoverageRow], {"service": None}),
     "credits": Asked(credits_owed.credits_owed, Report[CreditRow]),
     "days": Asked(days.days, Report[DaysRow], {"days": _DAYS}),
     "devices": Asked(devices.devices, Report[OneDevice]),
     "dishes": Asked(dishes.dishes, Report[DishRow]),
     "expected": Asked(expected.expected, Report[ExpectedRow]),
+    "failed-places": Asked(failed_places.failed_places, Report[FailedPlaceRow]),
     "house": Asked(house.house, Report[HouseRow]),
     "items": Asked(items.items, Report[ItemRow]),
     "labels": Asked(labels.labels, Report[LabelRow]),
@@ -121,6 +130,7 @@ ASKED: Mapping[str, Asked] = {
     "questions": Asked(questions.questions, Report[QuestionRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),
+    "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),
     "waste": Asked(_waste, Report[WasteRow], {"from": None, "to": None}),

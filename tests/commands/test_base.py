@@ -1,5 +1,7 @@
 """Decisions are taken on a version of what stands; what has moved is a conflict (SY3)."""
 
+from datetime import datetime
+
 import pytest
 
 from pantry.records.tables import ServiceRow, SupplierRow
@@ -34,6 +36,23 @@ def test_SY3_a_version_that_has_moved_is_a_conflict_with_both_versions(house):
     assert "decided on version 1" in answer.problem.detail
     assert f"version 2 stands, by the command {moved.id}" in answer.problem.detail
     assert house.row(ServiceRow).covers == 5
+
+
+def test_SY2_a_conflict_says_what_stands_who_decided_it_and_when(house):
+    house.propose(DINNER, "pancakes")
+    moved = house.command("change_covers", {"service": DINNER, "covers": 5}, base=1, person=MANAGER)
+    house.hand_in(moved)
+    stands = covers(house, 6, base=1).problem.stands
+    assert (stands.version, stands.command, stands.kind) == (2, moved["id"], "change_covers")
+    assert stands.person == MANAGER
+    assert stands.at == datetime.fromisoformat(moved["at"])
+    assert stands.body == {"service": DINNER, "covers": 5}
+
+
+def test_SY2_what_was_decided_on_nothing_is_told_what_stands_too(house):
+    command = house.propose(DINNER, "pancakes")
+    stands = covers(house, 6, **phone(house)).problem.stands
+    assert (stands.version, stands.command, stands.kind) == (1, command, "propose")
 
 
 def test_SY3_a_conflict_is_kept_and_answered_the_same_again(house):

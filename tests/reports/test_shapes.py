@@ -63,9 +63,12 @@ def answers(house):
 OF_WHAT_HAPPENED = {
     "asked-for",
     "awaited",
+    "checks",
+    "cooling",
     "count-differences",
     "credits",
     "devices",
+    "failed-places",
     "shop-runs",
     "waste",
 }

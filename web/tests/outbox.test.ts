@@ -67,7 +67,8 @@ async function started() {
 }
 
 function command(id: string, kind: Command["kind"] = "waste"): Command {
-  return { id, kind, at: TIME, person: "Calum Whin", body: {} } as unknown as Command;
+  const body = { service: "2027-03-10/dinner/family" };
+  return { id, kind, at: TIME, person: "Calum Whin", body } as unknown as Command;
 }
 
 function problem(status: number, code: string): Wire["Problem"] {
@@ -108,6 +109,63 @@ test("SY1: numbers have no gaps, though several pages save at once", async () =>
     ["a", "b", "c", "d"].map((id) => outbox.save(command(id), DEVICE, "")),
   );
   expect(saved.map(({ n }) => n).sort()).toEqual([1, 2, 3, 4]);
+});
+
+const covers = (id: string, base?: number, service = "2027-03-12/dinner/family") =>
+  ({ ...command(id, "change_covers"), base, body: { service, covers: 5 } }) as unknown as Command;
+
+const baseOfSaved = async (saved: Promise<{ command: Command }>) => (await saved).command.base;
+
+test("SY3: a decision on what one's own waiting decision changes is taken on that one", async () => {
+  const outbox = await started();
+  expect(await baseOfSaved(outbox.save(covers("a", 3), DEVICE, ""))).toBe(3);
+  expect(await baseOfSaved(outbox.save(covers("b", 3), DEVICE, ""))).toBe("a");
+  expect(await baseOfSaved(outbox.save(covers("c", 3), DEVICE, ""))).toBe("b");
+  const breakfast = covers("d", 3, "2027-03-13/breakfast/family");
+  expect(await baseOfSaved(outbox.save(breakfast, DEVICE, ""))).toBe(3);
+  await outbox.send();
+  const bases = house.sent[0]?.commands?.map(({ base }) => base);
+  expect(bases).toEqual([3, "a", "b", 3]);
+});
+
+test("SY3: a menu proposed by its parts is the menu that is confirmed by its id", async () => {
+  const outbox = await started();
+  const service = { date: "2027-03-12", meal: "Dinner", table: "Family" };
+  const proposed = { ...command("a", "propose"), body: { service, courses: [] } };
+  await outbox.save(proposed as unknown as Command, DEVICE, "");
+  expect(await baseOfSaved(outbox.save(covers("b"), DEVICE, ""))).toBe("a");
+});
+
+test("SY3: what was applied is the base until what is shown has it, and then what is shown", async () => {
+  const outbox = await started();
+  await outbox.save(covers("a", 3), DEVICE, "");
+  await outbox.save(covers("b", 3), DEVICE, "");
+  await outbox.send();
+  expect(await baseOfSaved(outbox.save(covers("c", 3), DEVICE, ""))).toBe("b");
+  await outbox.send();
+  // three decisions on version 3: what shows them shows version 6
+  expect(await baseOfSaved(outbox.save(covers("d", 5), DEVICE, ""))).toBe("c");
+  await outbox.send();
+  expect(await baseOfSaved(outbox.save(covers("e", 7), DEVICE, ""))).toBe(7);
+});
+
+test("SY3: what was in conflict is no base of what is decided after it", async () => {
+  const outbox = await started();
+  await outbox.save(covers("a", 3), DEVICE, "");
+  house.next.push(() =>
+    house.says({
+      answers: [{ id: "a", outcome: "conflict", position: 9, problem: problem(409, "base_moved") }],
+    }),
+  );
+  await outbox.send();
+  expect(await baseOfSaved(outbox.save(covers("b", 4), DEVICE, ""))).toBe(4);
+});
+
+test("SY3: a fact, and a decision of another device's outbox, are no base", async () => {
+  const outbox = await started();
+  await outbox.save(covers("a", 3), "an earlier life", "");
+  expect(await baseOfSaved(outbox.save(covers("b", 3), DEVICE, ""))).toBe(3);
+  expect(await baseOfSaved(outbox.save(command("c"), DEVICE, ""))).toBeUndefined();
 });
 
 test("SY1: what was saved is never saved as another", async () => {

@@ -403,7 +403,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report asked-for (chef, manager, porter). */
+        /**
+         * The report asked-for (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/asked-for.csv`.
+         */
         get: operations["report_asked_for"];
         put?: never;
         post?: never;
@@ -420,7 +423,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report awaited (chef, manager, porter). */
+        /**
+         * The report awaited (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/awaited.csv`.
+         */
         get: operations["report_awaited"];
         put?: never;
         post?: never;
@@ -437,8 +443,31 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report changes (approver, chef, manager, porter). */
+        /**
+         * The report changes (approver, chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/changes.csv`.
+         */
         get: operations["report_changes"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/checks": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report checks (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/checks.csv`.
+         */
+        get: operations["report_checks"];
         put?: never;
         post?: never;
         delete?: never;
@@ -454,8 +483,31 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report code (chef, manager, porter). */
+        /**
+         * The report code (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/code.csv`.
+         */
         get: operations["report_code"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/cooling": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report cooling (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/cooling.csv`.
+         */
+        get: operations["report_cooling"];
         put?: never;
         post?: never;
         delete?: never;
@@ -471,7 +523,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report count-differences (chef, manager, porter). */
+        /**
+         * The report count-differences (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/count-differences.csv`.
+         */
         get: operations["report_count_differences"];
         put?: never;
         post?: never;
@@ -488,7 +543,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report counts (chef, manager, porter). */
+        /**
+         * The report counts (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/counts.csv`.
+         */
         get: operations["report_counts"];
         put?: never;
         post?: never;
@@ -505,7 +563,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report coverage (chef, manager). */
+        /**
+         * The report coverage (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/coverage.csv`.
+         */
         get: operations["report_coverage"];
         put?: never;
         post?: never;
@@ -522,7 +583,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report credits (manager). */
+        /**
+         * The report credits (manager).
+         * @description Its rows as a sheet: `/api/reports/credits.csv`.
+         */
         get: operations["report_credits"];
         put?: never;
         post?: never;
@@ -539,7 +603,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report days (chef, manager, porter). */
+        /**
+         * The report days (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/days.csv`.
+         */
         get: operations["report_days"];
         put?: never;
         post?: never;
@@ -556,7 +623,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report devices (manager). */
+        /**
+         * The report devices (manager).
+         * @description Its rows as a sheet: `/api/reports/devices.csv`.
+         */
         get: operations["report_devices"];
         put?: never;
         post?: never;
@@ -573,7 +643,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report dishes (approver, chef, manager). */
+        /**
+         * The report dishes (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/dishes.csv`.
+         */
         get: operations["report_dishes"];
         put?: never;
         post?: never;
@@ -590,8 +663,31 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report expected (chef, manager, porter). */
+        /**
+         * The report expected (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/expected.csv`.
+         */
         get: operations["report_expected"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/failed-places": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report failed-places (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/failed-places.csv`.
+         */
+        get: operations["report_failed_places"];
         put?: never;
         post?: never;
         delete?: never;
@@ -607,7 +703,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report house (approver, chef, manager, porter). */
+        /**
+         * The report house (approver, chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/house.csv`.
+         */
         get: operations["report_house"];
         put?: never;
         post?: never;
@@ -624,7 +723,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report items (chef, manager, porter). */
+        /**
+         * The report items (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/items.csv`.
+         */
         get: operations["report_items"];
         put?: never;
         post?: never;
@@ -641,7 +743,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report labels (chef, manager, porter). */
+        /**
+         * The report labels (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/labels.csv`.
+         */
         get: operations["report_labels"];
         put?: never;
         post?: never;
@@ -658,7 +763,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report menus (approver, chef, manager). */
+        /**
+         * The report menus (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/menus.csv`.
+         */
         get: operations["report_menus"];
         put?: never;
         post?: never;
@@ -675,7 +783,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report morning (chef, manager, porter). */
+        /**
+         * The report morning (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/morning.csv`.
+         */
         get: operations["report_morning"];
         put?: never;
         post?: never;
@@ -692,7 +803,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report notice (chef, manager). */
+        /**
+         * The report notice (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/notice.csv`.
+         */
         get: operations["report_notice"];
         put?: never;
         post?: never;
@@ -709,7 +823,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report people (manager). */
+        /**
+         * The report people (manager).
+         * @description Its rows as a sheet: `/api/reports/people.csv`.
+         */
         get: operations["report_people"];
         put?: never;
         post?: never;
@@ -726,7 +843,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report pick (chef, manager, porter). */
+        /**
+         * The report pick (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/pick.csv`.
+         */
         get: operations["report_pick"];
         put?: never;
         post?: never;
@@ -743,7 +863,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report plan (chef, manager). */
+        /**
+         * The report plan (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/plan.csv`.
+         */
         get: operations["report_plan"];
         put?: never;
         post?: never;
@@ -760,7 +883,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report pull (chef, manager, porter). */
+        /**
+         * The report pull (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/pull.csv`.
+         */
         get: operations["report_pull"];
         put?: never;
         post?: never;
@@ -777,7 +903,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report questions (chef, manager, porter). */
+        /**
+         * The report questions (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/questions.csv`.
+         */
         get: operations["report_questions"];
         put?: never;
         post?: never;
@@ -794,7 +923,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report shop-runs (chef, manager). */
+        /**
+         * The report shop-runs (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/shop-runs.csv`.
+         */
         get: operations["report_shop_runs"];
         put?: never;
         post?: never;
@@ -811,8 +943,31 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report stock (chef, manager, porter). */
+        /**
+         * The report stock (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/stock.csv`.
+         */
         get: operations["report_stock"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/temperatures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report temperatures (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/temperatures.csv`.
+         */
+        get: operations["report_temperatures"];
         put?: never;
         post?: never;
         delete?: never;
@@ -828,7 +983,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report trace (chef, manager, porter). */
+        /**
+         * The report trace (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/trace.csv`.
+         */
         get: operations["report_trace"];
         put?: never;
         post?: never;
@@ -845,8 +1003,31 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report use-first (chef, manager, porter). */
+        /**
+         * The report use-first (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/use-first.csv`.
+         */
         get: operations["report_use_first"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/waste": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report waste (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/waste.csv`.
+         */
+        get: operations["report_waste"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1664,7 +1845,8 @@ export interface components {
          * Problem
          * @description A refusal on the wire: `application/problem+json` with our stable code beside it.
          *
-         *     `faults` are those of a house book, which is refused for all of them at once.
+         *     `faults` are those of a house book, which is refused for all of them at once; `stands` is what
+         *     a conflict is with.
          */
         Problem: {
             type: string;
@@ -1679,6 +1861,8 @@ export interface components {
             field?: string;
             /** @default [] */
             faults?: components["schemas"]["FaultPart"][];
+            /** @default null */
+            stands?: components["schemas"]["StandsPart"] | null;
         };
         /**
          * FaultPart
@@ -1692,6 +1876,20 @@ export interface components {
             code: string;
             problem: string;
             todo: string;
+        };
+        /**
+         * StandsPart
+         * @description What stands now where a decision was taken on something else, as `Stands` has it.
+         *
+         *     `body` is that of the command, None where a whole house book was taken in.
+         */
+        StandsPart: {
+            version: number;
+            command: string;
+            kind: string;
+            person: string;
+            at: string;
+            body: Record<string, never> | null;
         };
         /**
          * Health
@@ -2102,6 +2300,23 @@ export interface components {
             key: string;
         };
         /**
+         * CheckRow
+         * @description A probe that was checked, with what it showed, or something that was cleaned.
+         */
+        CheckRow: {
+            /** @enum {unknown} */
+            kind: "cleaning" | "probe";
+            what: string;
+            area: string | null;
+            ice_c: string | null;
+            boiling_c: string | null;
+            is_right: boolean | null;
+            /** Format: date-time */
+            at: string;
+            person: string;
+            command: string;
+        };
+        /**
          * CodeRow
          * @description A code, read and looked up.
          */
@@ -2301,6 +2516,46 @@ export interface components {
             item_id: string;
             /** @enum {unknown} */
             level: "low" | "out" | "plenty";
+        };
+        /**
+         * CoolingRow
+         * @description A batch that cools: at `to_c` by `by` while it runs; `unread`: nobody has measured it.
+         */
+        CoolingRow: {
+            batch: string;
+            label: string;
+            item: string;
+            /** @enum {unknown} */
+            outcome: "failed" | "passed" | "running" | "unread";
+            stage: number;
+            by: string | null;
+            to_c: string | null;
+            reason: string | null;
+            readings: components["schemas"]["CoolingReading"][];
+            from_c: string;
+            stages: components["schemas"]["CoolingStage"][];
+            caution: string;
+        };
+        /**
+         * CoolingReading
+         * @description A temperature of a batch that cools.
+         */
+        CoolingReading: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            temperature_c: string;
+            person: string;
+        };
+        /**
+         * CoolingStage
+         * @description What must be reached within how many minutes of leaving `from_c`.
+         */
+        CoolingStage: {
+            to_c: string;
+            to: string;
+            within_minutes: number;
+            source: string;
         };
         /**
          * CoverageRow
@@ -2712,6 +2967,32 @@ export interface components {
             until: string;
         };
         /**
+         * FailedPlaceRow
+         * @description A batch on hold since its place failed, with what the policy says of it.
+         */
+        FailedPlaceRow: {
+            batch: string;
+            label: string;
+            item: string;
+            area_id: string;
+            area: string;
+            on_hold: components["schemas"]["Quantity"];
+            /** Format: date-time */
+            since: string;
+            highest_c: string;
+            verdict: components["schemas"]["pantry.rules.safety.Verdict"];
+            reason: string;
+            source: string;
+            usable_until: string | null;
+            caution: string;
+        };
+        /**
+         * Verdict
+         * @description What is to be done: take it, ask the chef (on hold until then), or refuse it.
+         * @enum {unknown}
+         */
+        "pantry.rules.safety.Verdict": "accept" | "ask" | "refuse";
+        /**
          * HouseRow
          * @description The house: settings, places, tables, suppliers.
          */
@@ -2970,7 +3251,7 @@ export interface components {
         NoticeRow: {
             item: string;
             needed: string | null;
-            verdict: components["schemas"]["Verdict"];
+            verdict: components["schemas"]["pantry.rules.notice.Verdict"];
             fails: components["schemas"]["NoticeFail"][];
             floor: components["schemas"]["Quantity"] | null;
             order_up_to: components["schemas"]["Quantity"] | null;
@@ -2980,7 +3261,7 @@ export interface components {
          * @description Whether an item can be bought once the menu is confirmed.
          * @enum {unknown}
          */
-        Verdict: "bought_in" | "kept_in";
+        "pantry.rules.notice.Verdict": "bought_in" | "kept_in";
         /**
          * NoticeFail
          * @description A meal that makes an item one to keep in, and by how much it misses; null: always.
@@ -3364,6 +3645,63 @@ export interface components {
          */
         State: "frozen" | "made" | "opened" | "sealed" | "thawed" | "vacuum_packed";
         /**
+         * ColdPlaceRow
+         * @description A chilled or frozen place; `failed`: what stood there waits for the chef.
+         *
+         *     Not warmer than `max_c`, which is the stricter of the house's own and its policy's. One that
+         *     was too warm is read again after `again_minutes`.
+         */
+        ColdPlaceRow: {
+            area_id: string;
+            area: string;
+            /** @enum {unknown} */
+            kind: "chilled" | "frozen";
+            min_c: string | null;
+            max_c: string;
+            max_source: string;
+            again_minutes: number;
+            failed: boolean;
+            last: components["schemas"]["PlaceReading"] | null;
+            readings: components["schemas"]["PlaceReading"][];
+            rounds: components["schemas"]["RoundOf"][];
+            caution: string;
+        };
+        /**
+         * PlaceReading
+         * @description A temperature of a place, how it stood to the limits then, and what was done about it.
+         */
+        PlaceReading: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            temperature_c: string;
+            warmth: components["schemas"]["Warmth"];
+            done: string | null;
+            note: string | null;
+            person: string;
+        };
+        /**
+         * Warmth
+         * @description How a reading stands to the limits of its place.
+         * @enum {unknown}
+         */
+        Warmth: "too_cold" | "too_warm" | "within";
+        /**
+         * RoundOf
+         * @description A round of a day, the `number`th of so many; `taken`: the place was read in it.
+         */
+        RoundOf: {
+            /** Format: date */
+            day: string;
+            number: number;
+            of: number;
+            /** Format: date-time */
+            start: string;
+            /** Format: date-time */
+            end: string;
+            taken: boolean;
+        };
+        /**
          * TraceBack
          * @description What a batch came from.
          */
@@ -3452,6 +3790,45 @@ export interface components {
             service?: string;
         };
         /**
+         * WasteRow
+         * @description What was lost of an item in a week, for one reason, from one place, to one destination.
+         *
+         *     `monday` begins the week (ISO 8601), by the house's days; `area` is null for what had left its
+         *     storage area. `weight` is null where nobody knows what it weighs, `avoidable` where the reason
+         *     is none of the known ones. `covers` were served in that week in all.
+         */
+        WasteRow: {
+            week: string;
+            /** Format: date */
+            monday: string;
+            reason: string;
+            avoidable: boolean | null;
+            item: string;
+            item_id: string;
+            area: string | null;
+            destination: string;
+            quantity: components["schemas"]["Quantity"];
+            weight: components["schemas"]["Quantity"] | null;
+            value: components["schemas"]["Money"];
+            times: number;
+            covers: number;
+            parts: components["schemas"]["LostPart"][];
+        };
+        /**
+         * LostPart
+         * @description One record of what was lost; of whom is not said, or less would be recorded.
+         */
+        LostPart: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            batch: string;
+            label: string;
+            quantity: components["schemas"]["Quantity"];
+            value: components["schemas"]["Money"];
+            photos: string[];
+        };
+        /**
          * Report[AskedForRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -3491,6 +3868,19 @@ export interface components {
             rows: components["schemas"]["ChangeRow"][];
         };
         /**
+         * Report[CheckRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_checks: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["CheckRow"][];
+        };
+        /**
          * Report[CodeRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -3528,6 +3918,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["CountsRow"][];
+        };
+        /**
+         * Report[CoolingRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_cooling: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["CoolingRow"][];
         };
         /**
          * Report[CoverageRow]
@@ -3606,6 +4009,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["ExpectedRow"][];
+        };
+        /**
+         * Report[FailedPlaceRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_failed_places: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["FailedPlaceRow"][];
         };
         /**
          * Report[HouseRow]
@@ -3778,6 +4194,19 @@ export interface components {
             rows: components["schemas"]["StockRow"][];
         };
         /**
+         * Report[ColdPlaceRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_temperatures: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ColdPlaceRow"][];
+        };
+        /**
          * Report[pantry.reports.shapes.trace.TraceBack | pantry.reports.shapes.trace.TraceForward | pantry.reports.shapes.trace.TraceBeside]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -3802,6 +4231,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["UseFirstRow"][];
+        };
+        /**
+         * Report[WasteRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_waste: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["WasteRow"][];
         };
         /** @description Somebody joins a table, with what they cannot eat. (approver, chef, manager) */
         Command_add_guest: {
@@ -7268,6 +7710,73 @@ export interface operations {
             };
         };
     };
+    report_checks: {
+        parameters: {
+            query?: {
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_checks"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_code: {
         parameters: {
             query: {
@@ -7286,6 +7795,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_code"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_cooling: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_cooling"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
@@ -7810,6 +8384,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_expected"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_failed_places: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_failed_places"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
@@ -8704,6 +9343,73 @@ export interface operations {
             };
         };
     };
+    report_temperatures: {
+        parameters: {
+            query?: {
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_temperatures"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_trace: {
         parameters: {
             query: {
@@ -8787,6 +9493,74 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_use_first"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_waste: {
+        parameters: {
+            query?: {
+                from?: string;
+                to?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_waste"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -12,7 +12,13 @@ import {
 export interface Giving {
   busy: Signal<boolean>;
   answer: Signal<Answer | null>;
-  decide: <K extends Kind>(kind: K, body: BodyOf<K>, base?: number) => Promise<Answer>;
+  /** `words` say of what, for whoever looks at the records of this phone. */
+  decide: <K extends Kind>(
+    kind: K,
+    body: BodyOf<K>,
+    base?: number,
+    words?: string,
+  ) => Promise<Answer>;
 }
 
 /**
@@ -23,14 +29,14 @@ export function useGiving(): Giving {
   const busy = useSignal(false);
   const answer = useSignal<Answer | null>(null);
   const unanswered = useSignal<Command | null>(null);
-  const decide: Giving["decide"] = async (kind, body, base) => {
+  const decide: Giving["decide"] = async (kind, body, base, words) => {
     const fresh: Command = newCommand(kind, body, base);
     const before = unanswered.value;
     const isSame = before && said(before) === said(fresh);
     const command = isSame ? before : fresh;
     busy.value = true;
     try {
-      const given = await give(command);
+      const given = await give(command, words);
       unanswered.value = given.problem?.status === 0 ? command : null;
       answer.value = given;
       return given;

@@ -154,6 +154,23 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./manager/shop_runs").then((room) => room.ShopRuns),
   },
   {
+    to: "/waste",
+    name: "Waste",
+    part: "today",
+    reads: "stock",
+    gives: "waste",
+    door: NOBODY,
+    screen: () => import("./porter/waste/waste").then((room) => room.Waste),
+  },
+  {
+    to: "/waste-report",
+    name: "What was lost",
+    part: "house",
+    reads: "waste",
+    door: NOBODY,
+    screen: () => import("./manager/waste/waste_report").then((room) => room.WasteReport),
+  },
+  {
     to: "/questions",
     name: "Questions",
     part: "today",

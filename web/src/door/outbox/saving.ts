@@ -1,6 +1,7 @@
 import { aheadBy } from "../clock";
 import type { Command } from "../command";
 import { type Entry, store } from "../store";
+import { baseOf, decidedOn } from "./basing";
 import { changed } from "./entries";
 import { clockAt } from "./measured";
 
@@ -26,11 +27,14 @@ export async function save(command: Command, device: string, words: string): Pro
   const n = (((await single.get(madeBy(device))) as number | undefined) ?? 0) + 1;
   const at = `${new Date(savedAt).toISOString().slice(0, 19)}Z`;
   const clock = clockAt(savedAt, aheadBy());
+  // looked up in the same transaction, so that another page decides nothing in between
+  const base = decidedOn(command) ? baseOf(command, device, await outbox.getAll()) : command.base;
+  const based = base === undefined ? {} : { base };
   const entry: Entry = {
     id: command.id,
     device,
     n,
-    command: { ...command, at, device, n, clock } as Command,
+    command: { ...command, ...based, at, device, n, clock } as Command,
     savedAt,
     words,
     answered: null,

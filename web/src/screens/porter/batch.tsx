@@ -38,6 +38,13 @@ export function Batch({ label }: { label: string }) {
           </Shown>
         </div>
       </div>
+      {row && (
+        <p>
+          <Link class="touch" to={`/waste/${encodeURIComponent(label)}`}>
+            To waste
+          </Link>
+        </p>
+      )}
       <p>
         <Link class="touch" to="/shelf">
           To every storage area

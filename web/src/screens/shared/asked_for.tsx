@@ -35,7 +35,8 @@ export function AskedFor() {
 
 function One({ row, zone }: { row: AskedForRow; zone: string }) {
   const { busy, answer, decide } = useGiving();
-  const done = () => decide("tick_off", { asked: row.asked }, row.version);
+  const done = () =>
+    decide("tick_off", { asked: row.asked }, row.version, row.item ?? row.words ?? "");
   return (
     <li class="stack tight">
       <div class="row ends">

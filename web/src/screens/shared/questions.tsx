@@ -39,7 +39,12 @@ function Question({ row, zone }: { row: QuestionRow; zone: string }) {
   const { busy, answer, decide } = useGiving();
   const settles = role.value === row.owner || role.value === "manager";
   const settle = (said: string) =>
-    decide("settle", { question: row.question, answer: said }, row.version || undefined);
+    decide(
+      "settle",
+      { question: row.question, answer: said },
+      row.version || undefined,
+      inWords(row.recorded),
+    );
   return (
     <article class="card stack">
       <div class="row ends base">

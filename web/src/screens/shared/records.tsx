@@ -6,8 +6,10 @@ import type { Entry } from "../../door/store";
 import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
 import { Nothing, Said, Wrong } from "../../parts/said";
+import { about } from "../../words/decided";
 import { recordWords } from "../../words/records";
 import { inWords, moment } from "../../words/time";
+import { Conflict } from "./conflict";
 
 /** What this phone has recorded: what waits, what a person must look at, and what the house has. */
 export function Records() {
@@ -57,17 +59,41 @@ function Restored({ awaited }: { awaited: number }) {
 }
 
 function Waits() {
-  if (unsent.value.length === 0) return <Nothing>Nothing waits. The house has all of it.</Nothing>;
+  const device = me.value?.device?.id;
+  const own = unsent.value.filter((entry) => entry.device === device);
+  const others = unsent.value.filter((entry) => entry.device !== device);
   return (
-    <section class="stack" aria-label="Waiting to be sent">
-      <h2>Waiting to be sent</h2>
-      <p class="soft">Saved on this phone. They go by themselves as soon as the house answers.</p>
-      <List shown={unsent.value} />
-      <div class="row">
-        <Button onClick={() => void send()}>Send now</Button>
-        <Button onClick={asFile}>Save as a file</Button>
-      </div>
-    </section>
+    <>
+      {own.length === 0 && <Nothing>Nothing waits. The house has all of it.</Nothing>}
+      {own.length > 0 && (
+        <section class="stack" aria-label="Waiting to be sent">
+          <h2>Waiting to be sent</h2>
+          <p class="soft">
+            Saved on this phone. They go by themselves as soon as the house answers.
+          </p>
+          <List shown={own} />
+          <div class="row">
+            <Button onClick={() => void send()}>Send now</Button>
+            <Button onClick={() => asFile(own, "records.jsonl")}>Save as a file</Button>
+          </div>
+        </section>
+      )}
+      {others.length > 0 && (
+        <section class="stack" aria-label="Of before">
+          <h2>Of before this phone was enrolled again</h2>
+          <p class="soft">
+            Saved here when this phone had another name in the house, and never handed in. They do
+            not go by themselves: save them as a file, and the manager takes it in.
+          </p>
+          <List shown={others} />
+          <div>
+            <Button onClick={() => asFile(others, "records-of-before.jsonl")}>
+              Save these as a file
+            </Button>
+          </div>
+        </section>
+      )}
+    </>
   );
 }
 
@@ -98,17 +124,26 @@ const HEADINGS = {
 function Parked({ entry }: { entry: Entry }) {
   const answer = entry.answered?.answer;
   if (!answer) return null;
+  const { command, words } = entry;
+  const { problem } = answer;
+  const of = words || about(command);
   return (
     <Said kind="due">
       <strong>{HEADINGS[answer.outcome]}</strong>
       <span>
-        {recordWords(entry.command.kind, entry.words)} · {when(entry)} · {entry.command.person}
+        {recordWords(command.kind, inWords(of))} · {when(entry)} · {command.person}
       </span>
-      {answer.problem && <span>{inWords(answer.problem.detail)}</span>}
-      {answer.problem?.todo && <span>{inWords(answer.problem.todo)}</span>}
-      <div>
-        <Button onClick={() => void settle(entry)}>Put away</Button>
-      </div>
+      {problem?.stands ? (
+        <Conflict entry={entry} stands={problem.stands} at={when(entry)} />
+      ) : (
+        <>
+          {problem && <span>{inWords(problem.detail)}</span>}
+          {problem?.todo && <span>{inWords(problem.todo)}</span>}
+          <div>
+            <Button onClick={() => void settle(entry)}>Put away</Button>
+          </div>
+        </>
+      )}
     </Said>
   );
 }
@@ -117,13 +152,13 @@ function when({ savedAt }: Entry): string {
   return moment(inTheHouse(savedAt), me.value?.house.zone ?? "UTC", now.value);
 }
 
-/** What waits, a command a line, as `chooseby apply` takes it. */
-function asFile(): void {
-  const lines = unsent.value.map(({ command }) => `${JSON.stringify(command)}\n`);
+/** What waits of these, a command a line, as `chooseby apply` takes it. */
+function asFile(shown: Entry[], name: string): void {
+  const lines = shown.map(({ command }) => `${JSON.stringify(command)}\n`);
   const file = URL.createObjectURL(new Blob(lines, { type: "application/jsonl" }));
   const link = document.createElement("a");
   link.href = file;
-  link.download = "records.jsonl";
+  link.download = name;
   link.click();
   // not before the browser has taken it
   setTimeout(() => URL.revokeObjectURL(file), 60_000);

@@ -1,0 +1,62 @@
+"""What stood in a cold place that failed, batch by batch, with what the policy says of it (SL5)."""
+
+from collections.abc import Sequence
+
+from pantry.handbook.policies import CAUTION
+from pantry.records import accounts
+from pantry.records.read.failed_places import waiting
+from pantry.records.rows import every
+from pantry.records.tables import AreaRow, HeldWarmRow, MovementRow, TemperatureRow
+from pantry.reports.report import Row, amount, instant
+from pantry.reports.view import View
+from pantry.rules.safety import Reading, holding
+from pantry.rules.temperature import degrees
+
+
+def failed_places(view: View) -> list[Row]:
+    """A row for each batch that is on hold since its place failed, by place and what dies first.
+
+    `verdict` is the policy's by the readings since it stood there: `accept` where it stayed within
+    the time and temperature that are tolerated, `ask` where nobody can tell, `refuse` past them.
+    """
+    areas = {row.id: row for row in every(view.connection, AreaRow, house=view.id)}
+    found = [
+        _row(view, areas[area], held)
+        for (_, area), held in waiting(view.connection, view.id).items()
+    ]
+    return sorted(found, key=lambda row: (row["area"], row["usable_until"] or "9", row["label"]))
+
+
+def _row(view: View, area: AreaRow, held: HeldWarmRow) -> Row:
+    batch = view.every_batch[held.batch]
+    item = view.items[batch.item]
+    readings = _readings(view, area, held)
+    judged = holding(view.policy, area.kind, readings, readings[-1].at)
+    return {
+        "batch": batch.id,
+        "label": batch.label,
+        "item": item.name,
+        "area_id": area.id,
+        "area": area.name,
+        "on_hold": amount(view.standing[batch.id].held.get(area.id, 0), item),
+        "since": instant(held.since),
+        "highest_c": degrees(max(reading.temperature for reading in readings)),
+        "verdict": judged.verdict.value,
+        "reason": judged.reason,
+        "source": judged.limit.source,
+        "usable_until": instant(batch.usable_until),
+        "caution": CAUTION,
+    }
+
+
+def _readings(view: View, area: AreaRow, held: HeldWarmRow) -> Sequence[Reading]:
+    """The readings of the place since the batch came to stand there; on hold it stands there still.
+
+    Where a reading came late and is older than that, all there are.
+    """
+    moved = every(view.connection, MovementRow, house=view.id, batch=held.batch)
+    here = {accounts.area(area.id), accounts.emergency(area.id)}
+    came = min((row.at for row in moved if row.target in here), default=held.since)
+    rows = every(view.connection, TemperatureRow, house=view.id, area=area.id)
+    taken = sorted((Reading(row.at, row.tenths) for row in rows), key=lambda each: each.at)
+    return [reading for reading in taken if reading.at >= came] or taken

@@ -1,0 +1,71 @@
+import type { Command } from "../door/command";
+import { many, money } from "./amounts";
+import { sentence } from "./menus";
+import { inWords } from "./time";
+
+/** What a decision is about, in words; empty where only its own screen can say. */
+export function about({ kind, body }: Pick<Command, "kind" | "body">): string {
+  const said = body as Record<string, unknown>;
+  if (typeof said.service === "string") return inWords(said.service);
+  if (kind === "propose") {
+    const { date, meal, table } = (body as BodyOf<"propose">).service;
+    return inWords([date, meal, table].map((part) => part.toLowerCase()).join("/"));
+  }
+  const named = said.supplier ?? said.order ?? said.recipe ?? said.item;
+  return typeof named === "string" ? plainly(named) : "";
+}
+
+type BodyOf<K extends Command["kind"]> = Extract<Command, { kind: K }>["body"];
+
+/** What was decided, a part a line. */
+export function decided(command: Pick<Command, "kind" | "body">): string[] {
+  const { kind, body } = command as Command;
+  switch (kind) {
+    case "settle":
+      return [sentence(body.answer)];
+    case "change_covers":
+      return [many(Number(body.covers), "cover")];
+    case "confirm":
+      return [
+        ...(body.covers == null ? [] : [many(Number(body.covers), "cover")]),
+        ...body.dishes.map(dishSaid),
+      ];
+    case "propose":
+      return body.courses.map(
+        ({ course, dishes }) => `${sentence(course)}: ${dishes.map(proposed).join(" or ")}`,
+      );
+    case "take_off":
+    case "cancel_order":
+    case "release":
+      return [`Reason: ${body.reason}`];
+    case "place_order":
+    case "amend_order":
+      return body.lines.map(({ item, pack, packs }) => `${packs} x ${pack} ${plainly(item)}`);
+    case "approve_recipe":
+      return [body.approved === false ? "May not be chosen" : "May be chosen"];
+    case "record_credit":
+      return body.amount
+        ? [`${money(body.amount)} credited, note ${body.note}`]
+        : [`Written off: ${body.reason}`];
+    default:
+      return [];
+  }
+}
+
+type Chosen = BodyOf<"confirm">["dishes"][number];
+
+function dishSaid({ dish, variant, portions }: Chosen): string {
+  const name = variant ? `${plainly(dish)}, ${variant}` : plainly(dish);
+  return portions == null ? name : `${name}, ${many(Number(portions), "portion")}`;
+}
+
+function proposed(dish: BodyOf<"propose">["courses"][number]["dishes"][number]): string {
+  if (typeof dish === "string") return plainly(dish);
+  return plainly(String((dish as { dish: string }).dish));
+}
+
+/** A name, or the id that was made of one. */
+function plainly(name: string): string {
+  const isId = name === name.toLowerCase() && name.includes("-") && !name.includes(" ");
+  return sentence(isId ? name.replaceAll("-", " ") : name);
+}
