@@ -6,6 +6,7 @@ from datetime import datetime
 from pantry.records.rows import every
 from pantry.records.tables import OrderLineRow, ServiceRow
 from pantry.reports.ahead import Ahead
+from pantry.reports.cold_places import temperatures
 from pantry.reports.cut_offs import passed
 from pantry.reports.days import days_of
 from pantry.reports.expected import outstanding
@@ -26,8 +27,9 @@ def morning(view: View) -> list[Row]:
 
     A row that is `left` is `{what, kind, key, since, text, owner}`: a delivery of an earlier day
     that has not come, a service of an earlier day that nobody recorded, a cut-off that passed
-    while something was wanted, a batch that died on an earlier day and stands there still, an open
-    question. `owner` is the role that settles a question.
+    while something was wanted, a batch that died on an earlier day and stands there still, a
+    round in which nobody looked how warm a place is, an open question. `owner` is the role that
+    settles a question.
     """
     return morning_of(Ahead(view))
 
@@ -47,6 +49,7 @@ def morning_of(ahead: Ahead) -> list[Row]:
         *_services(view),
         *_cut_offs(ahead),
         *_died(view),
+        *_rounds(view),
         *_questions(view),
     ]
     return [*today, *sorted(left, key=lambda row: (row["since"], row["key"]))]
@@ -126,6 +129,20 @@ def _died(view: View) -> Iterator[Row]:
                 "it has died and is not to be used; record it as waste."
             )
             yield _left("batch", batch.id, instant(at), text)
+
+
+def _rounds(view: View) -> Iterator[Row]:
+    missed: dict[str, list[str]] = {}
+    ends: dict[str, str] = {}
+    for place in temperatures(view):
+        for each in place["rounds"]:
+            if not each["taken"] and read_instant(each["end"]) <= view.now:
+                key = f"{each['day']}/{each['number']}"
+                missed.setdefault(key, []).append(place["area"])
+                ends[key] = each["end"]
+    for key, places in missed.items():
+        text = f"Nobody took the temperature of {_listed(places)}."
+        yield _left("round", key, ends[key], text)
 
 
 def _listed(names: Iterable[str]) -> str:

@@ -8,7 +8,7 @@ from functools import cached_property
 from pantry.records import accounts
 from pantry.records.rows import every
 from pantry.records.tables import AreaRow, BatchRow, MovementRow
-from pantry.reports.ahead import Ahead
+from pantry.reports.coverage import of_confirmed
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.to_do import given, in_thousandths
 from pantry.reports.view import View
@@ -52,7 +52,7 @@ class _Picking:
     def due(self) -> Iterator[Row]:
         """What is to be brought still."""
         there = self._there()
-        for (purpose, batch_id), (wanted_by, quantity) in self._wanted().items():
+        for (purpose, batch_id), (wanted_by, quantity) in self._wanted.items():
             batch = self._batches[batch_id]
             item = self.view.items[batch.item]
             place = accounts.kitchen(purpose.preparation)
@@ -63,12 +63,13 @@ class _Picking:
                 row = self._of(purpose, batch, quantity - known, wanted_by)
                 yield row | {"others": list(self._others(batch, item)), "done": None}
 
-    def _wanted(self) -> dict[tuple[_Purpose, str], tuple[str, int]]:
+    @cached_property
+    def _wanted(self) -> Mapping[tuple[_Purpose, str], tuple[str, int]]:
         """By purpose and batch: by when it is wanted first, and how much of it in all."""
         view, found = self.view, dict[tuple[_Purpose, str], tuple[str, int]]()
         last = local_date(view.now, view.zone) + _TOMORROW
         names = {item.name: item.id for item in view.items.values()}
-        for row, part in given(Ahead(view)):
+        for row, part in given(view, of_confirmed(view)):
             at = row["wanted_by"]
             if local_date(read_instant(at), view.zone) > last or not _stands(part, at):
                 continue
@@ -107,24 +108,24 @@ class _Picking:
 
     def brought(self) -> Iterator[Row]:
         """What was taken out for the services ahead, and for the preparations on the list."""
-        purposes = {service.id: _Purpose(service.id) for service in self._ahead.values()}
-        for purpose, _ in self._wanted():
+        purposes = {service: _Purpose(service) for service in self._ahead}
+        for purpose, _ in self._wanted:
             if purpose.preparation:
                 purposes[purpose.preparation] = purpose
-        for place, purpose in purposes.items():
-            yield from self._brought(purpose, accounts.kitchen(place))
+        for batch, standing in self.view.standing.items():
+            into = {place: purposes[place] for place in standing.kitchen if place in purposes}
+            if into:
+                yield from self._brought(self._batches[batch], into)
 
-    def _brought(self, purpose: _Purpose, account: str) -> Iterator[Row]:
-        of = {"house": self.view.id, "target": account}
-        into = every(self.view.connection, MovementRow, **of)
-        back = every(self.view.connection, MovementRow, house=self.view.id, source=account)
-        reversed_ = {row.reverses for row in back}
-        for row in into:
-            batch = self._batches.get(row.batch)
-            if batch is None or row.number in reversed_ or row.reverses is not None:
+    def _brought(self, batch: BatchRow, into: Mapping[str, _Purpose]) -> Iterator[Row]:
+        moved = every(self.view.connection, MovementRow, house=self.view.id, batch=batch.id)
+        back = {row.reverses for row in moved}
+        for row in moved:
+            kind, place = accounts.kind(row.target), accounts.place(row.target)
+            if kind != "kitchen" or place not in into or row.number in back or row.reverses:
                 continue
-            at = instant(self._ahead[purpose.service].at) or ""
-            told = self._of(purpose, batch, row.quantity, at)
+            at = instant(self._ahead[into[place].service].at) or ""
+            told = self._of(into[place], batch, row.quantity, at)
             if accounts.kind(row.source) == "area":
                 told["area"] = self.view.areas.get(accounts.place(row.source))
             done = {"command": row.command, "at": instant(row.at)}

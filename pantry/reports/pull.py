@@ -17,7 +17,7 @@ from pantry.records.tables import (
     NeedRow,
     PromisedRow,
 )
-from pantry.reports.ahead import Ahead
+from pantry.reports.coverage import of_confirmed
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.to_do import add, in_thousandths, thaws
 from pantry.reports.view import View
@@ -49,7 +49,7 @@ class _Pulling:
         view = self.view
         today = local_date(view.now, view.zone)
         by_batch: dict[str, list[tuple[Row, Row]]] = {}
-        for row, part in thaws(Ahead(view)):
+        for row, part in thaws(view, of_confirmed(view)):
             if day_to_pull(read_instant(part["thaw_from"]), view.now, view.zone) <= today:
                 by_batch.setdefault(part["batch"], []).append((row, part))
         batches = {row.id: row for row in view.batches}

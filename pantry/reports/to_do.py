@@ -1,12 +1,13 @@
 """What the kitchen has to do before a service: pull from the freezer, make (RQ2, RQ3)."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 from decimal import Decimal
 from operator import itemgetter
 
 from pantry.reports.ahead import Ahead
 from pantry.reports.report import Row
+from pantry.reports.view import View
 from pantry.rules.house_time import read_instant
 from pantry.rules.measure import Quantity
 from pantry.rules.menu import ServiceState
@@ -20,7 +21,7 @@ def pulls(ahead: Ahead) -> list[Job]:
     """What has to be out of the freezer at the latest when: once for each batch and service."""
     view = ahead.view
     found: dict[tuple[str, str, str], Row] = {}
-    for row, part in thaws(ahead):
+    for row, part in thaws(view, ahead.coverage):
         places = view.standing[part["batch"]].shelf
         job = {
             "batch": part["batch"],
@@ -34,9 +35,9 @@ def pulls(ahead: Ahead) -> list[Job]:
     return _jobs(found)
 
 
-def thaws(ahead: Ahead) -> Iterator[tuple[Row, Row]]:
+def thaws(view: View, coverage: Iterable[Row]) -> Iterator[tuple[Row, Row]]:
     """What is given from a freezer and thaws first; what is cooked from frozen does not."""
-    for row, part in given(ahead):
+    for row, part in given(view, coverage):
         if "thaw_from" in part and part["thaw_from"] < row["wanted_by"]:
             yield row, part
 
@@ -44,7 +45,7 @@ def thaws(ahead: Ahead) -> Iterator[tuple[Row, Row]]:
 def makes(ahead: Ahead) -> list[Job]:
     """What has to be ready when: once for each making and dish that it goes into."""
     found: dict[tuple[str, str, str], Row] = {}
-    for row, part in given(ahead):
+    for row, part in given(ahead.view, ahead.coverage):
         if "making" in part:
             job = {
                 "item": row["item"],
@@ -57,15 +58,14 @@ def makes(ahead: Ahead) -> list[Job]:
     return _jobs(found)
 
 
-def given(ahead: Ahead) -> Iterator[tuple[Row, Row]]:
+def given(view: View, coverage: Iterable[Row]) -> Iterator[tuple[Row, Row]]:
     """Everything that dishes of confirmed services to come are given, with the row it stands in."""
-    view = ahead.view
     to_come = {
         service.id
         for service in view.services
         if service.state is ServiceState.CONFIRMED and service.at >= view.now
     }
-    for row in ahead.coverage:
+    for row in coverage:
         if row["service"] in to_come:
             for part in row["from"]:
                 yield row, part

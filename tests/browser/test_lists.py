@@ -25,7 +25,8 @@ def test_SY4_both_lists_are_worked_without_the_house_and_then_it_agrees(enrolled
     page = enrolled
     until_whole(page)
     house.kill()
-    page = cold(page, "/pull")
+    page = cold(page, "/morning")
+    page.get_by_role("link", name="Take out to thaw").click()
     outhouse = page.get_by_role("region", name="Outhouse freezer")
     expect(outhouse).to_contain_text("1 kg Venison shoulder, diced")
     expect(outhouse).to_contain_text("not before today 07:30")

@@ -98,5 +98,8 @@ def test_LG6_a_tray_is_used_with_one_tap_and_undone(opened, house, clean):
     page.get_by_role("button", name="Used 250 ml").click()
     expect(page.get_by_text("Used: 250 ml Whole milk")).to_be_visible()
     expect(page.get_by_role("button", name="as the last time")).to_be_visible()
+    page.goto("/use/B-0901")
+    page.get_by_role("button", name="Used 500 g").click()
+    expect(page.get_by_text("Used: 500 g Tomatoes")).to_be_visible()
     page.get_by_role("button", name="Undo").click()
     expect(page.get_by_text("Taken back")).to_be_visible()

@@ -1,4 +1,4 @@
-"""Waste is recorded in one motion, with or without the house, and the manager sees what was lost."""
+"""Waste is recorded in one motion, without the house too; the manager sees what was lost."""
 
 from playwright.sync_api import Page, expect
 

@@ -142,3 +142,15 @@ def test_SL2_what_died_on_an_earlier_day_and_stands_there_is_left(house):
         "Single cream B-0007",
     ]
     assert {row["owner"] for row in died} == {None}
+
+
+def test_SL5_a_round_in_which_nobody_took_a_temperature_is_left(lodge):
+    """The cold room was read in Monday's first round, the freezer in none; nobody came later."""
+    body = {"area": "Cold room", "temperature_c": "4"}
+    lodge.do("take_temperature", body, at=at(8, 7))
+    lodge.now = at(9, 7)
+    missed = only(told(lodge, morning), kind="round")
+    assert [(row["key"], row["text"]) for row in missed] == [
+        ("2027-03-08/1", "Nobody took the temperature of Freezer."),
+        ("2027-03-08/2", "Nobody took the temperature of Cold room; Freezer."),
+    ]

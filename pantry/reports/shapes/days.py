@@ -102,7 +102,7 @@ class MakeMark(DayMark, frozen=True, tag="make"):
 class LeftMark(Shape, frozen=True, tag_field="what", tag="left"):
     """What was left unfinished; `owner` is the role that settles it, of a question only."""
 
-    kind: Literal["batch", "delivery", "service", "question", "cut_off"]
+    kind: Literal["batch", "delivery", "service", "question", "cut_off", "round"]
     key: str
     since: Instant
     text: str

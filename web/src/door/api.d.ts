@@ -3237,7 +3237,7 @@ export interface components {
             /** @enum {unknown} */
             what: "left";
             /** @enum {unknown} */
-            kind: "batch" | "cut_off" | "delivery" | "question" | "service";
+            kind: "batch" | "cut_off" | "delivery" | "question" | "round" | "service";
             key: string;
             /** Format: date-time */
             since: string;

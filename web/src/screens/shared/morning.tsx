@@ -6,6 +6,7 @@ import { serviceName } from "../../parts/day_words";
 import { Place } from "../../parts/frame";
 import { Mark, type What } from "../../parts/marks";
 import { Box, OnPaper } from "../../parts/paper";
+import { Link } from "../../parts/router";
 import { Shown } from "../../parts/shown";
 import { amount, isNothing, listed, many } from "../../words/amounts";
 import { clock, dayName, dayOf, inWords, moment } from "../../words/time";
@@ -47,6 +48,13 @@ export function Morning() {
                       {title}
                     </h2>
                     {of.length === 0 && <p class="soft">{none}</p>}
+                    {what === "pull" && of.length > 0 && (
+                      <p>
+                        <Link class="touch" to="/pull">
+                          Take out to thaw
+                        </Link>
+                      </p>
+                    )}
                     <ul class="lines">
                       {of.map((line) => (
                         <li key={JSON.stringify(line)}>

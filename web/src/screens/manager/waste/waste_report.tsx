@@ -45,7 +45,7 @@ const BY: Record<string, (row: WasteRow) => string> = {
   reason: ({ reason }) => reason,
   item: ({ item }) => item,
   place: ({ area }) => area ?? "the kitchen",
-  destination: ({ destination }) => destination,
+  "goes to": ({ destination }) => destination,
 };
 
 function Told({ rows }: { rows: WasteRow[] }) {

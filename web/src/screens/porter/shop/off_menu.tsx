@@ -1,8 +1,11 @@
 import { useSignal } from "@preact/signals";
+import { useRef } from "preact/hooks";
 import { readCode } from "../../../door/codes";
 import { type Problem, problemOf } from "../../../door/problem";
 import { useReport } from "../../../door/reports";
 import type { ItemRow, StockRow } from "../../../door/rows";
+import { useDoing } from "../../../parts/doing";
+import { Done } from "../../../parts/done";
 import { Place } from "../../../parts/frame";
 import { below, go, Link } from "../../../parts/router";
 import { Nothing, Wrong } from "../../../parts/said";
@@ -56,12 +59,17 @@ function OfWhat({ first, second }: { first: string; second: string | undefined }
   const items = useReport<ItemRow>("items").said.value?.rows;
   const rows = stock.said.value?.rows ?? [];
   const named = second ? undefined : rows.find(({ label }) => label === first);
-  const id = second ?? named?.item_id ?? "";
+  // a batch that was used up is gone, and what was done of its item is told still
+  const known = useRef("");
+  known.current = second ?? named?.item_id ?? known.current;
+  const id = known.current;
+  const doing = useDoing(`/use/${id}`);
   const item = items?.find((each) => each.id === id);
   const batches = named ? [named] : usable(rows, id);
   if (item && batches.length > 0) return <Using item={item} batches={batches} />;
   return (
     <Place title={item?.item ?? "Used off the menu"}>
+      <Done doing={doing} />
       <Shown report={stock} what="Looking at the shelves">
         {() => <Nothing>{item && !item.counted ? NOT_COUNTED : NONE}</Nothing>}
       </Shown>

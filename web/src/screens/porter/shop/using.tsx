@@ -43,6 +43,8 @@ export function Using({ item, batches }: UsingProps) {
   const wrong = useSignal("");
   const doing = useDoing(`/use/${item.id}`);
   if (!row) return null;
+  const against = mustNot(row);
+  if (against) return <NotToBeUsed item={item} row={row} against={against} />;
   const ways = proposed(item, row, lastUsed(item.id));
   const value = typed.value ?? ways[0]?.quantity.value ?? "";
   const exact = inUnit(value, item.unit);
@@ -99,6 +101,32 @@ export function Using({ item, batches }: UsingProps) {
   );
 }
 
+/** Why nobody uses a batch, in words; null where it may be used. */
+function mustNot(row: StockRow): string | null {
+  if (!row.usable) return "It is past its last day, or recalled: nobody uses it.";
+  if (isNothing({ value: onShelf(row), unit: row.on_hand.unit })) {
+    return "None of it may be used: it is on hold, or kept for an emergency. The chef decides.";
+  }
+  return null;
+}
+
+function NotToBeUsed(props: { item: ItemRow; row: StockRow; against: string }) {
+  const { item, row, against } = props;
+  return (
+    <Place title={item.item} under={`Label ${row.label}`}>
+      <div class="said wrong" role="alert">
+        <strong>{against}</strong>
+        <span>If it was eaten all the same, tell the chef at once.</span>
+      </div>
+      <p>
+        <Link class="touch" to={`/shelf/${encodeURIComponent(row.label)}`}>
+          What is known of it
+        </Link>
+      </p>
+    </Place>
+  );
+}
+
 interface WhichProps {
   batches: StockRow[];
   label: Signal<string>;
@@ -127,7 +155,6 @@ function Which({ batches, label, row }: WhichProps) {
         <strong>{row.label}</strong> in {row.area ?? "the kitchen"}, {has(row)}
       </p>
       <TimeLeft row={row} zone={zone} />
-      {!row.usable && <strong class="state wrong">It is not to be used.</strong>}
     </div>
   );
 }
