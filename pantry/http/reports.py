@@ -35,4 +35,4 @@ async def report(request: Asking) -> dict[str, Any] | Response[str]:
 
 def _sheet(called: str, told: dict[str, Any]) -> Response[str]:
     saved_as = {"Content-Disposition": f'attachment; filename="{called}"'}
-    return Response(as_csv(told["rows"]), media_type="text/csv; charset=utf-8", headers=saved_as)
+    return Response(as_csv(told["rows"]), media_type="text/csv", headers=saved_as)

@@ -31,8 +31,14 @@ describe("what died", () => {
   it("is not proposed again once this phone recorded it, and is again where that was taken back", () => {
     const records = [entry("a", "waste", { batch: "1" }), entry("b", "waste", { batch: "2" })];
     const undone = [...records, entry("c", "correct", { command: "b" })];
-    expect(died(rows, NOW, wastedHere(records))).toEqual([]);
-    expect(died(rows, NOW, wastedHere(undone)).map(({ batch }) => batch)).toEqual(["2"]);
+    expect(died(rows, NOW, wastedHere(records, 9))).toEqual([]);
+    const had = records.map((each) => ({
+      ...each,
+      answered: { at: 0, answer: { id: each.id, outcome: "applied", position: 9 } },
+    })) as unknown as Entry[];
+    expect(died(rows, NOW, wastedHere(had, 8))).toEqual([]);
+    expect(died(rows, NOW, wastedHere(had, 9))).toHaveLength(2);
+    expect(died(rows, NOW, wastedHere(undone, 9)).map(({ batch }) => batch)).toEqual(["2"]);
   });
 
   it("is nobody's meal", () => {

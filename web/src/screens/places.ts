@@ -139,14 +139,6 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./porter/waste/waste").then((room) => room.Waste),
   },
   {
-    to: "/waste-report",
-    name: "What was lost",
-    part: "house",
-    reads: "waste",
-    door: NOBODY,
-    screen: () => import("./manager/waste/waste_report").then((room) => room.WasteReport),
-  },
-  {
     to: "/questions",
     name: "Questions",
     part: "today",
@@ -178,6 +170,14 @@ export const PLACES: readonly PlaceOf[] = [
     reads: "use-first",
     door: NOBODY,
     screen: () => import("./chef/use_first").then((room) => room.UseFirst),
+  },
+  {
+    to: "/waste-report",
+    name: "What was lost",
+    part: "house",
+    reads: "waste",
+    door: NOBODY,
+    screen: () => import("./manager/waste/waste_report").then((room) => room.WasteReport),
   },
   {
     to: "/petty-cash",

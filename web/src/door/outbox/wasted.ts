@@ -1,17 +1,18 @@
 import type { Entry } from "../store";
+import { notIn } from "./shown";
 
-/** The batches, by id and by label as they were named, that these records of this device waste and do not take back. */
-export function wastedHere(all: Entry[]): Set<string> {
+/**
+ * The batches, by id or label as they were named, that this device records as wasted and the house did not have
+ * yet at a position; what was taken back is not among them.
+ */
+export function wastedHere(all: Entry[], position: number): Set<string> {
+  const fresh = notIn(all, position).map(({ command }) => command);
   const back = new Set(
-    all.flatMap(({ command }) => (command.kind === "correct" ? [command.body.command] : [])),
+    fresh.flatMap((command) => (command.kind === "correct" ? [command.body.command] : [])),
   );
   return new Set(
-    all.flatMap(({ id, command, answered }) =>
-      command.kind === "waste" && !back.has(id) && stands(answered) ? [command.body.batch] : [],
+    fresh.flatMap((command) =>
+      command.kind === "waste" && !back.has(command.id) ? [command.body.batch] : [],
     ),
   );
-}
-
-function stands(answered: Entry["answered"]): boolean {
-  return !answered || answered.answer.outcome === "applied";
 }

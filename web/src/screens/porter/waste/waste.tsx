@@ -60,7 +60,9 @@ function Find() {
       />
       {problem.value && <Wrong problem={problem.value} />}
       <Shown report={stock} what="Looking at the shelves">
-        {(rows, zone) => <Died rows={rows} zone={zone} doing={doing} />}
+        {(rows, zone) => (
+          <Died rows={rows} position={stock.said.value?.position ?? 0} zone={zone} doing={doing} />
+        )}
       </Shown>
     </Place>
   );
