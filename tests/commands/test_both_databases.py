@@ -95,6 +95,13 @@ def off_the_list(house):
     house.do("use", {"item": "walnuts", "quantity": "50 g"})
 
 
+def cold_chain(house):
+    house.do("take_temperature", {"area": "cold-room", "temperature_c": "4"})
+    house.do("check_probe", {"probe": "Red", "ice_c": "0"})
+    house.do("clean", {"what": "Shelves", "area": "cold-room"})
+    house.do("cool", {"batch": "cs", "temperature_c": "80"})
+
+
 def end_of_the_week(house):
     house.do("hold", {"batch": "sv", "reason": "smells"})
     house.do("release", {"batch": "sv", "reason": "tasted"})
@@ -117,6 +124,7 @@ def test_LG2_every_kind_of_command_leaves_books_that_agree(lodge):
     menus(lodge)
     kitchen(lodge)
     off_the_list(lodge)
+    cold_chain(lodge)
     end_of_the_week(lodge)
     assert lodge.disagreements() == []
     assert lodge.question("unserved").about == "2027-03-13/lunch/staff"

@@ -52,6 +52,7 @@ export type MenuDish = Wire["MenuDish"];
 export type Conflict = Wire["MenuConflict"];
 export type DishRow = RowOf<"dishes">;
 
+export type LabelRow = RowOf<"labels">;
 export type PullRow = RowOf<"pull">;
 export type PickRow = RowOf<"pick">;
 

@@ -95,6 +95,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./porter/lists/pick").then((room) => room.Pick),
   },
   {
+    to: "/labels",
+    name: "Labels",
+    part: "today",
+    reads: "labels",
+    door: NOBODY,
+    screen: () => import("./porter/labels/labels").then((room) => room.Labels),
+  },
+  {
     to: "/counts",
     name: "Counts",
     part: "today",

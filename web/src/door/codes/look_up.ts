@@ -1,7 +1,7 @@
 import { Refused } from "../problem";
 import type { CodeRow, ItemRow, StockRow } from "../rows";
 import { carrying } from "./carries";
-import { asPrinted } from "./label_numbers";
+import { isOn } from "./is_on";
 import { read } from "./read";
 import { type Scan, silent } from "./scan";
 
@@ -25,13 +25,6 @@ export function lookUp(text: string, { items, stock, today }: Known): CodeRow {
   const on = isLabel ? label : scan.label;
   const labelled = stock.filter((row) => on !== null && isOn(row, on));
   return { read: scan, matches: carrying(scan, items, labelled, stock) };
-}
-
-/** Whether a label is on a batch: its own, or a numbered one, of which the hyphen may be left out. */
-export function isOn(row: StockRow, label: string): boolean {
-  // a copy kept by an earlier build says nothing of numbered labels
-  const names = [row.label, ...(row.numbered ?? [])];
-  return names.includes(label) || names.includes(asPrinted(label) ?? label);
 }
 
 /** The scan; a label of the house may be written as no code would be. */

@@ -9,11 +9,13 @@ import type {
   PullRow,
   ReportName,
   RowOf,
+  StockRow,
 } from "../rows";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
 import { askedShown } from "./asked";
 import { countsShown } from "./counted";
+import { labelsShown } from "./labels_shown";
 import { morningShown, pickShown, pullShown } from "./lists";
 
 /**
@@ -46,6 +48,7 @@ const LAID: Partial<
   morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
   pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
   pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
+  stock: (rows, fresh, all) => labelsShown(rows as StockRow[], fresh, all),
 };
 
 /** What is expected, once these records are in it; `all` is everything that this device holds. */

@@ -1,4 +1,5 @@
 import { now } from "../../door/clock";
+import { isOn } from "../../door/codes/is_on";
 import { useReport } from "../../door/reports";
 import type { StockRow, TraceRow } from "../../door/rows";
 import { mayRead, me } from "../../door/session";
@@ -17,7 +18,7 @@ import { Traced } from "./traced";
 export function Batch({ label }: { label: string }) {
   const stock = useReport<StockRow>("stock");
   const trace = useReport<TraceRow>("trace", { name: label });
-  const row = stock.said.value?.rows.find((each) => each.label === label);
+  const row = stock.said.value?.rows.find((each) => isOn(each, label));
   const known = trace.said.value?.rows.find((each) => each.label === label);
   return (
     <Place title={row?.item ?? known?.item ?? "A batch"} under={`Label ${label}`}>
@@ -40,8 +41,11 @@ export function Batch({ label }: { label: string }) {
       </div>
       {row && (
         <p>
-          <Link class="touch" to={`/waste/${encodeURIComponent(label)}`}>
+          <Link class="touch" to={`/waste/${encodeURIComponent(row.label)}`}>
             To waste
+          </Link>{" "}
+          <Link class="touch" to={`/labels/${encodeURIComponent(row.label)}`}>
+            Label
           </Link>
         </p>
       )}

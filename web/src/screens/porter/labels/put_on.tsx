@@ -1,0 +1,196 @@
+import { useSignal } from "@preact/signals";
+import { readCode } from "../../../door/codes";
+import { isOn } from "../../../door/codes/is_on";
+import { asPrinted } from "../../../door/codes/label_numbers";
+import { type Problem, problemOf } from "../../../door/problem";
+import { useReport } from "../../../door/reports";
+import type { CodeRow, StockRow } from "../../../door/rows";
+import { me } from "../../../door/session";
+import { Button } from "../../../parts/button";
+import { useDoing } from "../../../parts/doing";
+import { Done } from "../../../parts/done";
+import { Place } from "../../../parts/frame";
+import { Link } from "../../../parts/router";
+import { Nothing, Wrong } from "../../../parts/said";
+import { amount } from "../../../words/amounts";
+import { Finder } from "../finder";
+import type { Heard } from "../heard";
+
+/** A numbered label put on a batch: scan or choose the batch, scan the number. */
+export function PutOn() {
+  const stock = useReport<StockRow>("stock");
+  const batch = useSignal<string | null>(null);
+  const item = useSignal<string | null>(null);
+  const problem = useSignal<Problem | null>(null);
+  const doing = useDoing("/labels/put-on");
+  const rows = stock.said.value?.rows ?? [];
+  const row = rows.find((each) => each.batch === batch.value);
+  const choose = (chosen: StockRow) => {
+    batch.value = chosen.batch;
+    item.value = null;
+  };
+  const heard = (take: (code: CodeRow) => Heard | Promise<Heard>) => async (text: string) => {
+    problem.value = null;
+    try {
+      return await take(await readCode(text));
+    } catch (error) {
+      problem.value = problemOf(error);
+      return { kind: "unknown", words: "Cannot be read" } satisfies Heard;
+    }
+  };
+  const findBatch = heard((code) => {
+    const found = batchesIn(code, rows);
+    const [only, ...more] = found;
+    if (only && more.length === 0) {
+      choose(only);
+      return { kind: "known", words: only.item };
+    }
+    item.value = only?.item_id ?? code.matches[0]?.item_id ?? null;
+    if (only) return { kind: "which", words: "Which of them?" };
+    problem.value = notOn(code);
+    return { kind: "unknown", words: "On no batch" };
+  });
+  const putOn = heard(async (code) => {
+    if (!row) return { kind: "unknown", words: "No batch" };
+    const label = asPrinted(code.read.label ?? "");
+    const against = label === null ? misread(code) : takenBy(label, row, rows);
+    if (label === null || against) {
+      problem.value = against;
+      return { kind: "unknown", words: "Not put on" };
+    }
+    const words = `${label}, ${row.item} ${row.label}`;
+    // what is scanned next is the next batch, however soon
+    batch.value = null;
+    await doing.act("bind_label", { batch: row.batch, label }, words);
+    return { kind: "known", words: label };
+  });
+  return (
+    <Place
+      title="Put a numbered label on"
+      under={row ? undefined : "First the batch, then the number"}
+    >
+      <Done doing={doing} />
+      <div class="narrow stack">
+        {row ? (
+          <section class="stack" aria-labelledby="number">
+            <Named row={row} />
+            <h2 id="number">Now the number</h2>
+            <Finder
+              key="number"
+              label="Number on the label"
+              onCode={putOn}
+              onItem={() => undefined}
+            />
+            <Button
+              kind="quiet"
+              onClick={() => {
+                batch.value = null;
+              }}
+            >
+              Another batch
+            </Button>
+          </section>
+        ) : (
+          <>
+            <Finder
+              key="batch"
+              label="The batch: code, label or item"
+              onCode={findBatch}
+              onItem={({ id }) => {
+                item.value = id;
+              }}
+            />
+            {item.value && (
+              <OfItem rows={rows.filter(({ item_id }) => item_id === item.value)} choose={choose} />
+            )}
+          </>
+        )}
+        {problem.value && <Wrong problem={problem.value} />}
+        <p>
+          <Link class="touch" to="/labels">
+            To all labels
+          </Link>
+        </p>
+      </div>
+    </Place>
+  );
+}
+
+/** The batches that a code is on: by label, by number and lot, or all of its item. */
+function batchesIn(code: CodeRow, rows: StockRow[]): StockRow[] {
+  const named = new Set(code.matches.filter(({ kind }) => kind === "batch").map(({ id }) => id));
+  if (named.size > 0) return rows.filter(({ batch }) => named.has(batch));
+  const items = new Set(code.matches.map(({ item_id }) => item_id));
+  return rows.filter(({ item_id }) => items.has(item_id));
+}
+
+function Named({ row }: { row: StockRow }) {
+  const mark = me.value?.house.decimal_mark ?? ".";
+  return (
+    <p class="stack tight">
+      <strong>
+        {row.item}, {row.label}
+      </strong>
+      <span class="small">{[amount(row.on_hand, mark), row.area].filter(Boolean).join(" · ")}</span>
+      {row.numbered?.length > 0 && (
+        <span class="small">On it already: {row.numbered.join(", ")}</span>
+      )}
+    </p>
+  );
+}
+
+function OfItem({ rows, choose }: { rows: StockRow[]; choose: (row: StockRow) => void }) {
+  if (rows.length === 0) return <Nothing>None of it stands in the house.</Nothing>;
+  return (
+    <ul class="lines" aria-label="Batches">
+      {rows.map((row) => (
+        <li key={row.batch}>
+          <button class="whole" type="button" onClick={() => choose(row)}>
+            <Named row={row} />
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function said(code: string, detail: string, todo: string): Problem {
+  return { type: "about:blank", title: code, status: 422, detail, code, todo };
+}
+
+function notOn({ read }: CodeRow): Problem {
+  if (asPrinted(read.label ?? "")) {
+    return said(
+      "batch_first",
+      `${read.label} is a numbered label on no batch yet.`,
+      "Scan or choose the batch first, then this number.",
+    );
+  }
+  return said(
+    "batch_unknown",
+    "No batch carries that code.",
+    "Type three letters of the item's name instead.",
+  );
+}
+
+function misread({ read }: CodeRow): Problem {
+  return said(
+    "label_misread",
+    `${read.label ?? "That"} is no numbered label, or a figure of it is wrong.`,
+    "Scan it, or read the number again.",
+  );
+}
+
+/** What stands against a number: the batch that it is on, this one or another. */
+function takenBy(label: string, row: StockRow, rows: StockRow[]): Problem | null {
+  const holder = rows.find((each) => isOn(each, label));
+  if (!holder) return null;
+  if (holder.batch === row.batch) {
+    return said("label_on_it", `${label} is on this batch already.`, "Nothing to do.");
+  }
+  return said(
+    "label_taken",
+    `${label} is on ${holder.item}, ${holder.label}, of which there is some left.`,
+    "Take a fresh label, or record first what became of the rest.",
+  );
+}
