@@ -25,8 +25,9 @@ _WHOLE = """async (reports) => {
     }
 }"""
 
-REPORTS = 11
-"""Kept: expected, items, stock, house, counts, morning, pull, pick, days, questions, asked-for."""
+REPORTS = 14
+"""Kept: expected, items, stock, house, counts, temperatures, cooling, checks, morning, pull, pick,
+days, questions, asked-for."""
 
 
 def until_whole(page: Page) -> None:

@@ -20,6 +20,7 @@ PORTERS = {
     "/goods-in": ("Goods in", "Tolsaig Creamery"),
     "/shelf": ("Shelf", "Cold room"),
     "/shelf/item/whole-milk": ("Whole milk", "B-0"),
+    "/round": ("Temperatures", "Cold room"),
     "/more": ("More", "Morning sheet"),
     "/counts": ("Counts", "Fish drawer"),
     "/morning": ("Morning sheet", "Orange juice"),

@@ -72,6 +72,13 @@ export type CoverageRow = RowOf<"coverage">;
 export type NeedDerivation = Wire["NeedDerivation"];
 
 export type QuestionRow = RowOf<"questions">;
+/** A chilled or frozen place with its readings and rounds. */
+export type ColdPlaceRow = RowOf<"temperatures">;
+export type PlaceReading = Wire["PlaceReading"];
+export type FailedPlaceRow = RowOf<"failed-places">;
+export type CoolingRow = RowOf<"cooling">;
+export type CheckRow = RowOf<"checks">;
+
 export type CreditRow = RowOf<"credits">;
 export type CountsRow = RowOf<"counts">;
 export type CountLine = CountsRow["lines"][number];

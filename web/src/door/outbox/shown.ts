@@ -2,6 +2,9 @@ import type { BodyOf } from "../command";
 import type { Report } from "../reports";
 import type {
   AskedForRow,
+  CheckRow,
+  ColdPlaceRow,
+  CoolingRow,
   CountsRow,
   ExpectedLine,
   ExpectedRow,
@@ -14,6 +17,7 @@ import type {
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
 import { askedShown } from "./asked";
+import { checksShown, coolingsShown, placesShown } from "./cold";
 import { countsShown } from "./counted";
 import { labelsShown } from "./labels_shown";
 import { morningShown, pickShown, pullShown } from "./lists";
@@ -43,8 +47,11 @@ const LAID: Partial<
   Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[]) => unknown[]>
 > = {
   "asked-for": (rows, fresh) => askedShown(rows as AskedForRow[], fresh),
+  checks: (rows, fresh) => checksShown(rows as CheckRow[], fresh),
+  cooling: (rows, fresh) => coolingsShown(rows as CoolingRow[], fresh),
   counts: (rows, fresh) => countsShown(rows as CountsRow[], fresh),
   expected: (rows, fresh, all) => expectedShown(rows as ExpectedRow[], fresh, all),
+  temperatures: (rows, fresh) => placesShown(rows as ColdPlaceRow[], fresh),
   morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
   pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
   pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
