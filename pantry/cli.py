@@ -31,6 +31,8 @@ PLACES = {
     "notice": "pantry.terminal.reporting:notice_command",
     "trace": "pantry.terminal.reporting:trace_command",
     "questions": "pantry.terminal.reporting:questions_command",
+    "credits": "pantry.terminal.reporting:credits_command",
+    "devices": "pantry.terminal.reporting:devices_command",
     "changes": "pantry.terminal.reporting:changes_command",
     "waste": "pantry.terminal.wasted:waste_command",
     "verify": "pantry.terminal.keeping:verify_command",

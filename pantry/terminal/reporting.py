@@ -184,6 +184,20 @@ def questions_command(*, as_json: bool) -> None:
     answer("questions", shown.questions, as_json=as_json)
 
 
+@click.command("credits")
+@json_option
+def credits_command(*, as_json: bool) -> None:
+    """What suppliers owe for goods that were short, refused or another thing."""
+    answer("credits", shown.owed, as_json=as_json)
+
+
+@click.command("devices")
+@json_option
+def devices_command(*, as_json: bool) -> None:
+    """The phones of the house, and what each has not handed in yet."""
+    answer("devices", shown.devices, as_json=as_json)
+
+
 @click.command("changes")
 @click.option("--since", type=click.IntRange(min=0), default=0, help="After this number.")
 @json_option

@@ -1,8 +1,12 @@
 """Phones of the house: enrolled by a code, entered by PIN, handed over, taken out when lost."""
 
+from datetime import timedelta
+
 from playwright.sync_api import expect
 
 from tests.browser.conftest import PASSWORD, PEOPLE, PHONE_NAME, PIN
+from tests.browser.scanners import scan
+from tests.browser.test_porter_goods_in import CRATE, carton, today_of
 
 CHEF_PIN = "270413"
 
@@ -84,10 +88,24 @@ def test_SY4_a_session_that_ends_asks_for_the_pin_and_goes_on_where_one_was(
     manager.get_by_role("button", name=f"Lost {PHONE_NAME}").click()
     manager.evaluate("scrollTo(0, 0)")
     clean(manager)
+    # what is recorded without the house outlives the phone's right to it
+    enrolled.context.route("**/api/exchange", lambda route: route.abort())
+    enrolled.goto("/goods-in")
+    enrolled.get_by_role("link", name="Tolsaig Creamery").first.click()
+    scan(enrolled, carton(CRATE, today_of(house) + timedelta(days=20), "L71"))
+    enrolled.get_by_role("button", name="Accept").first.click()
+    expect(enrolled.get_by_role("link", name="1 record waits since")).to_be_visible()
     manager.get_by_role("button", name=f"Revoke {PHONE_NAME}").click()
     expect(enrolled.get_by_role("alert")).to_contain_text(
         "This phone was taken out of the house; what it still holds is handed in for the manager."
     )
+    enrolled.context.unroute("**/api/exchange")
+    enrolled.reload()
+    manager.goto("/questions")
+    kept = manager.get_by_role("article").filter(has_text=PHONE_NAME)
+    expect(kept).to_be_visible()
+    reads = enrolled.evaluate("async () => (await fetch('/api/reports/stock')).status")
+    assert reads in (401, 403)
     enrolled.get_by_role("link", name="I have a code for this phone").click()
     expect(enrolled.get_by_label("Code")).to_be_visible()
     clean(enrolled)

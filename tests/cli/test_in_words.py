@@ -1,7 +1,14 @@
 """The reports as people read them: a hundred columns at most, words for everything."""
 
-import pytest
+from datetime import UTC, datetime
+from io import StringIO
+from zoneinfo import ZoneInfo
 
+import pytest
+from rich.console import Console
+
+from pantry.terminal import shown
+from pantry.terminal.words import Words
 from tests.cli.commands import lines, receive
 
 REPORTS = [
@@ -24,6 +31,8 @@ REPORTS = [
     ("trace", "C11"),
     ("questions",),
     ("waste",),
+    ("credits",),
+    ("devices",),
     ("changes",),
 ]
 
@@ -229,7 +238,57 @@ def test_an_empty_house_is_said_to_be_empty(empty, tmp_path):
         ("notice", "Nothing is bought yet"),
         ("questions", "Nobody has to settle anything."),
         ("waste", "Nothing was lost."),
+        ("credits", "No supplier owes anything."),
+        ("devices", "No phone is enrolled."),
     ):
         said = empty.words(words)
         assert sentence in said
         assert said.startswith("New House, Wed 10 Mar 08:00")
+
+
+WORDS = Words(ZoneInfo("Europe/London"), datetime(2027, 3, 10, 7, tzinfo=UTC))
+
+
+def told(say, row):
+    terminal = Console(file=StringIO(), width=100)
+    say(terminal, WORDS, [row])
+    return terminal.file.getvalue()
+
+
+def test_a_credit_says_of_whom_how_much_for_what_and_why():
+    row = {
+        "supplier": "Tolsaig Creamery",
+        "delivery": "2027-03-09T06:45:00Z",
+        "item": "Whole milk",
+        "pack": "crate of 6 x 2 l",
+        "counted": True,
+        "ordered": {"value": "12000", "unit": "ml"},
+        "missing": {"value": "2000", "unit": "ml"},
+        "value": {"minor": 310, "currency": "GBP"},
+        "refused": ["too warm"],
+        "instead": ["Goat milk"],
+        "opened_at": "2027-03-09T06:50:00Z",
+    }
+    said = told(shown.owed, row)
+    assert "Tolsaig Creamery, delivery of Tue 9 Mar 06:45: 3.10 GBP" in said
+    assert "Whole milk: 2 l of 12 l refused (too warm) and Goat milk came instead" in said
+    assert "1 credit expected." in said
+    nothing = told(shown.owed, row | {"counted": False, "refused": [], "instead": []})
+    assert "Whole milk: crate of 6 x 2 l did not come" in nothing
+
+
+def test_SY11_a_device_says_what_it_has_not_handed_in():
+    row = {
+        "name": "Back door phone",
+        "enrolled_at": "2027-03-01T08:00:00Z",
+        "heard_at": None,
+        "unsent": 3,
+        "people": ["Calum Whin"],
+        "locked": False,
+        "revoked": True,
+    }
+    said = told(shown.devices, row)
+    assert "Back door phone (taken out of the house)" in said
+    assert "last heard of: never" in said
+    assert "Holds 3 records not handed in yet" in said
+    assert "Used by Calum Whin" in said

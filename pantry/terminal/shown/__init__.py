@@ -3,7 +3,9 @@
 from pantry.terminal.shown.changes import changes
 from pantry.terminal.shown.code import code
 from pantry.terminal.shown.coverage import coverage, coverage_of_one
+from pantry.terminal.shown.credits import owed
 from pantry.terminal.shown.days import days
+from pantry.terminal.shown.devices import devices
 from pantry.terminal.shown.dishes import dishes
 from pantry.terminal.shown.expected import expected
 from pantry.terminal.shown.house import house
@@ -26,6 +28,7 @@ __all__ = [
     "coverage",
     "coverage_of_one",
     "days",
+    "devices",
     "dishes",
     "expected",
     "house",
@@ -34,6 +37,7 @@ __all__ = [
     "menus",
     "morning",
     "notice",
+    "owed",
     "pick",
     "plan",
     "pull",

@@ -12,3 +12,4 @@ def test_the_phones_bench_runs():
     done = subprocess.run(call, cwd=ROOT, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     assert "cold start without the house" in done.stdout
+    assert "from the tap to *accepted*, without the house" in done.stdout

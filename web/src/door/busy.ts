@@ -1,5 +1,5 @@
 import { computed, signal } from "@preact/signals";
-import { waiting } from "./line";
+import { waiting, waitingSince } from "./line";
 
 /** How many screens say of themselves that something is in hand there. */
 export const inHandOn = signal(0);
@@ -35,5 +35,8 @@ export function watchFields(): void {
   });
 }
 
+/** A command on its way from a desk; what is saved on a device outlives a start of the program. */
+const onItsWay = computed(() => waiting.value > 0 && waitingSince.value === null);
+
 /** Whether something is being filled in or recorded here, so that the program must not start again under it. */
-export const busy = computed(() => waiting.value > 0 || inHandOn.value > 0 || filled.value);
+export const busy = computed(() => onItsWay.value || inHandOn.value > 0 || filled.value);

@@ -1,6 +1,7 @@
 import { signal } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { useEffect } from "preact/hooks";
+import { prepareCodes } from "../../door/codes";
 import { Button } from "../../parts/button";
 import type { Heard } from "./heard";
 
@@ -18,6 +19,8 @@ async function bring(): Promise<void> {
     import("./camera/camera"),
     import("./camera/watching"),
   ]);
+  // what the first code opens is at hand by the time it is read
+  void Promise.allSettled([prepareCodes(), import("./line")]);
   frameWorker();
   brought.value = { Camera };
 }

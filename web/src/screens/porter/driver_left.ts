@@ -1,4 +1,5 @@
-import { signal } from "@preact/signals";
+import { effect, signal } from "@preact/signals";
+import { me } from "../../door/session";
 
 /** That a driver left, as it was recorded on this device: it can be taken back. */
 export interface DriverLeft {
@@ -10,13 +11,33 @@ export interface DriverLeft {
   kept: string | null;
 }
 
-/** Since this page was opened, newest first. */
+/** What this person recorded on this device in this tab, newest first. */
 export const driversLeft = signal<DriverLeft[]>([]);
 
-export function noteLeft(one: DriverLeft): void {
-  driversLeft.value = [one, ...driversLeft.value];
+let whose = "";
+
+effect(() => {
+  const person = me.value?.person.id ?? "";
+  if (person === whose) return;
+  whose = person;
+  const before = person && sessionStorage.getItem(keyOf(person));
+  driversLeft.value = before ? (JSON.parse(before) as DriverLeft[]) : [];
+});
+
+function keyOf(person: string): string {
+  return `drivers left ${person}`;
 }
 
+function keep(all: DriverLeft[]): void {
+  driversLeft.value = all;
+  if (whose) sessionStorage.setItem(keyOf(whose), JSON.stringify(all));
+}
+
+export function noteLeft(one: DriverLeft): void {
+  keep([one, ...driversLeft.value]);
+}
+
+/** It was taken back. */
 export function strikeLeft(gone: DriverLeft): void {
-  driversLeft.value = driversLeft.value.filter((one) => one.command !== gone.command);
+  keep(driversLeft.value.filter((one) => one.command !== gone.command));
 }

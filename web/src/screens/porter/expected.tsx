@@ -39,7 +39,7 @@ export function Expected() {
               onTyping={closeAnswer}
               onCode={(text) => takeCode(text, orders, null)}
               onItem={(item) => takeItem(item, orders, null)}
-              beside={(item) => whoBrings(item, orders)}
+              beside={(item) => whoBrings(item, awaitedByNow(orders, zone))}
             />
           )}
           {answer.value && <CodeAnswer answer={answer.value} zone={zone} now={now.value} />}
@@ -60,6 +60,12 @@ export function Expected() {
 function whoBrings(item: ItemRow, orders: ExpectedRow[]): string | null {
   const brings = orders.filter(({ lines }) => lines.some(({ item_id }) => item_id === item.id));
   return brings[0]?.supplier ?? null;
+}
+
+/** What may stand at the door: what comes today or is overdue, and not what is ordered for another day. */
+function awaitedByNow(orders: ExpectedRow[], zone: string): ExpectedRow[] {
+  const today = dayOf(new Date(now.value), zone);
+  return orders.filter((order) => dayOf(order.at, zone) <= today);
 }
 
 function Sorted({ orders, zone }: { orders: ExpectedRow[]; zone: string }) {

@@ -71,7 +71,7 @@ interface VersionProps {
 
 function Version({ title, by, what, lines }: VersionProps) {
   return (
-    <section class="stack tight" aria-label={title}>
+    <article class="stack tight" aria-label={title}>
       <h3>{title}</h3>
       <strong>{recordWords(what.kind, "")}</strong>
       {lines.length > 0 && (
@@ -82,7 +82,7 @@ function Version({ title, by, what, lines }: VersionProps) {
         </ul>
       )}
       <span class="soft">{by}</span>
-    </section>
+    </article>
   );
 }
 
