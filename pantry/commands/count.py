@@ -75,11 +75,12 @@ def _count_item(counting: Counting, line: CountedPart, field: str) -> tuple[Item
     pieces: list[int] | list[None] = [None] * len(there)
     if total.pieces is not None:
         pieces = _left([counting.pieces_stood(row.id) for row in there], total.pieces)
+    whole = (sum(stood.values()), total.quantity)
     for row, weight, counted in zip(there, weights, pieces, strict=True):
-        compare(counting, item, row, Found(weight, counted), line)
+        compare(counting, item, row, Found(weight, counted), line, whole)
     for row in rows:
         if stood[row.id] < 0:
-            compare(counting, item, row, Found(0), line)
+            compare(counting, item, row, Found(0), line, whole)
     if total.quantity and not there:
         set_up(counting, item, total)
     return item, total

@@ -27,11 +27,18 @@ class Found:
 
 
 def compare(
-    counting: Counting, item: ItemRow, batch: BatchRow, found: Found, line: CountedPart
+    counting: Counting,
+    item: ItemRow,
+    batch: BatchRow,
+    found: Found,
+    line: CountedPart,
+    whole: tuple[int, int] | None = None,
 ) -> None:
     """Make the books say what was found, and ask where that is too far from what they said.
 
-    A first count that is too far off does not decide about what matters: it is counted again.
+    A first count that is too far off does not decide about what matters: it is counted again. How
+    far off it is goes by `whole`, what stood and was found of the item, where it was counted
+    whatever the batch: nobody said that all of it is missing from one.
     """
     if counting.is_overtaken(batch.id):
         return
@@ -48,7 +55,8 @@ def compare(
     if is_missing and taken_out_already.asked(counting, item, batch, -difference):
         return
     percent = tolerance(counting.books.lives.policy, item.group, high_risk=item.high_risk)
-    is_far_off = difference != 0 and not within_tolerance(stood, found.quantity, percent)
+    is_near = within_tolerance(*(whole or (stood, found.quantity)), percent)
+    is_far_off = difference != 0 and not is_near
     if difference < 0 and line.taken_out:
         taken_out_already.write(counting, batch, -difference)
     elif is_far_off and second_count.is_awaited(counting, item, batch, found.quantity, line):

@@ -35,12 +35,13 @@ def of_high_value(policy: Policy, worth: Mapping[str, int]) -> frozenset[str]:
     """The few items that make up most of the value of all, the dearest first.
 
     Args:
-        policy: the house's; its share says how much *most* is.
+        policy: the house's; it says how much *most* is, and how many *few* are.
         worth: what stands of each item, in money.
     """
     left = sum(worth.values()) * policy.number("counting.high_value.share").amount
+    few = -(-len(worth) * policy.number("counting.high_value.most").amount // 100)
     found = set()
-    for item in sorted(worth, key=lambda each: (-worth[each], each)):
+    for item in sorted(worth, key=lambda each: (-worth[each], each))[:few]:
         if left <= 0 or worth[item] <= 0:
             break
         found.add(item)

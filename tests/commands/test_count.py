@@ -298,6 +298,16 @@ def test_LG3_what_is_found_of_an_item_goes_to_the_batch_that_dies_last(house):
     assert house.balances("late")["area:cold-room"] == 1_050_000
 
 
+def test_LG3_an_item_counted_whatever_the_batch_is_held_to_the_tolerance_of_all_of_it(house):
+    for batch in ("a", "b", "c", "d"):
+        house.receive(batch, "salmon", "1 kg", at=at(7))
+    house.do("count", counted(item("salmon", "3.9 kg", second=False)))
+    assert house.questions() == []
+    assert sum(house.balances(each)["area:cold-room"] for each in "abcd") == 3_900_000
+    house.do("count", counted(item("salmon", "3.5 kg", second=False)))
+    assert len(house.questions("count_again")) == 1
+
+
 def test_LG3_an_item_that_agrees_moves_nothing(house):
     butter(house, "a")
     butter(house, "b")

@@ -47,8 +47,13 @@ def test_LG3_a_tolerance_is_of_what_the_books_have(stood, found, is_within):
 
 
 def test_LG3_of_high_value_are_the_dearest_that_make_up_four_fifths():
-    worth = {"beef": 600, "butter": 250, "flour": 100, "salt": 50, "gift": 0}
+    worth = {"beef": 600, "butter": 250} | {f"jar {n}": 10 for n in range(10)}
     assert of_high_value(UK, worth) == {"beef", "butter"}
+
+
+def test_LG3_of_high_value_are_no_more_than_a_fifth_of_the_items():
+    alike = {f"jar {n}": 10 for n in range(11)}
+    assert of_high_value(UK, alike) == {"jar 0", "jar 1", "jar 10"}
     assert of_high_value(UK, {}) == frozenset()
     assert of_high_value(UK, {"gift": 0}) == frozenset()
 

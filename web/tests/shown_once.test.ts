@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import type { Command } from "../src/door/command";
-import { expectedShown, notIn } from "../src/door/outbox/shown";
+import { notIn } from "../src/door/outbox/laying";
+import { expectedShown } from "../src/door/outbox/shown";
 import type { ExpectedRow } from "../src/door/rows";
 import type { Entry } from "../src/door/store";
 

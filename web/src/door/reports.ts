@@ -25,7 +25,7 @@ export interface Asked<Row> {
 const kept = new Map<string, Asked<unknown>>();
 
 /** Lays what this device recorded and the house did not have yet over what a report said. */
-export type Laying = <Row>(name: ReportName, told: Report<Row>) => Report<Row>;
+export type Laying = <Row>(name: ReportName, told: Report<Row>) => Report<Row> | null;
 
 /** How own records are laid over reports; null as long as there is no outbox. */
 export const laying = signal<{ lay: Laying } | null>(null);

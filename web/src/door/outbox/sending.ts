@@ -6,17 +6,16 @@ import { heard } from "../news";
 import { keepSendingPictures } from "../photos/sending";
 import { type Problem, Refused } from "../problem";
 import { returned } from "../pulse";
-import { laying } from "../reports";
 import { ask } from "../request";
 import { me } from "../session";
 import { type Entry, store } from "../store";
 import type { Wire } from "../wire";
-import { entries, look, parked, unsent } from "./entries";
+import { look, parked, unsent } from "./entries";
 import { type Exchanged, place, takeUp } from "./exchanging";
 import { holding, TOGETHER } from "./handing_in";
+import { keepLaying } from "./laying";
 import { measured } from "./measured";
 import { madeBy } from "./saving";
-import { laidOver } from "./shown";
 
 const PROTOCOL = 1;
 const LOCK = "chooseby outbox";
@@ -137,10 +136,7 @@ export async function keepSending(): Promise<void> {
     unkept.value = error instanceof Error ? error.message : String(error);
   }
   keepSendingPictures();
-  effect(() => {
-    const all = entries.value;
-    laying.value = { lay: (name, told) => laidOver(name, told, all) };
-  });
+  keepLaying();
   effect(() => {
     waiting.value = unsent.value.length;
     waitingSince.value = unsent.value[0]?.savedAt ?? null;

@@ -22,24 +22,15 @@ import { countsShown } from "./counted";
 import { labelsShown } from "./labels_shown";
 import { morningShown, pickShown, pullShown } from "./lists";
 
-/**
- * What this device shows is what the house said and its own records that the house did not have yet when it said
- * so: each is shown once, whether it waits, is on its way, or has just been answered (SY4).
- */
-export function notIn(all: Entry[], position: number): Entry[] {
-  return all.filter(({ answered }) => {
-    if (!answered) return true;
-    const { outcome, position: at } = answered.answer;
-    return outcome === "applied" && (at ?? 0) > position;
-  });
-}
-
-/** A report with this device's own records in it. */
-export function laidOver<Row>(name: ReportName, told: Report<Row>, all: Entry[]): Report<Row> {
+/** A report with these records in it; `all` is everything that this device holds. */
+export function laidOver<Row>(
+  name: ReportName,
+  told: Report<Row>,
+  fresh: Entry[],
+  all: Entry[],
+): Report<Row> {
   const lay = LAID[name];
-  const fresh = lay ? notIn(all, told.position) : [];
-  if (!lay || fresh.length === 0) return told;
-  return { ...told, rows: lay(told.rows, fresh, all) as Row[] };
+  return lay ? { ...told, rows: lay(told.rows, fresh, all) as Row[] } : told;
 }
 
 /** By report, how records are laid over its rows; a report that is not here is shown as it was told. */
