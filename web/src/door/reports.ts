@@ -130,6 +130,11 @@ export function nowTold<Row>(name: Tells<Row>): Promise<Report<Row>> {
   });
 }
 
+/** What a report last said here; null where it has not yet. */
+export function lastTold<Row>(name: Tells<Row>): Report<Row> | null {
+  return asked<Row>(name, {}).said.value;
+}
+
 const EVERY = 60_000;
 
 /**

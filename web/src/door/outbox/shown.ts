@@ -1,5 +1,5 @@
 import type { BodyOf } from "../command";
-import type { Report } from "../reports";
+import { lastTold, type Report } from "../reports";
 import type {
   AskedForRow,
   CheckRow,
@@ -8,6 +8,8 @@ import type {
   CountsRow,
   ExpectedLine,
   ExpectedRow,
+  HouseRow,
+  ItemRow,
   PickRow,
   PullRow,
   ReportName,
@@ -17,10 +19,12 @@ import type {
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
 import { askedShown } from "./asked";
+import type { Named } from "./batch_parts";
 import { checksShown, coolingsShown, placesShown } from "./cold";
 import { countsShown } from "./counted";
 import { labelsShown } from "./labels_shown";
 import { morningShown, pickShown, pullShown } from "./lists";
+import { standingShown } from "./standing";
 
 /** A report with these records in it; `all` is everything that this device holds. */
 export function laidOver<Row>(
@@ -46,8 +50,25 @@ const LAID: Partial<
   morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
   pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
   pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
-  stock: (rows, fresh, all) => labelsShown(rows as StockRow[], fresh, all),
+  stock: (rows, fresh, all) =>
+    labelsShown(standingShown(rows as StockRow[], fresh, all, named()), fresh, all),
 };
+
+/** Areas and items as the house last told them. */
+function named(): Named {
+  const areas = lastTold<HouseRow>("house")?.rows[0]?.areas ?? [];
+  const items = lastTold<ItemRow>("items")?.rows ?? [];
+  return {
+    area: (of) => {
+      const area = areas.find((each) => each.id === of || each.area === of);
+      return { name: area?.area ?? of, isFrozen: area?.kind === "frozen" };
+    },
+    item: (of) => {
+      const item = items.find((each) => each.id === of || each.item === of);
+      return item ? { id: item.id, name: item.item, unit: item.unit } : null;
+    },
+  };
+}
 
 /** What is expected, once these records are in it; `all` is everything that this device holds. */
 export function expectedShown(rows: ExpectedRow[], fresh: Entry[], all: Entry[]): ExpectedRow[] {

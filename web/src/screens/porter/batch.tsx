@@ -1,8 +1,12 @@
+import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
 import { isOn } from "../../door/codes/is_on";
+import type { StandingRow } from "../../door/outbox/batch_parts";
 import { useReport } from "../../door/reports";
-import type { StockRow, TraceRow } from "../../door/rows";
+import type { ItemRow, StockRow, TraceRow } from "../../door/rows";
 import { mayRead, me } from "../../door/session";
+import { useDoing } from "../../parts/doing";
+import { Done } from "../../parts/done";
 import { Place } from "../../parts/frame";
 import { Link } from "../../parts/router";
 import { Nothing } from "../../parts/said";
@@ -10,52 +14,73 @@ import { Shown } from "../../parts/shown";
 import { amount } from "../../words/amounts";
 import { packDate } from "../../words/pack_date";
 import { moment } from "../../words/time";
-import { OnHand, TimeLeft } from "./batches";
+import { OnHand, TimeLeft, toBatch } from "./batches";
+import { Allergens } from "./motions/allergens";
+import { Motions } from "./motions/motions";
 import { PromisedTo } from "./promised_to";
 import { Traced } from "./traced";
 
-/** One batch by its label: all that is known of it, where it came from and where it went. */
+/** One batch by its label or its id: what is known of it, what is done with it, where it came from and went. */
 export function Batch({ label }: { label: string }) {
   const stock = useReport<StockRow>("stock");
   const trace = useReport<TraceRow>("trace", { name: label });
-  const row = stock.said.value?.rows.find((each) => isOn(each, label));
+  const items = useReport<ItemRow>("items").said.value?.rows;
+  const doing = useDoing(`/shelf/${label}`);
+  const made = useSignal("");
+  const rows: StandingRow[] = stock.said.value?.rows ?? [];
+  const row = rows.find((each) => each.batch === label || isOn(each, label));
   const known = trace.said.value?.rows.find((each) => each.label === label);
+  const item = items?.find(({ id }) => id === row?.item_id);
+  const child = rows.find(({ batch }) => batch === made.value);
   return (
-    <Place title={row?.item ?? known?.item ?? "A batch"} under={`Label ${label}`}>
-      <div class="columns">
-        <Shown report={stock} what="Looking at the shelves">
-          {(_, zone) =>
-            row ? (
-              <Facts row={row} zone={zone} />
-            ) : (
-              <Nothing>Nothing of it stands in the house any more.</Nothing>
-            )
-          }
-        </Shown>
-        <div class="stack">
-          {row && mayRead("coverage") && <PromisedTo batch={row.batch} />}
-          <Shown report={trace} what="Looking at where it came from">
-            {(rows) => <Traced rows={rows} label={label} />}
-          </Shown>
-        </div>
-      </div>
-      {row && (
+    <Place title={row?.item ?? known?.item ?? "A batch"} under={labelWords(row, label)}>
+      <Done doing={doing} />
+      {child && (
         <p>
-          <Link class="touch" to={`/waste/${encodeURIComponent(row.label)}`}>
-            To waste
-          </Link>{" "}
-          <Link class="touch" to={`/labels/${encodeURIComponent(row.label)}`}>
-            Label
+          <Link class="touch" to={toBatch(child)}>
+            To what is {child.state.replace("_", " ")} now, {amount(child.on_hand)}
           </Link>
         </p>
       )}
-      <p>
+      <div class="columns">
+        <div class="stack">
+          <Shown report={stock} what="Looking at the shelves">
+            {(_, zone) =>
+              row ? (
+                <Facts row={row} zone={zone} />
+              ) : (
+                <Nothing>Nothing of it stands in the house any more.</Nothing>
+              )
+            }
+          </Shown>
+          {item && <Allergens item={item} />}
+        </div>
+        {row && item && <Motions row={row} item={item} doing={doing} made={made} />}
+      </div>
+      {row && mayRead("coverage") && <PromisedTo batch={row.batch} />}
+      {!row?.untold && (
+        <Shown report={trace} what="Looking at where it came from">
+          {(told) => <Traced rows={told} label={label} />}
+        </Shown>
+      )}
+      <p class="row">
+        {row && (
+          <Link class="touch" to={`/labels/${encodeURIComponent(row.label)}`}>
+            Label
+          </Link>
+        )}
         <Link class="touch" to="/shelf">
           To every storage area
         </Link>
       </p>
     </Place>
   );
+}
+
+function labelWords(row: StandingRow | undefined, label: string): string {
+  if (!row) return `Label ${label}`;
+  const names = [row.label, ...(row.numbered ?? [])].filter(Boolean);
+  return names.length > 0 ? `Label ${names.join(", ")}` : "No label on it yet";
 }
 
 const KIND = { use_by: "use by", best_before: "best before", none: "none on the pack" };

@@ -1,3 +1,4 @@
+import type { StandingRow } from "../../door/outbox/batch_parts";
 import type { StockRow } from "../../door/rows";
 import { me } from "../../door/session";
 import { DaysLeft } from "../../parts/days_left";
@@ -20,10 +21,10 @@ export function Batches({ rows, zone, named }: BatchesProps) {
         <li key={row.batch}>
           <div class="stack tight">
             <span class="row ends base">
-              <Link class="touch" to={`/shelf/${encodeURIComponent(row.label)}`}>
+              <Link class="touch" to={toBatch(row)}>
                 <strong>
                   {named && `${row.item}, `}
-                  {row.label}
+                  {row.label || "no label yet"}
                 </strong>
               </Link>
               <OnHand row={row} />
@@ -38,6 +39,11 @@ export function Batches({ rows, zone, named }: BatchesProps) {
       ))}
     </ul>
   );
+}
+
+/** Where a batch is opened: by its label, or by its id as long as it has none. */
+export function toBatch(row: StockRow): string {
+  return `/shelf/${encodeURIComponent(row.label || row.batch)}`;
 }
 
 function placeWords(row: StockRow): string {
@@ -57,7 +63,10 @@ function StandsSo({ row }: { row: StockRow }) {
 }
 
 /** How long a batch has left: by its use-by or opened life, else by its best. */
-export function TimeLeft({ row, zone }: { row: StockRow; zone: string }) {
+export function TimeLeft({ row, zone }: { row: StandingRow; zone: string }) {
+  if (row.untold) {
+    return <span class="small">The house says until when it keeps, once it has this record.</span>;
+  }
   if (row.usable_until) {
     const kind = row.date_mark.kind === "use_by" ? "use_by" : "none";
     return <DaysLeft until={row.usable_until} kind={kind} zone={zone} />;

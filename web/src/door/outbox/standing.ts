@@ -1,0 +1,304 @@
+import type { BodyOf, Command } from "../command";
+import type { Entry } from "../store";
+import { less, plus, sign } from "../sums";
+import {
+  areaOf,
+  change,
+  fullest,
+  grown,
+  inUnit,
+  isNamed,
+  leftIn,
+  lessened,
+  type Named,
+  partOf,
+  replaced,
+  type StandingRow,
+  type State,
+  smaller,
+  split,
+} from "./batch_parts";
+
+type Treating = "decant" | "freeze" | "open" | "thaw" | "vacuum_pack";
+
+const BECOMES: Record<Treating, (parent: State) => State> = {
+  open: (parent) => (parent === "frozen" ? parent : "opened"),
+  decant: (parent) => (parent === "sealed" ? "opened" : parent),
+  freeze: () => "frozen",
+  thaw: () => "thawed",
+  vacuum_pack: (parent) => (parent === "frozen" ? parent : "vacuum_packed"),
+};
+
+/**
+ * What stands in the house, once these records are in it: how much of each batch in which area, and the batches
+ * that were made here. What was promised is planned anew by the house alone; until then what is taken comes from
+ * what is available first. A record in another unit than the batch's is left to the house.
+ */
+export function standingShown(
+  rows: StandingRow[],
+  fresh: Entry[],
+  all: Entry[],
+  named: Named,
+): StandingRow[] {
+  const back = new Set(
+    fresh.flatMap(({ command }) => (command.kind === "correct" ? [command.body.command] : [])),
+  );
+  const known = new Set(fresh.map(({ id }) => id));
+  let shown = rows;
+  for (const id of back) {
+    // what the house did not have yet never was in its rows
+    const of = known.has(id) ? null : all.find((entry) => entry.id === id)?.command;
+    if (of) shown = takenBack(shown, of, named);
+  }
+  for (const { id, command } of fresh) if (!back.has(id)) shown = after(shown, command, named);
+  return shown.filter((row) => sign(row.on_hand.value) !== 0 || rows.includes(row));
+}
+
+function after(rows: StandingRow[], command: Command, named: Named): StandingRow[] {
+  switch (command.kind) {
+    case "move":
+      return moved(rows, command.id, command.body, named);
+    case "take_out":
+      return takenOut(rows, command.id, command.body, named);
+    case "waste":
+      return gone(
+        rows,
+        command.body.batch,
+        command.body.quantity,
+        areaOf(command.body.area, named),
+      );
+    case "use":
+      return used(rows, command.body, named);
+    case "send_out":
+      return gone(rows, command.body.batch, command.body.quantity, null);
+    case "shop_run":
+      return (
+        command.body.lines?.reduce((all, line) => came(all, line, "sealed", named), rows) ?? rows
+      );
+    case "open":
+    case "freeze":
+    case "thaw":
+    case "decant":
+    case "vacuum_pack":
+      return treated(rows, command.kind, command.body, named);
+    case "receive":
+      return received(rows, command.body, named);
+    case "harvest":
+      return came(rows, command.body, "sealed", named);
+    case "count":
+      return counted(rows, command.body, named);
+    default:
+      return rows;
+  }
+}
+
+function gone(
+  rows: StandingRow[],
+  batch: string,
+  written: string | { value: string; unit: string },
+  from: string | null,
+): StandingRow[] {
+  const part = partOf(rows, batch, written);
+  return part ? replaced(rows, part.row, lessened(part, from)) : rows;
+}
+
+/** Of an item that was used whatever the batch, what dies first is gone: the house tells the batches in that order. */
+function used(rows: StandingRow[], body: BodyOf<"use">, named: Named): StandingRow[] {
+  if (body.batch) return gone(rows, body.batch, body.quantity, null);
+  const item = body.item ? named.item(body.item) : null;
+  let rest = item && inUnit(body.quantity, item.unit);
+  if (!item || !rest) return rows;
+  let shown = rows;
+  for (const row of rows.filter(({ item_id }) => item_id === item.id)) {
+    const value = smaller(rest, row.available.value);
+    if (sign(value) <= 0) continue;
+    shown = replaced(shown, row, lessened({ row, value }, null));
+    rest = less(rest, value);
+  }
+  return shown;
+}
+
+function moved(rows: StandingRow[], id: string, body: BodyOf<"move">, named: Named): StandingRow[] {
+  const part = partOf(rows, body.batch, body.quantity);
+  if (!part) return rows;
+  const { name, isFrozen } = named.area(body.area);
+  if ((part.row.state === "frozen") !== isFrozen) {
+    return split(
+      rows,
+      part,
+      { batch: id, label: null, state: isFrozen ? "frozen" : "thawed" },
+      name,
+    );
+  }
+  const { row, value } = part;
+  const areas = leftIn(row.areas, value, areaOf(body.from_area, named));
+  const there = areas[name] ?? change(row.on_hand, "0");
+  areas[name] = change(there, plus(there.value, value));
+  return replaced(rows, row, { ...row, areas, area: fullest(areas) });
+}
+
+function takenOut(
+  rows: StandingRow[],
+  id: string,
+  body: BodyOf<"take_out">,
+  named: Named,
+): StandingRow[] {
+  const part = partOf(rows, body.batch, body.quantity);
+  if (!part) return rows;
+  if (part.row.state === "frozen") {
+    return split(rows, part, { batch: id, label: null, state: "thawed" }, null);
+  }
+  const { row, value } = part;
+  const from = areaOf(body.area, named);
+  if (body.service) {
+    // what was promised is what is taken out for a meal first
+    const promised = smaller(value, row.promised.value);
+    const left = lessened(part, from);
+    const available = less(less(row.on_hand.value, value), less(row.promised.value, promised));
+    const held = plus(row.on_hold.value, row.emergency.value);
+    return replaced(rows, row, {
+      ...left,
+      promised: change(row.promised, less(row.promised.value, promised)),
+      available: change(row.available, less(available, held)),
+    });
+  }
+  const areas = leftIn(row.areas, value, from);
+  return replaced(rows, row, { ...row, areas, area: fullest(areas) });
+}
+
+function treated(
+  rows: StandingRow[],
+  kind: Treating,
+  body: BodyOf<Treating>,
+  named: Named,
+): StandingRow[] {
+  const part = partOf(rows, body.batch, body.quantity);
+  if (!part) return rows;
+  const child = { batch: body.child, label: body.label, state: BECOMES[kind](part.row.state) };
+  return split(rows, part, child, areaOf(body.area, named) ?? part.row.area);
+}
+
+function received(rows: StandingRow[], body: BodyOf<"receive">, named: Named): StandingRow[] {
+  if (body.verdict === "refuse") return rows;
+  return came(rows, body, "sealed", named, body.verdict === "hold");
+}
+
+/** What came into the house, as any of the commands that bring something say it. */
+interface Coming extends Pick<BodyOf<"receive">, "batch" | "item" | "quantity"> {
+  area?: string | null | undefined;
+  label?: string | null | undefined;
+  lot?: string | null | undefined;
+  date_mark?: BodyOf<"receive">["date_mark"];
+}
+
+function came(
+  rows: StandingRow[],
+  body: Coming,
+  state: State,
+  named: Named,
+  isHeld = false,
+): StandingRow[] {
+  const item = named.item(body.item);
+  const value = item && inUnit(body.quantity, item.unit);
+  if (!item || !value || !body.area) return rows;
+  const { name, isFrozen } = named.area(body.area);
+  const whole = { value, unit: item.unit };
+  const nothing = change(whole, "0");
+  const made: StandingRow = {
+    item: item.name,
+    item_id: item.id,
+    batch: body.batch,
+    label: body.label ?? "",
+    numbered: [],
+    area: name,
+    areas: { [name]: whole },
+    state: isFrozen ? "frozen" : state,
+    date_mark: { kind: body.date_mark?.kind ?? "none", date: body.date_mark?.date ?? null },
+    usable_until: null,
+    good_until: null,
+    on_hand: whole,
+    pieces: null,
+    promised: nothing,
+    on_hold: isHeld ? whole : nothing,
+    emergency: nothing,
+    available: isHeld ? nothing : whole,
+    usable: true,
+    flagged: false,
+    lot: body.lot ?? null,
+    untold: true,
+  };
+  return [...rows, made];
+}
+
+function counted(rows: StandingRow[], body: BodyOf<"count">, named: Named): StandingRow[] {
+  const { name } = named.area(body.area);
+  let shown = rows;
+  for (const line of body.lines) {
+    const item = line.item ? named.item(line.item)?.id : null;
+    const there = shown.filter((row) =>
+      line.batch ? isNamed(row, line.batch) : row.item_id === item && name in row.areas,
+    );
+    const found = there[0] && inUnit(line.quantity, there[0].on_hand.unit);
+    if (found) shown = foundOf(shown, there, found, name);
+  }
+  return shown;
+}
+
+/** So much was found of these batches in an area: the first miss what is missing, the last has what is beyond. */
+function foundOf(
+  rows: StandingRow[],
+  there: StandingRow[],
+  found: string,
+  area: string,
+): StandingRow[] {
+  const stood = there.reduce((sum, row) => plus(sum, row.areas[area]?.value ?? "0"), "0");
+  let missing = less(stood, found);
+  let shown = rows;
+  there.forEach((row, at) => {
+    const here = row.areas[area]?.value ?? "0";
+    const isLast = at === there.length - 1;
+    const taken = sign(missing) > 0 ? smaller(missing, here) : isLast ? missing : "0";
+    missing = less(missing, taken);
+    if (sign(taken) > 0) shown = replaced(shown, row, lessened({ row, value: taken }, area));
+    if (sign(taken) < 0)
+      shown = replaced(shown, row, grown({ row, value: less("0", taken) }, area));
+  });
+  return shown;
+}
+
+/** What the house had booked before, taken back on this device. */
+function takenBack(rows: StandingRow[], command: Command, named: Named): StandingRow[] {
+  switch (command.kind) {
+    case "move": {
+      const { body } = command;
+      if (!body.from_area) return rows;
+      const back = { ...body, area: body.from_area, from_area: body.area };
+      return moved(rows, command.id, back, named);
+    }
+    case "take_out":
+    case "waste":
+    case "use": {
+      const { body } = command;
+      const part = partOf(rows, body.batch ?? "", body.quantity);
+      const from = "area" in body ? areaOf(body.area, named) : null;
+      const area = from ?? part?.row.area;
+      return part && area ? replaced(rows, part.row, grown(part, area)) : rows;
+    }
+    case "open":
+    case "freeze":
+    case "thaw":
+    case "decant":
+    case "vacuum_pack": {
+      const { body } = command;
+      const part = partOf(rows, body.batch, body.quantity);
+      const without = rows.filter(({ batch }) => batch !== body.child);
+      const area = part?.row.area;
+      return part && area ? replaced(without, part.row, grown(part, area)) : without;
+    }
+    case "receive":
+    case "harvest":
+      return rows.filter(({ batch }) => batch !== command.body.batch);
+    default:
+      return rows;
+  }
+}

@@ -1,0 +1,79 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import type { Command } from "../src/door/command";
+import type { Named, StandingRow } from "../src/door/outbox/batch_parts";
+import { notIn } from "../src/door/outbox/laying";
+import { standingShown } from "../src/door/outbox/standing";
+import type { Entry } from "../src/door/store";
+
+/** The real house is told the same stories in `tests/commands/test_standing_shown.py`. */
+interface Story {
+  name: string;
+  had: Command[];
+  fresh: Command[];
+  before: StandingRow[];
+  after: StandingRow[];
+}
+
+const file = new URL("../../tests/vectors/standing.json", import.meta.url);
+const stories = JSON.parse(readFileSync(file, "utf-8")) as Story[];
+
+const AREAS: Record<string, string> = {
+  "cold-room": "Cold room",
+  freezer: "Freezer",
+  pantry: "Pantry",
+};
+const UNITS: Record<string, "g" | "ml"> = { "whole-milk": "ml", rhubarb: "g", salmon: "g" };
+
+const larkfield: Named = {
+  area: (named) => ({ name: AREAS[named] ?? named, isFrozen: named === "freezer" }),
+  item: (named) => ({ id: named, name: named, unit: UNITS[named] ?? "g" }),
+};
+
+function entries(commands: Command[], positions: (number | null)[]): Entry[] {
+  return commands.map((command, at) => {
+    const position = positions[at] ?? null;
+    const answer = { id: command.id, outcome: "applied" as const, position };
+    const answered = position === null ? null : { answer, epoch: "one", at: "" };
+    return { id: command.id, command, n: at + 1, answered } as Entry;
+  });
+}
+
+/** What the house told of the same rows, in the order of their batches. */
+function told(rows: StandingRow[]): unknown[] {
+  return rows
+    .map((row) => ({
+      item_id: row.item_id,
+      batch: row.batch,
+      state: row.state,
+      area: row.area,
+      areas: row.areas,
+      on_hand: row.on_hand,
+      promised: row.promised,
+      on_hold: row.on_hold,
+      available: row.available,
+    }))
+    .sort((one, other) => (one.batch < other.batch ? -1 : 1));
+}
+
+function shown({ had, fresh, before }: Story, positions: (number | null)[]): unknown[] {
+  const all = entries([...had, ...fresh], positions);
+  const rows = before.map((row) => ({ ...row, label: row.batch, numbered: [] as string[] }));
+  const nothing = { value: "0", unit: rows[0]?.on_hand.unit ?? "ml" };
+  const whole = rows.map((row) => ({ ...row, emergency: nothing }));
+  return told(standingShown(whole, notIn(all, had.length), all, larkfield));
+}
+
+for (const story of stories) {
+  const { name, had, fresh, after } = story;
+  const places = had.map((_, at) => at + 1);
+
+  test(`SY4: ${name}, while it waits`, () => {
+    expect(shown(story, [...places, ...fresh.map(() => null)])).toEqual(told(after));
+  });
+
+  test(`SY4: ${name}, answered after the rows were told`, () => {
+    const later = fresh.map((_, at) => had.length + at + 1);
+    expect(shown(story, [...places, ...later])).toEqual(told(after));
+  });
+}
