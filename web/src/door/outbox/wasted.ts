@@ -1,5 +1,5 @@
 import type { Entry } from "../store";
-import { notIn } from "./shown";
+import { notIn } from "./laying";
 
 /**
  * The batches, by id or label as they were named, that this device records as wasted and the house did not have
