@@ -48,7 +48,7 @@ def test_it_shows_its_pages_in_order(shown):
 
 def test_it_fits_a_hundred_columns_and_each_page_a_screen(shown):
     for page in re.split(r"^.+? ─{3,}$", shown[1], flags=re.MULTILINE)[:-1]:
-        assert len(page.splitlines()) <= 50
+        assert len(page.splitlines()) <= 56
         assert max(len(line) for line in page.splitlines()) <= 100
 
 
