@@ -8,7 +8,8 @@ export default defineConfig({
     emptyOutDir: true,
     target: "es2022",
     assetsInlineLimit: 0,
-    modulePreload: { polyfill: false },
+    // the list of what each screen brings would be longer than what it saves on a house's own network
+    modulePreload: { polyfill: false, resolveDependencies: () => [] },
   },
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
   plugins: [wholeBuild()],

@@ -3,7 +3,6 @@ import { render } from "preact";
 import "./look/look.css";
 import "./look/porter.css";
 import "./look/chef.css";
-import "./look/manager.css";
 import { watchFields } from "./door/busy";
 import { keepNeeded } from "./door/needed";
 import { listen, stopListening } from "./door/news";

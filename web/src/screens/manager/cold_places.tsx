@@ -1,3 +1,4 @@
+import "../../look/manager.css";
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
 import type { ColdPlaceRow } from "../../door/rows";

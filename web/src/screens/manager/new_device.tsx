@@ -1,3 +1,4 @@
+import "../../look/manager.css";
 import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
 import { attempted } from "../../door/problem";

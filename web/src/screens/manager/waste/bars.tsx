@@ -1,3 +1,4 @@
+import "../../../look/manager.css";
 import { me } from "../../../door/session";
 import { money } from "../../../words/amounts";
 import { dayName } from "../../../words/time";
