@@ -34,6 +34,7 @@ PLACES = {
     "credits": "pantry.terminal.reporting:credits_command",
     "devices": "pantry.terminal.reporting:devices_command",
     "changes": "pantry.terminal.reporting:changes_command",
+    "waste": "pantry.terminal.wasted:waste_command",
     "verify": "pantry.terminal.keeping:verify_command",
     "backup": "pantry.terminal.keeping:backup_command",
     "restore": "pantry.terminal.keeping:restore_command",

@@ -111,6 +111,7 @@ READS: dict[str, frozenset[str]] = {
     "temperatures": _ALL,
     "trace": _ALL,
     "use-first": _ALL,
+    "waste": _KITCHEN,
 }
 """Which report is told to which roles."""
 

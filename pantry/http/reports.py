@@ -2,20 +2,24 @@
 
 from typing import Any
 
-from litestar import get
+from litestar import Response, get
 from sqlalchemy import Connection
 
 from pantry.commands.rights import as_told, check_reads
 from pantry.http.served import Asking, served
 from pantry.reports import asked
+from pantry.reports.as_csv import as_csv
 from pantry.reports.view import view
+
+_SHEET = ".csv"
 
 
 @get("/api/reports/{name:str}")
-async def report(request: Asking) -> dict[str, Any]:
-    """The report of that name, for who is signed in."""
+async def report(request: Asking) -> dict[str, Any] | Response[str]:
+    """The report of that name, for who is signed in; of `NAME.csv` its rows as a sheet."""
     of, who = served(request), request.user
-    name: str = request.path_params["name"]
+    called: str = request.path_params["name"]
+    name = called.removesuffix(_SHEET)
     asked.asked(name)
     check_reads(who.role, name)
     given = asked.arguments(name, dict(request.query_params))
@@ -25,4 +29,10 @@ async def report(request: Asking) -> dict[str, Any]:
         told = asked.ask(seen, name, **given)
         return told | {"rows": as_told(who.role, name, told["rows"])}
 
-    return await of.read(ask)
+    told = await of.read(ask)
+    return told if name == called else _sheet(called, told)
+
+
+def _sheet(called: str, told: dict[str, Any]) -> Response[str]:
+    saved_as = {"Content-Disposition": f'attachment; filename="{called}"'}
+    return Response(as_csv(told["rows"]), media_type="text/csv", headers=saved_as)

@@ -96,11 +96,19 @@ def look_at(connection: Connection, house: str, picture: str) -> PictureRow:
 
 def named_by(connection: Connection, house: str, commands: Sequence[str]) -> list[str]:
     """The pictures that these commands name, in the order of their ids, arrived or not."""
-    found: dict[str, None] = {}
+    each = named_by_each(connection, house, commands)
+    return list(dict.fromkeys(picture for named in each.values() for picture in named))
+
+
+def named_by_each(
+    connection: Connection, house: str, commands: Sequence[str]
+) -> dict[str, list[str]]:
+    """The pictures that each of these commands names, arrived or not."""
+    found: dict[str, list[str]] = {}
     for row in among(connection, JournalRow, house, "id", commands):
         if row.outcome in ("applied", "kept"):
             body = json.loads(row.envelope).get("body")
             named = body.get("photos") if isinstance(body, dict) else None
             if isinstance(named, list):
-                found |= dict.fromkeys(each for each in named if isinstance(each, str))
-    return list(found)
+                found[row.id] = [each for each in named if isinstance(each, str)]
+    return found

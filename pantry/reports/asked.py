@@ -37,6 +37,7 @@ from pantry.reports import (
     stock,
     trace,
     use_first,
+    waste,
 )
 from pantry.reports.report import Row, report
 from pantry.reports.shapes.code import CodeRow
@@ -58,6 +59,7 @@ from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
+from pantry.reports.shapes.waste import WasteRow
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.which_service import service_ahead
 
@@ -95,6 +97,10 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
     return coverage.coverage(view, None if service is None else service_ahead(view, service))
 
 
+def _waste(view: View, **days: str) -> list[Row]:
+    return waste.waste(view, days.get("from"), days.get("to"))
+
+
 ASKED: Mapping[str, Asked] = {
     "asked-for": Asked(asked_for.asked_for, Report[AskedForRow]),
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
@@ -127,6 +133,7 @@ ASKED: Mapping[str, Asked] = {
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),
+    "waste": Asked(_waste, Report[WasteRow], {"from": None, "to": None}),
 }
 
 

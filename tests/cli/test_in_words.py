@@ -30,6 +30,7 @@ REPORTS = [
     ("notice",),
     ("trace", "C11"),
     ("questions",),
+    ("waste",),
     ("credits",),
     ("devices",),
     ("changes",),
@@ -236,6 +237,7 @@ def test_an_empty_house_is_said_to_be_empty(empty, tmp_path):
         ("coverage", "No menu is proposed or confirmed"),
         ("notice", "Nothing is bought yet"),
         ("questions", "Nobody has to settle anything."),
+        ("waste", "Nothing was lost."),
         ("credits", "No supplier owes anything."),
         ("devices", "No phone is enrolled."),
     ):

@@ -272,6 +272,7 @@ REPORTS = [
     ("coverage",),
     ("notice",),
     ("questions",),
+    ("waste",),
     ("changes",),
     ("trace", "C11"),
 ]

@@ -105,6 +105,7 @@ MAY_READ = {
     "temperatures": PCM,
     "trace": PCM,
     "use-first": PCM,
+    "waste": CM,
 }
 """Common practice, no source: at the back door no costs; the household sees its menus."""
 

@@ -1,15 +1,19 @@
 """Whatever happens in whatever order, the books agree and nobody is promised what is not there."""
 
-from datetime import timedelta
+from collections import Counter
+from datetime import UTC, datetime, timedelta
 
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import initialize, invariant, precondition, rule
 
 from pantry.commands.envelope import canonical
+from pantry.records import accounts
 from pantry.records.read import menu, stock
+from pantry.records.read.waste import lost
 from pantry.records.tables import (
     AskedForRow,
+    BalanceRow,
     BatchParentRow,
     BatchRow,
     JournalRow,
@@ -22,6 +26,8 @@ from pantry.rules.allergens import Certainty, Larder, Made, certainty_of, of_bat
 from tests.commands.house import chosen
 from tests.commands.larkfield import ID
 from tests.properties.any_day import DISHES, ITEMS, Kitchen, choices, items
+
+ALL_TIME = (datetime(2000, 1, 1, tzinfo=UTC), datetime(2100, 1, 1, tzinfo=UTC))
 
 
 class AnySequence(Kitchen):
@@ -60,6 +66,20 @@ class AnySequence(Kitchen):
             given = promised.get(batch.id, 0)
             assert not (given and batch.recalled), batch
             assert usable - given >= 0 or not given, batch
+
+    @invariant()
+    def what_the_report_says_was_lost_is_what_the_ledger_has_as_waste(self):
+        """In quantity to the thousandth, in money never more than the batches cost."""
+        with self.house.books() as connection:
+            parts = lost(connection, ID, *ALL_TIME)
+        told, cost = Counter(), Counter()
+        for part in parts:
+            told[part.batch.id] += part.movement.quantity
+            cost[part.batch.id] += part.cost
+        wasted = self.house.rows(BalanceRow, account=accounts.WASTE)
+        assert told == Counter({row.batch: row.quantity for row in wasted if row.quantity})
+        for batch in self.house.rows(BatchRow):
+            assert 0 <= cost[batch.id] <= batch.cost, batch
 
     @invariant()
     def an_allergen_is_never_lost(self):

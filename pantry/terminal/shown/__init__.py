@@ -20,6 +20,7 @@ from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
+from pantry.terminal.shown.waste import waste
 
 __all__ = [
     "changes",
@@ -44,4 +45,5 @@ __all__ = [
     "stock",
     "trace",
     "use_first",
+    "waste",
 ]

@@ -403,7 +403,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report asked-for (chef, manager, porter). */
+        /**
+         * The report asked-for (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/asked-for.csv`.
+         */
         get: operations["report_asked_for"];
         put?: never;
         post?: never;
@@ -420,7 +423,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report awaited (chef, manager, porter). */
+        /**
+         * The report awaited (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/awaited.csv`.
+         */
         get: operations["report_awaited"];
         put?: never;
         post?: never;
@@ -437,7 +443,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report changes (approver, chef, manager, porter). */
+        /**
+         * The report changes (approver, chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/changes.csv`.
+         */
         get: operations["report_changes"];
         put?: never;
         post?: never;
@@ -454,7 +463,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report checks (chef, manager, porter). */
+        /**
+         * The report checks (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/checks.csv`.
+         */
         get: operations["report_checks"];
         put?: never;
         post?: never;
@@ -471,7 +483,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report code (chef, manager, porter). */
+        /**
+         * The report code (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/code.csv`.
+         */
         get: operations["report_code"];
         put?: never;
         post?: never;
@@ -488,7 +503,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report cooling (chef, manager, porter). */
+        /**
+         * The report cooling (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/cooling.csv`.
+         */
         get: operations["report_cooling"];
         put?: never;
         post?: never;
@@ -505,7 +523,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report count-differences (chef, manager, porter). */
+        /**
+         * The report count-differences (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/count-differences.csv`.
+         */
         get: operations["report_count_differences"];
         put?: never;
         post?: never;
@@ -522,7 +543,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report counts (chef, manager, porter). */
+        /**
+         * The report counts (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/counts.csv`.
+         */
         get: operations["report_counts"];
         put?: never;
         post?: never;
@@ -539,7 +563,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report coverage (chef, manager). */
+        /**
+         * The report coverage (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/coverage.csv`.
+         */
         get: operations["report_coverage"];
         put?: never;
         post?: never;
@@ -556,7 +583,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report credits (manager). */
+        /**
+         * The report credits (manager).
+         * @description Its rows as a sheet: `/api/reports/credits.csv`.
+         */
         get: operations["report_credits"];
         put?: never;
         post?: never;
@@ -573,7 +603,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report days (chef, manager, porter). */
+        /**
+         * The report days (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/days.csv`.
+         */
         get: operations["report_days"];
         put?: never;
         post?: never;
@@ -590,7 +623,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report devices (manager). */
+        /**
+         * The report devices (manager).
+         * @description Its rows as a sheet: `/api/reports/devices.csv`.
+         */
         get: operations["report_devices"];
         put?: never;
         post?: never;
@@ -607,7 +643,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report dishes (approver, chef, manager). */
+        /**
+         * The report dishes (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/dishes.csv`.
+         */
         get: operations["report_dishes"];
         put?: never;
         post?: never;
@@ -624,7 +663,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report expected (chef, manager, porter). */
+        /**
+         * The report expected (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/expected.csv`.
+         */
         get: operations["report_expected"];
         put?: never;
         post?: never;
@@ -641,7 +683,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report failed-places (chef, manager, porter). */
+        /**
+         * The report failed-places (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/failed-places.csv`.
+         */
         get: operations["report_failed_places"];
         put?: never;
         post?: never;
@@ -658,7 +703,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report house (approver, chef, manager, porter). */
+        /**
+         * The report house (approver, chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/house.csv`.
+         */
         get: operations["report_house"];
         put?: never;
         post?: never;
@@ -675,7 +723,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report items (chef, manager, porter). */
+        /**
+         * The report items (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/items.csv`.
+         */
         get: operations["report_items"];
         put?: never;
         post?: never;
@@ -692,7 +743,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report labels (chef, manager, porter). */
+        /**
+         * The report labels (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/labels.csv`.
+         */
         get: operations["report_labels"];
         put?: never;
         post?: never;
@@ -709,7 +763,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report menus (approver, chef, manager). */
+        /**
+         * The report menus (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/menus.csv`.
+         */
         get: operations["report_menus"];
         put?: never;
         post?: never;
@@ -726,7 +783,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report morning (chef, manager, porter). */
+        /**
+         * The report morning (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/morning.csv`.
+         */
         get: operations["report_morning"];
         put?: never;
         post?: never;
@@ -743,7 +803,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report notice (chef, manager). */
+        /**
+         * The report notice (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/notice.csv`.
+         */
         get: operations["report_notice"];
         put?: never;
         post?: never;
@@ -760,7 +823,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report people (manager). */
+        /**
+         * The report people (manager).
+         * @description Its rows as a sheet: `/api/reports/people.csv`.
+         */
         get: operations["report_people"];
         put?: never;
         post?: never;
@@ -777,7 +843,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report pick (chef, manager, porter). */
+        /**
+         * The report pick (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/pick.csv`.
+         */
         get: operations["report_pick"];
         put?: never;
         post?: never;
@@ -794,7 +863,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report plan (chef, manager). */
+        /**
+         * The report plan (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/plan.csv`.
+         */
         get: operations["report_plan"];
         put?: never;
         post?: never;
@@ -811,7 +883,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report pull (chef, manager, porter). */
+        /**
+         * The report pull (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/pull.csv`.
+         */
         get: operations["report_pull"];
         put?: never;
         post?: never;
@@ -828,7 +903,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report questions (chef, manager, porter). */
+        /**
+         * The report questions (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/questions.csv`.
+         */
         get: operations["report_questions"];
         put?: never;
         post?: never;
@@ -845,7 +923,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report shop-runs (chef, manager). */
+        /**
+         * The report shop-runs (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/shop-runs.csv`.
+         */
         get: operations["report_shop_runs"];
         put?: never;
         post?: never;
@@ -862,7 +943,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report stock (chef, manager, porter). */
+        /**
+         * The report stock (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/stock.csv`.
+         */
         get: operations["report_stock"];
         put?: never;
         post?: never;
@@ -879,7 +963,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report temperatures (chef, manager, porter). */
+        /**
+         * The report temperatures (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/temperatures.csv`.
+         */
         get: operations["report_temperatures"];
         put?: never;
         post?: never;
@@ -896,7 +983,10 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report trace (chef, manager, porter). */
+        /**
+         * The report trace (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/trace.csv`.
+         */
         get: operations["report_trace"];
         put?: never;
         post?: never;
@@ -913,8 +1003,31 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** The report use-first (chef, manager, porter). */
+        /**
+         * The report use-first (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/use-first.csv`.
+         */
         get: operations["report_use_first"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/waste": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report waste (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/waste.csv`.
+         */
+        get: operations["report_waste"];
         put?: never;
         post?: never;
         delete?: never;
@@ -3679,6 +3792,45 @@ export interface components {
             service?: string;
         };
         /**
+         * WasteRow
+         * @description What was lost of an item in a week, for one reason, from one place, to one destination.
+         *
+         *     `monday` begins the week (ISO 8601), by the house's days; `area` is null for what had left its
+         *     storage area. `weight` is null where nobody knows what it weighs, `avoidable` where the reason
+         *     is none of the known ones. `covers` were served in that week in all.
+         */
+        WasteRow: {
+            week: string;
+            /** Format: date */
+            monday: string;
+            reason: string;
+            avoidable: boolean | null;
+            item: string;
+            item_id: string;
+            area: string | null;
+            destination: string;
+            quantity: components["schemas"]["Quantity"];
+            weight: components["schemas"]["Quantity"] | null;
+            value: components["schemas"]["Money"];
+            times: number;
+            covers: number;
+            parts: components["schemas"]["LostPart"][];
+        };
+        /**
+         * LostPart
+         * @description One record of what was lost; of whom is not said, or less would be recorded.
+         */
+        LostPart: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            batch: string;
+            label: string;
+            quantity: components["schemas"]["Quantity"];
+            value: components["schemas"]["Money"];
+            photos: string[];
+        };
+        /**
          * Report[AskedForRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -4081,6 +4233,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["UseFirstRow"][];
+        };
+        /**
+         * Report[WasteRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_waste: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["WasteRow"][];
         };
         /** @description Somebody joins a table, with what they cannot eat. (approver, chef, manager) */
         Command_add_guest: {
@@ -9330,6 +9495,74 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_use_first"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_waste: {
+        parameters: {
+            query?: {
+                from?: string;
+                to?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_waste"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -57,6 +57,7 @@ export type PullRow = RowOf<"pull">;
 export type PickRow = RowOf<"pick">;
 
 export type StockRow = RowOf<"stock">;
+export type WasteRow = RowOf<"waste">;
 export type UseFirstRow = RowOf<"use-first">;
 export type TraceRow = RowOf<"trace">;
 export type TraceEnd = Wire["TraceEnd"];

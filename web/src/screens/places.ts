@@ -138,6 +138,15 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./porter/shop/out_of").then((room) => room.OutOf),
   },
   {
+    to: "/waste",
+    name: "Waste",
+    part: "today",
+    reads: "stock",
+    gives: "waste",
+    door: NOBODY,
+    screen: () => import("./porter/waste/waste").then((room) => room.Waste),
+  },
+  {
     to: "/round",
     name: "Temperatures",
     reads: "temperatures",
@@ -196,6 +205,14 @@ export const PLACES: readonly PlaceOf[] = [
     reads: "use-first",
     door: NOBODY,
     screen: () => import("./chef/use_first").then((room) => room.UseFirst),
+  },
+  {
+    to: "/waste-report",
+    name: "What was lost",
+    part: "house",
+    reads: "waste",
+    door: NOBODY,
+    screen: () => import("./manager/waste/waste_report").then((room) => room.WasteReport),
   },
   {
     to: "/petty-cash",

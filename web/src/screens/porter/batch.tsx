@@ -54,15 +54,15 @@ export function Batch({ label }: { label: string }) {
             }
           </Shown>
           {item && <Allergens item={item} />}
-          {row && mayRead("coverage") && <PromisedTo batch={row.batch} />}
-          {!row?.untold && (
-            <Shown report={trace} what="Looking at where it came from">
-              {(told) => <Traced rows={told} label={label} />}
-            </Shown>
-          )}
         </div>
         {row && item && <Motions row={row} item={item} doing={doing} made={made} />}
       </div>
+      {row && mayRead("coverage") && <PromisedTo batch={row.batch} />}
+      {!row?.untold && (
+        <Shown report={trace} what="Looking at where it came from">
+          {(told) => <Traced rows={told} label={label} />}
+        </Shown>
+      )}
       <p class="row">
         {row && (
           <Link class="touch" to={`/labels/${encodeURIComponent(row.label)}`}>

@@ -34,7 +34,7 @@ export function Told({ one, batch }: ToldProps) {
         {one.more.map((part) => ` · ${part}`)}
       </span>
       {one.kept && <span>{one.kept}</span>}
-      {batch && (
+      {batch?.label && (
         <span>
           Label{" "}
           <Link class="touch figure" to={`/shelf/${encodeURIComponent(batch.label)}`}>

@@ -70,7 +70,7 @@ export function Motions({ row, item, doing, made }: MotionsProps) {
         </Told>
       ))}
       <HowMuch row={row} said={said} />
-      <div class="large-keys">
+      <div class="motion-keys">
         {motions.map((motion) => (
           <Key
             key={motion}
@@ -164,7 +164,7 @@ function WhereTo(props: { row: StandingRow; areas: Area[]; move: (area: Area) =>
   return (
     <section class="stack tight" aria-label="Where to">
       <h3>Where to</h3>
-      <div class="large-keys">
+      <div class="motion-keys">
         {others.map((area) => (
           <Button key={area.id} onClick={() => move(area)}>
             {area.area}{" "}
@@ -184,7 +184,7 @@ function ForWhat({ all, take }: { all: Purpose[]; take: (purpose: Purpose) => vo
     <section class="stack tight" aria-label="For what">
       <h3>For what</h3>
       {all.length === 0 && <p class="soft">No meal of today or tomorrow is chosen.</p>}
-      <div class="large-keys">
+      <div class="motion-keys">
         {all.map((one) => (
           <Button key={`${one.service} ${one.preparation ?? ""}`} onClick={() => take(one)}>
             {purposeWords(one)}{" "}

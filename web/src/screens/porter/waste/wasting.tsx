@@ -1,0 +1,137 @@
+import { type Signal, useSignal } from "@preact/signals";
+import { now } from "../../../door/clock";
+import { isGiven } from "../../../door/command";
+import type { Taken } from "../../../door/photos/keeping";
+import { attempted, type Problem } from "../../../door/problem";
+import type { StockRow } from "../../../door/rows";
+import { me } from "../../../door/session";
+import { less, sign } from "../../../door/sums";
+import { ActBar, Button } from "../../../parts/button";
+import { useDoing } from "../../../parts/doing";
+import { Done } from "../../../parts/done";
+import { Choice, Field } from "../../../parts/fields";
+import { Place } from "../../../parts/frame";
+import { Link } from "../../../parts/router";
+import { Wrong } from "../../../parts/said";
+import { amount } from "../../../words/amounts";
+import { TimeLeft } from "../batches";
+import { inUnit } from "../line_state";
+import { PicturesKey } from "../pictures_key";
+import { destinationsFor, isOver, lastDestination, REASONS, rememberDestination } from "./why";
+
+/** How much of a batch is lost, why, and where it goes: all of it is proposed. */
+export function Wasting({ row }: { row: StockRow }) {
+  const over = isOver(row, new Date(now.value));
+  const reason = useSignal<string>(over ? "out of date" : "");
+  const destination = useSignal(lastDestination());
+  const typed = useSignal("");
+  const pictures = useSignal<Taken[]>([]);
+  const wrong = useSignal("");
+  const problem = useSignal<Problem | null>(null);
+  const doing = useDoing("/waste");
+  const mark = me.value?.house.decimal_mark ?? ".";
+  const { unit } = row.on_hand;
+  const exact = typed.value.trim() ? inUnit(typed.value, unit) : row.on_hand.value;
+  const words = exact === null ? "" : amount({ value: exact, unit }, mark);
+  const record = async () => {
+    wrong.value = lacking(exact, reason.value);
+    if (wrong.value || exact === null) return;
+    problem.value = await kept(pictures.value);
+    if (problem.value) return;
+    const photos = pictures.value.map(({ id }) => id);
+    const body = {
+      batch: row.batch,
+      quantity: { value: exact, unit },
+      reason: reason.value,
+      destination: destination.value,
+      ...(photos.length > 0 ? { photos } : {}),
+    };
+    const said = `${words} ${row.item} ${row.label}, ${reason.value}, to ${destination.value}`;
+    const answer = await doing.act("waste", body, said);
+    if (!isGiven(answer) && answer.outcome !== "kept") return;
+    rememberDestination(destination.value);
+    typed.value = "";
+    pictures.value = [];
+    scrollTo(0, 0);
+  };
+  return (
+    <>
+      <Place title={row.item} under={`Waste, label ${row.label}`}>
+        <Done doing={doing} />
+        <section class="narrow stack line" aria-label="What is lost">
+          <p>
+            <strong>{amount(row.on_hand, mark)}</strong> in {row.area ?? "the kitchen"} by the books
+          </p>
+          <TimeLeft row={row} zone={me.value?.house.zone ?? "UTC"} />
+          <HowMuch row={row} typed={typed} exact={exact} />
+          <Choice legend="Why" value={reason} options={REASONS.map(asOption)} />
+          <Choice
+            legend="Goes to"
+            value={destination}
+            options={destinationsFor(row, new Date(now.value)).map(asOption)}
+          />
+          <p class="small">
+            Local codes come first: what has been in a kitchen may not be fed to farm animals, hens
+            and pigs included, where the law forbids it.
+          </p>
+          <PicturesKey taken={pictures} of="What is lost" />
+          {wrong.value && (
+            <div class="said wrong" role="alert">
+              <strong>{wrong.value}</strong>
+            </div>
+          )}
+          {problem.value && <Wrong problem={problem.value} />}
+        </section>
+        <p>
+          <Link class="touch" to="/waste">
+            Something else
+          </Link>
+        </p>
+      </Place>
+      <ActBar>
+        <Button kind="main" onClick={() => void record()} disabled={doing.busy.value}>
+          {words} to waste
+        </Button>
+      </ActBar>
+    </>
+  );
+}
+
+function asOption(value: string) {
+  return { value, label: value };
+}
+
+function lacking(exact: string | null, reason: string): string {
+  if (exact === null || sign(exact) <= 0) return "Say how much is lost, as a number above nothing.";
+  return reason ? "" : "Say why it is lost.";
+}
+
+/** Keep the pictures on this device, before the command that names them; what hindered that. */
+async function kept(pictures: Taken[]): Promise<Problem | null> {
+  if (pictures.length === 0) return null;
+  return attempted(async () => (await import("../../../door/photos/keeping")).keep(pictures));
+}
+
+interface HowMuchProps {
+  row: StockRow;
+  typed: Signal<string>;
+  exact: string | null;
+}
+
+/** All of it, unless another amount was weighed or counted. */
+function HowMuch({ row, typed, exact }: HowMuchProps) {
+  const { unit } = row.on_hand;
+  const isMore = exact !== null && sign(less(exact, row.on_hand.value)) > 0;
+  return (
+    <div class="stack tight">
+      <Field
+        label={`Only a part, ${unit === "each" ? "pieces" : unit}`}
+        hint="Left empty, all of it is lost."
+        value={typed}
+        inputMode="decimal"
+        enterKeyHint="done"
+      />
+      {isMore && <p>That is more than the books have of it. It is recorded, and asked about.</p>}
+    </div>
+  );
+}
