@@ -51,6 +51,7 @@ def _row(view: View, row: BatchRow, standing: Standing) -> Row:
             for place, quantity in sorted(places.items())
         },
         "state": row.state,
+        "was_thawed": row.was_thawed,
         "date_mark": {
             "kind": row.date_kind,
             "date": row.mark_date.isoformat() if row.mark_date else None,

@@ -10,6 +10,7 @@ function batch(more: Partial<StandingRow>): StandingRow {
     batch: "b",
     label: "B-1",
     state: "sealed",
+    was_thawed: false,
     usable: true,
     on_hand: g("500"),
     available: g("500"),
@@ -34,10 +35,18 @@ test("what is on hold waits for the chef", () => {
 test("SL3: frozen food is thawed and not frozen; what was thawed is not frozen again", () => {
   expect(offered(batch({ state: "frozen" })).motions).toContain("thaw");
   expect(offered(batch({ state: "frozen" })).motions).not.toContain("freeze");
-  const thawed = offered(batch({ state: "thawed" }));
+  const thawed = offered(batch({ state: "thawed", was_thawed: true }));
   expect(thawed.motions).not.toContain("freeze");
   expect(thawed.against).toHaveLength(1);
   expect(offered(batch({})).motions).toContain("freeze");
+});
+
+test("SL3: what was thawed is not frozen again, opened or packed since", () => {
+  for (const state of ["opened", "vacuum_packed", "made"] as const) {
+    const { motions, against } = offered(batch({ state, was_thawed: true }));
+    expect(motions).not.toContain("freeze");
+    expect(against).toHaveLength(1);
+  }
 });
 
 test("what is open already is not opened again", () => {

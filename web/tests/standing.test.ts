@@ -77,3 +77,41 @@ for (const story of stories) {
     expect(shown(story, [...places, ...later])).toEqual(told(after));
   });
 }
+
+/** Milk, of which so much was told by the house. */
+function milk(more: Partial<StandingRow>): StandingRow {
+  const [story] = stories;
+  const [row] = story?.before ?? [];
+  const nothing = { value: "0", unit: "ml" as const };
+  return { ...row, label: "M-1", numbered: [], emergency: nothing, ...more } as StandingRow;
+}
+
+function opening(quantity: string): Command {
+  const part = { value: quantity, unit: "ml" };
+  return { id: "o", kind: "open", body: { batch: "M-1", quantity: part, child: "c" } } as Command;
+}
+
+test("SL3: what is opened, frozen or thawed here does not show its parent's dates as its own", () => {
+  const row = milk({
+    usable_until: "2027-03-20T23:59:59Z",
+    date_mark: { kind: "use_by", date: "2027-03-20" },
+    was_thawed: true,
+  });
+  const part = { value: "100", unit: "ml" };
+  for (const kind of ["open", "freeze", "thaw", "vacuum_pack"] as const) {
+    const record = { id: kind, kind, body: { batch: "M-1", quantity: part, child: kind } };
+    const all = entries([record as Command], [null]);
+    const [, child] = standingShown([row], all, all, larkfield);
+    expect(child).toMatchObject({ usable_until: null, good_until: null, untold: true });
+    expect(child?.was_thawed).toBe(true);
+    expect(child?.date_mark.kind).toBe(kind === "freeze" || kind === "thaw" ? "none" : "use_by");
+  }
+});
+
+test("SY4: food whose treatment is taken back does not vanish where all of it was treated", () => {
+  const child = milk({ batch: "c", label: "M-2", state: "opened" });
+  const correct = { id: "x", kind: "correct", body: { command: "o", reason: "" } } as Command;
+  const all = entries([opening("1000"), correct], [1, null]);
+  const [, fresh] = all;
+  expect(standingShown([child], fresh ? [fresh] : [], all, larkfield)).toEqual([child]);
+});

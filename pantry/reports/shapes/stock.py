@@ -12,7 +12,8 @@ class StockRow(Shape, frozen=True):
     """A batch: on hand = available + promised + on hold + emergency (LG2).
 
     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
-    weighed; `numbered` are the numbered labels put on it beside its own. `value` is not told at the
+    weighed; `numbered` are the numbered labels put on it beside its own. `was_thawed` where
+    it is not frozen again: it was thawed and not cooked since (SL3). `value` is not told at the
     back door.
     """
 
@@ -24,6 +25,7 @@ class StockRow(Shape, frozen=True):
     area: str | None
     areas: dict[str, Quantity]
     state: State
+    was_thawed: bool
     date_mark: DateMark
     usable_until: Instant | None
     good_until: Instant | None

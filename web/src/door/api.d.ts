@@ -3610,7 +3610,8 @@ export interface components {
          * @description A batch: on hand = available + promised + on hold + emergency (LG2).
          *
          *     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
-         *     weighed; `numbered` are the numbered labels put on it beside its own. `value` is not told at the
+         *     weighed; `numbered` are the numbered labels put on it beside its own. `was_thawed` where
+         *     it is not frozen again: it was thawed and not cooked since (SL3). `value` is not told at the
          *     back door.
          */
         StockRow: {
@@ -3624,6 +3625,7 @@ export interface components {
                 [key: string]: components["schemas"]["Quantity"];
             };
             state: components["schemas"]["State"];
+            was_thawed: boolean;
             date_mark: components["schemas"]["DateMark"];
             usable_until: string | null;
             good_until: string | null;

@@ -86,6 +86,9 @@ export function leftIn(
 export function lessened({ row, value }: Part, from: string | null): StandingRow {
   const free = smaller(value, row.available.value);
   const promised = smaller(less(value, free), row.promised.value);
+  // what is on hold is taken from last but for the emergency meal
+  const held = smaller(less(less(value, free), promised), row.on_hold.value);
+  const kept = smaller(less(less(less(value, free), promised), held), row.emergency.value);
   const areas = leftIn(row.areas, value, from);
   return {
     ...row,
@@ -94,6 +97,8 @@ export function lessened({ row, value }: Part, from: string | null): StandingRow
     on_hand: change(row.on_hand, less(row.on_hand.value, value)),
     available: change(row.available, less(row.available.value, free)),
     promised: change(row.promised, less(row.promised.value, promised)),
+    on_hold: change(row.on_hold, less(row.on_hold.value, held)),
+    emergency: change(row.emergency, less(row.emergency.value, kept)),
   };
 }
 
@@ -108,7 +113,10 @@ export interface Child {
   state: State;
 }
 
-/** A part of a batch as a batch of its own, in an area or in the kitchen. */
+/**
+ * A part of a batch as a batch of its own, in an area or in the kitchen. Until when it keeps follows from what was
+ * done to it, and the house says it: its parent's dates are not shown as its own (SL3).
+ */
 export function split(
   rows: StandingRow[],
   part: Part,
@@ -125,6 +133,10 @@ export function split(
     label: child.label ?? "",
     numbered: [],
     state: child.state,
+    was_thawed: row.was_thawed || child.state === "thawed",
+    date_mark: keepsMark(child.state) ? row.date_mark : { kind: "none", date: null },
+    usable_until: null,
+    good_until: null,
     areas: area ? { [area]: whole } : {},
     area,
     on_hand: whole,
@@ -136,6 +148,11 @@ export function split(
     untold: true,
   };
   return [...replaced(rows, row, lessened(part, null)), made];
+}
+
+/** Whether the pack's own date still stands on what it has become. */
+function keepsMark(state: State): boolean {
+  return state !== "frozen" && state !== "thawed";
 }
 
 /** A batch of which so much more is there. */

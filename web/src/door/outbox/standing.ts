@@ -213,6 +213,7 @@ function came(
     area: name,
     areas: { [name]: whole },
     state: isFrozen ? "frozen" : state,
+    was_thawed: false,
     date_mark: { kind: body.date_mark?.kind ?? "none", date: body.date_mark?.date ?? null },
     usable_until: null,
     good_until: null,
@@ -291,9 +292,11 @@ function takenBack(rows: StandingRow[], command: Command, named: Named): Standin
     case "vacuum_pack": {
       const { body } = command;
       const part = partOf(rows, body.batch, body.quantity);
-      const without = rows.filter(({ batch }) => batch !== body.child);
       const area = part?.row.area;
-      return part && area ? replaced(without, part.row, grown(part, area)) : without;
+      // where nothing is left of what it was made of, only the house knows that batch: the food stays shown
+      if (!part || !area) return rows;
+      const without = rows.filter(({ batch }) => batch !== body.child);
+      return replaced(without, part.row, grown(part, area));
     }
     case "receive":
     case "harvest":

@@ -38,7 +38,7 @@ export function offered(row: StandingRow): Offered {
   }
   const opening: Motion[] = row.state === "sealed" || row.state === "vacuum_packed" ? ["open"] : [];
   const usual: Motion[] = [...opening, "take_out", "use", "move", "decant", "vacuum_pack"];
-  if (row.state === "thawed") return { motions: usual, against: [THAWED] };
+  if (row.was_thawed) return { motions: usual, against: [THAWED] };
   return { motions: [...usual, "freeze"], against: [] };
 }
 
