@@ -1,6 +1,6 @@
 """A phone that has everything it needs without the house."""
 
-from playwright.sync_api import Page
+from playwright.sync_api import Error, Page
 
 _WHOLE = """async (reports) => {
     const wait = () => new Promise((done) => setTimeout(done, 100));
@@ -41,6 +41,6 @@ def cold(page: Page, path: str) -> Page:
     page.close()
     try:
         fresh.goto(path)
-    except TimeoutError:
+    except Error:
         fresh.goto(path)
     return fresh
