@@ -117,8 +117,8 @@ function Probes({ rows, zone, doing }: ListProps) {
     <section class="stack" aria-label="Probe check">
       <h2>Probe check</h2>
       <p class="soft">
-        In a glass of ice and water it shows 0 °C, in boiling water 100 °C; more than a degree off, it
-        is not used any more. High up, water boils cooler.
+        In a glass of ice and water it shows 0 °C, in boiling water 100 °C; more than a degree off,
+        it is not used any more. High up, water boils cooler.
       </p>
       <ul class="lines">
         {rows.map((row) => (
