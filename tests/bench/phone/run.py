@@ -15,12 +15,14 @@ from pathlib import Path
 from statistics import median
 from typing import NamedTuple
 
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright, expect, sync_playwright
 
+from tests.bench.phone.reading import Reads, reads, video_of
 from tests.bench.phone.saving import Taps, taps
 from tests.browser.conftest import FLAGS, PASSWORD, PEOPLE, PHONE, enrol, found_demo
 from tests.browser.offline import until_whole
 from tests.browser.servers import Served
+from tests.browser.videos import flags
 
 _BENCH = Path(__file__).resolve().parents[1]
 _ROOT = _BENCH.parents[1]
@@ -35,6 +37,9 @@ SLOWER = 4
 STARTS = 9
 TURNS = 40
 """Taps with the house, and as many without it."""
+
+VISITS = 15
+"""Of the camera, each in the program opened anew."""
 
 _STANDS = """new MutationObserver((_, watching) => {
     if (!document.querySelector('main a[href^="/goods-in/"]')) return;
@@ -102,17 +107,28 @@ class Found(NamedTuple):
 
     start: Measured
     taps: Taps
+    reads: Reads
 
 
-def measure(folder: Path, starts: int, turns: int) -> Found:
+def reading(play: Playwright, house: Served, folder: Path, visits: int) -> Reads:
+    """By a camera that sees one label, and nothing slowed down: a reader is no worker's screen."""
+    seen = flags(video_of(house, folder / "label.y4m"))
+    browser = play.chromium.launch(executable_path=shutil.which("chromium"), args=[*FLAGS, *seen])
+    found = reads(browser, house, visits)
+    browser.close()
+    return found
+
+
+def measure(folder: Path, starts: int, turns: int, visits: int) -> Found:
     """Everything, on the demo house; the start last, since it stops the house."""
     house = Served(found_demo(folder))
     try:
         house.begin()
         with sync_playwright() as play:
             browser = play.chromium.launch(executable_path=shutil.which("chromium"), args=FLAGS)
+            seen = reading(play, house, folder, visits)
             tapped = saving(browser, house, turns)
-            return Found(cold_start(browser, house, starts), tapped)
+            return Found(cold_start(browser, house, starts), tapped, seen)
     finally:
         house.end()
 
@@ -124,12 +140,17 @@ def table(found: Found) -> str:
         found.start,
         Measured("from the tap to *accepted*, with the house", found.taps.on),
         Measured("from the tap to *accepted*, without the house", found.taps.off),
+        Measured("from the video's start to the reader's word, bare", found.reads.bare),
+        Measured("from the video's start to the accept screen", found.reads.accept),
     )
     rows = [
         f"| {what} | {median(seconds):.3g} | {max(seconds):.3g} | {len(seconds)} |\n"
         for what, seconds in measured
     ]
-    times = f"\nWithout the house over with it: {found.taps.ratio:.2f} times as long.\n"
+    times = (
+        f"\nWithout the house over with it: {found.taps.ratio:.2f} times as long. From the reader's"
+        f" word to the accept screen: {found.reads.between * 1000:.0f} ms.\n"
+    )
     return heading + "".join(rows) + times
 
 
@@ -141,10 +162,11 @@ def main() -> None:
     results = _ROOT / "bench-results"
     results.mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory(dir=results) as folder:
-        found = measure(Path(folder), *((1, 2) if given.quick else (STARTS, TURNS)))
+        found = measure(Path(folder), *((1, 2, 2) if given.quick else (STARTS, TURNS, VISITS)))
         here = machine(Path(folder)) | {"measured_at": today(), "processor_slowed": SLOWER}
     told = {"schema": 1, "machine": here, "versions": versions()}
     told["phone"] = [found.start._asdict()]
+    told["reading"] = found.reads._asdict() | {"between": found.reads.between}
     told["saving"] = found.taps._asdict() | {"off_over_on": found.taps.ratio}
     file = results / f"phone-{here['measured_at'].replace(':', '')}.json"
     file.write_text(json.dumps(told, indent=1) + "\n", encoding="utf-8")

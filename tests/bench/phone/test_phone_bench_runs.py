@@ -13,3 +13,4 @@ def test_the_phones_bench_runs():
     assert done.returncode == 0, done.stderr
     assert "cold start without the house" in done.stdout
     assert "from the tap to *accepted*, without the house" in done.stdout
+    assert "from the video's start to the accept screen" in done.stdout
