@@ -26,7 +26,7 @@ KINDS = {
     "date_kind": "use_by",
     "link": "assumed",
     "verdict": "hold",
-    "warmth": "ask",
+    "warmth": {"receipt": "ask", "temperature": "too_warm"},
     "outcome": "kept",
     "owner": "chef",
     "role": "porter",
