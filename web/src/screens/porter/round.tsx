@@ -82,17 +82,19 @@ function List({ rows, zone }: { rows: ColdPlaceRow[]; zone: string }) {
 function Stands({ row, zone }: { row: ColdPlaceRow; zone: string }) {
   const { last } = row;
   return (
-    <div class="soft">
+    <>
       {last && (
-        <span class={`warmth ${last.warmth === "within" ? "accept" : "refuse"}`}>
+        <div class={`warmth ${last.warmth === "within" ? "accept" : "refuse"}`}>
           <span aria-hidden="true">{WARMTH_MARK[last.warmth]} </span>
           {warmthInWords(last.warmth)}
-        </span>
-      )}{" "}
-      {last && `${moment(last.at, zone, now.value)}, ${last.person} · `}
-      {limitsInWords(row)}
-      {row.failed && <strong> · has failed, what stands there is on hold</strong>}
-      {isLeft(row, now.value) && <strong> · to be read</strong>}
-    </div>
+        </div>
+      )}
+      {row.failed && <strong>Has failed: what stands there is on hold.</strong>}
+      <div class="soft">
+        {last && `${moment(last.at, zone, now.value)}, ${last.person} · `}
+        {limitsInWords(row)}
+        {isLeft(row, now.value) && <strong> · to be read</strong>}
+      </div>
+    </>
   );
 }
