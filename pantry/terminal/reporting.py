@@ -169,6 +169,32 @@ def notice_command(*, as_json: bool) -> None:
     answer("notice", shown.notice, as_json=as_json)
 
 
+_DAYS_BACK = click.IntRange(min=1, max=366)
+
+
+@click.command("temperatures")
+@click.option("--days", "number", type=_DAYS_BACK, default=2, show_default=True, help="How many.")
+@json_option
+def temperatures_command(number: int, *, as_json: bool) -> None:
+    """How warm the cold places are, what was not right lately, and the rounds nobody made."""
+    answer("temperatures", shown.temperatures, as_json=as_json, days=number)
+
+
+@click.command("cooling")
+@json_option
+def cooling_command(*, as_json: bool) -> None:
+    """What cools now, how cold it must be by when, and what did not cool in time."""
+    answer("cooling", shown.cooling, as_json=as_json)
+
+
+@click.command("checks")
+@click.option("--days", "number", type=_DAYS_BACK, default=90, show_default=True, help="How many.")
+@json_option
+def checks_command(number: int, *, as_json: bool) -> None:
+    """Which probes were checked and what was cleaned, the latest first."""
+    answer("checks", shown.checks, as_json=as_json, days=number)
+
+
 @click.command("trace")
 @click.argument("name", metavar="LOT|LABEL")
 @json_option

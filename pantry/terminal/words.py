@@ -58,6 +58,10 @@ class Words:
         local = _aware(instant).astimezone(self.zone)
         return f"{local:%H:%M}" if local.date() >= self.today else self.moment(instant)
 
+    def is_past(self, instant: str | datetime) -> bool:
+        """Whether it is now or was before."""
+        return _aware(instant) <= self.now
+
     def amount(self, quantity: Mapping[str, str] | None) -> str:
         """`1.25 kg`, `350 g`, `3`."""
         if quantity is None:

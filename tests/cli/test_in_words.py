@@ -9,7 +9,7 @@ from rich.console import Console
 
 from pantry.terminal import shown
 from pantry.terminal.words import Words
-from tests.cli.commands import lines, receive
+from tests.cli.commands import command, lines, receive
 
 REPORTS = [
     ("house",),
@@ -29,6 +29,9 @@ REPORTS = [
     ("coverage", "--service", "2027-03-13/dinner/family"),
     ("notice",),
     ("trace", "C11"),
+    ("temperatures",),
+    ("cooling",),
+    ("checks", "--days", "30"),
     ("questions",),
     ("waste",),
     ("credits",),
@@ -204,6 +207,61 @@ def test_a_house_says_what_it_has(asked):
     assert "Menus are chosen 3 days ahead; money in GBP" in said
 
 
+def test_SL5_cold_places_say_what_was_not_right_and_which_rounds_are_missing(lodge):
+    warm = {"area": "Cold room", "temperature_c": "9.5", "done": "door_closed"}
+    early = command("take_temperature", warm) | {"at": "2027-03-09T07:00:00Z"}
+    lodge.run("apply", "-", given=lines(early))
+    said = lodge.words("temperatures")
+    assert "too warm" in line_with(said, "Cold room", "9.5 °C", "Tue 9 Mar 07:00, Cato Burn")
+    assert line_with(said, "9.5 °C, too warm, Cato Burn: door closed")
+    assert line_with(said, "Tue 9 Mar, round 2 of 2: nobody read it")
+    assert "local codes" in said.lower()
+
+
+def test_SL5_checks_say_whether_a_probe_is_right_and_what_was_cleaned(lodge):
+    for kind, body in (
+        ("check_probe", {"probe": "Red probe", "ice_c": "0.4"}),
+        ("check_probe", {"probe": "Old probe", "ice_c": "-3"}),
+        ("clean", {"what": "Shelves", "area": "Cold room"}),
+    ):
+        lodge.run("apply", "-", given=lines(command(kind, body)))
+    said = lodge.words("checks")
+    assert "0.4 °C in ice and water, right" in line_with(said, "Red probe")
+    assert "−3 °C in ice and water, wrong: do not use it" in line_with(said, "Old probe")
+    assert "cleaned" in line_with(said, "Shelves, Cold room")
+    assert "3 checks." in said
+
+
+COOLS = {
+    "item": "Chicken stock",
+    "label": "N-0001",
+    "outcome": "running",
+    "by": "2027-03-10T08:30:00Z",
+    "to_c": "21",
+    "from_c": "63",
+    "reason": None,
+    "readings": [{"temperature_c": "63", "at": "2027-03-10T07:00:00Z", "person": "Cato Burn"}],
+    "caution": "Local codes come first.",
+}
+
+
+@pytest.mark.parametrize(
+    ("stands", "words"),
+    [
+        ({}, "must be at 21 °C by Wed 10 Mar 08:30"),
+        ({"by": None}, "still hot: the clock begins at 63 °C"),
+        ({"outcome": "passed"}, "it cooled in time"),
+        ({"outcome": "failed", "reason": "Too slow."}, "it did not cool in time: do not use it."),
+        ({"outcome": "unread", "readings": []}, "nobody has taken its temperature"),
+    ],
+)
+def test_SL5_what_cools_says_what_must_be_reached_by_when(stands, words):
+    said = " ".join(told(shown.cooling, COOLS | stands).split())
+    assert "Chicken stock N-0001" in said
+    assert words in said
+    assert "Local codes come first." in said
+
+
 def test_questions_have_an_owner_and_answers(asked):
     said = asked.words("questions")
     assert "For the chef, since Wed 10 Mar 07:00" in said
@@ -236,6 +294,9 @@ def test_an_empty_house_is_said_to_be_empty(empty, tmp_path):
         ("plan", "nothing is to be ordered"),
         ("coverage", "No menu is proposed or confirmed"),
         ("notice", "Nothing is bought yet"),
+        ("temperatures", "This house has no chilled or frozen place."),
+        ("cooling", "Nothing cools."),
+        ("checks", "No probe was checked and nothing was cleaned."),
         ("questions", "Nobody has to settle anything."),
         ("waste", "Nothing was lost."),
         ("credits", "No supplier owes anything."),

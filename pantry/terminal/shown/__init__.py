@@ -2,6 +2,7 @@
 
 from pantry.terminal.shown.changes import changes
 from pantry.terminal.shown.code import code
+from pantry.terminal.shown.cold_chain import checks, cooling, temperatures
 from pantry.terminal.shown.coverage import coverage, coverage_of_one
 from pantry.terminal.shown.credits import owed
 from pantry.terminal.shown.days import days
@@ -24,7 +25,9 @@ from pantry.terminal.shown.waste import waste
 
 __all__ = [
     "changes",
+    "checks",
     "code",
+    "cooling",
     "coverage",
     "coverage_of_one",
     "days",
@@ -43,6 +46,7 @@ __all__ = [
     "pull",
     "questions",
     "stock",
+    "temperatures",
     "trace",
     "use_first",
     "waste",
