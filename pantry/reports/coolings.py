@@ -33,12 +33,13 @@ def coolings(view: View) -> list[Row]:
         for batch, taken in by_batch.items()
         if taken[-1].at >= view.now - _SHOWN
     ]
-    unread = [row for row in view.batches if row.id not in by_batch and _may_be_hot(row, view.now)]
+    unread = [row for row in view.batches if row.id not in by_batch and may_be_hot(row, view.now)]
     found += [_row(view, row, []) for row in unread]
     return sorted(found, key=lambda row: (row["by"] is None, row["by"] or "", row["label"]))
 
 
-def _may_be_hot(row: BatchRow, now: datetime) -> bool:
+def may_be_hot(row: BatchRow, now: datetime) -> bool:
+    """Whether it was cooked so lately that it may not have cooled yet."""
     return bool(row.made_by) and row.cooked and row.since >= now - _HOT_FOR
 
 

@@ -7,24 +7,50 @@ from pantry.records import accounts
 from pantry.records.read.failed_places import waiting
 from pantry.records.rows import every
 from pantry.records.tables import AreaRow, HeldWarmRow, MovementRow, TemperatureRow
+from pantry.reports.clear_to_keep import doubts
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.rules.safety import Reading, holding
 from pantry.rules.temperature import degrees
 
+_NEVER = "9"
+"""Sorts after every instant."""
+
 
 def failed_places(view: View) -> list[Row]:
     """A row for each batch that is on hold since its place failed, by place and what dies first.
 
-    `verdict` is the policy's by the readings since it stood there: `accept` where it stayed within
-    the time and temperature that are tolerated, `ask` where nobody can tell, `refuse` past them.
+    Batches of an item stand together. `verdict` is the policy's by the readings since it stood
+    there: `accept` where it stayed within the time and temperature that are tolerated, `ask` where
+    nobody can tell, `refuse` past them. `clear` where nothing speaks against keeping it together
+    with others; the rest are decided one by one.
     """
     areas = {row.id: row for row in every(view.connection, AreaRow, house=view.id)}
-    found = [
-        _row(view, areas[area], held)
-        for (_, area), held in waiting(view.connection, view.id).items()
-    ]
-    return sorted(found, key=lambda row: (row["area"], row["usable_until"] or "9", row["label"]))
+    held = waiting(view.connection, view.id)
+    found = [_row(view, areas[area], each) for (_, area), each in held.items()]
+    doubted = doubts(view, found)
+    for row in found:
+        row["clear"] = row["batch"] not in doubted
+    first = _first_of_each(found)
+    return sorted(
+        found,
+        key=lambda row: (
+            row["area"],
+            first[row["area"], row["item"]],
+            row["item"],
+            row["usable_until"] or _NEVER,
+            row["label"],
+        ),
+    )
+
+
+def _first_of_each(found: Sequence[Row]) -> dict[tuple[str, str], str]:
+    """By place and item, when the first of its batches dies."""
+    first: dict[tuple[str, str], str] = {}
+    for row in found:
+        of = (row["area"], row["item"])
+        first[of] = min(first.get(of, _NEVER), row["usable_until"] or _NEVER)
+    return first
 
 
 def _row(view: View, area: AreaRow, held: HeldWarmRow) -> Row:

@@ -131,3 +131,88 @@ def test_a_longer_look_back_shows_more(lodge, days):
     read(lodge, "4", at(8, 7))
     lodge.now = at(30, 7)
     assert len(of(lodge, "Cold room", days)["readings"]) == (1 if days > 22 else 0)
+
+
+def failed_cold_room(lodge):
+    """Milk, twice, and butter, in a cold room past the house's 5 °C but not England's 8."""
+    lodge.receive("m", "whole-milk", "2 l", use_by(12))
+    lodge.receive("b", "butter", "500 g", use_by(11))
+    lodge.receive("n", "whole-milk", "1 l", use_by(10))
+    read(lodge, "7", at(8, 8))
+    read(lodge, "7", at(8, 9))
+
+
+def clear(lodge):
+    return {row["batch"]: row["clear"] for row in rows(lodge, "failed-places")}
+
+
+def test_SL5_batches_of_an_item_stand_together_what_dies_first_first(lodge):
+    failed_cold_room(lodge)
+    assert [row["batch"] for row in rows(lodge, "failed-places")] == ["n", "m", "b"]
+
+
+def test_SL5_nothing_is_clear_to_keep_while_its_place_is_too_warm(lodge):
+    failed_cold_room(lodge)
+    assert clear(lodge) == {"m": False, "b": False, "n": False}
+    assert {row["verdict"] for row in rows(lodge, "failed-places")} == {"accept"}
+    read(lodge, "4", at(8, 10))
+    assert clear(lodge) == {"m": True, "b": True, "n": True}
+
+
+def test_SL5_what_the_policy_does_not_accept_is_never_clear_to_keep(lodge):
+    failed_cold_room(lodge)
+    read(lodge, "8.1", at(8, 10))
+    read(lodge, "9", at(8, 15))
+    read(lodge, "4", at(8, 16))
+    assert {row["verdict"] for row in rows(lodge, "failed-places")} == {"refuse"}
+    assert not any(clear(lodge).values())
+
+
+def test_SL5_what_is_past_its_date_or_was_held_for_another_reason_is_decided_by_itself(lodge):
+    lodge.receive("h", "butter", "250 g", use_by(20))
+    lodge.do("hold", {"batch": "h", "reason": "smells odd"}, person=CHEF)
+    lodge.do("release", {"batch": "h", "reason": "it does not"}, person=CHEF)
+    failed_cold_room(lodge)
+    read(lodge, "4", at(8, 10))
+    assert clear(lodge) == {"m": True, "b": True, "n": True, "h": False}
+    lodge.now = at(11, 9)
+    assert clear(lodge) == {"m": True, "b": True, "n": False, "h": False}
+
+
+def test_SL5_what_was_taken_back_does_not_speak_against_keeping(lodge):
+    failed_cold_room(lodge)
+    wrong = read(lodge, "77", at(8, 10))
+    lodge.do("correct", {"command": wrong, "reason": "7.7"}, person=PORTER)
+    read(lodge, "4", at(8, 11))
+    kept = lodge.do("release", {"batch": "m", "reason": "within time"}, person=CHEF)
+    assert clear(lodge) == {"b": True, "n": True}
+    lodge.do("correct", {"command": kept, "reason": "by mistake"}, person=CHEF)
+    assert clear(lodge) == {"m": True, "b": True, "n": True}
+
+
+def test_SL5_what_has_not_cooled_is_decided_by_itself(lodge):
+    lodge.receive("bones", "chicken-bones", "4 kg")
+    for child in ("s", "unread"):
+        made = {"recipe": "chicken-stock", "quantity": "2 l", "child": child, "area": "Cold room"}
+        lodge.do("make", made)
+    for shown, hour in (("63", 6), ("20", 7)):
+        lodge.do("cool", {"batch": "s", "temperature_c": shown}, at=at(8, hour), person=PORTER)
+    failed_cold_room(lodge)
+    read(lodge, "4", at(8, 9, 30))
+    assert (clear(lodge)["s"], clear(lodge)["unread"]) == (False, False)
+    lodge.do("cool", {"batch": "s", "temperature_c": "5"}, at=at(8, 9, 30), person=PORTER)
+    assert [row["outcome"] for row in rows(lodge, "cooling") if row["batch"] == "s"] == ["passed"]
+    assert clear(lodge)["s"]
+
+
+def test_SL5_what_failed_to_cool_while_its_place_held_it_is_not_clear_to_keep(lodge):
+    lodge.receive("bones", "chicken-bones", "4 kg")
+    made = {"recipe": "chicken-stock", "quantity": "2 l", "child": "s", "area": "Cold room"}
+    lodge.do("make", made)
+    lodge.do("cool", {"batch": "s", "temperature_c": "63"}, person=PORTER)
+    failed_cold_room(lodge)
+    read(lodge, "4", at(8, 14))
+    assert not clear(lodge)["s"]
+    lodge.do("cool", {"batch": "s", "temperature_c": "40"}, at=at(8, 14), person=PORTER)
+    assert not clear(lodge)["s"]
+    assert clear(lodge)["m"]

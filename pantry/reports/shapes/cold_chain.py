@@ -54,7 +54,10 @@ class ColdPlaceRow(Shape, frozen=True):
 
 
 class FailedPlaceRow(Shape, frozen=True):
-    """A batch on hold since its place failed, with what the policy says of it."""
+    """A batch on hold since its place failed, with what the policy says of it.
+
+    `clear`: nothing speaks against keeping it together with others that are.
+    """
 
     batch: str
     label: str
@@ -65,6 +68,7 @@ class FailedPlaceRow(Shape, frozen=True):
     since: Instant
     highest_c: str
     verdict: Verdict
+    clear: bool
     reason: str
     source: str
     usable_until: Instant | None

@@ -2969,6 +2969,8 @@ export interface components {
         /**
          * FailedPlaceRow
          * @description A batch on hold since its place failed, with what the policy says of it.
+         *
+         *     `clear`: nothing speaks against keeping it together with others that are.
          */
         FailedPlaceRow: {
             batch: string;
@@ -2981,6 +2983,7 @@ export interface components {
             since: string;
             highest_c: string;
             verdict: components["schemas"]["pantry.rules.safety.Verdict"];
+            clear: boolean;
             reason: string;
             source: string;
             usable_until: string | null;
