@@ -1,3 +1,4 @@
+import { isNamed } from "../codes/is_on";
 import type { BodyOf, Command } from "../command";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
@@ -7,7 +8,6 @@ import {
   fullest,
   grown,
   inUnit,
-  isNamed,
   leftIn,
   lessened,
   type Named,

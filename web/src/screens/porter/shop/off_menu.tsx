@@ -1,4 +1,5 @@
 import { useRef } from "preact/hooks";
+import { isNamed } from "../../../door/codes/is_on";
 import { useReport } from "../../../door/reports";
 import type { ItemRow, StockRow } from "../../../door/rows";
 import { useDoing } from "../../../parts/doing";
@@ -49,7 +50,7 @@ function OfWhat({ first, second }: { first: string; second: string | undefined }
   const stock = useReport<StockRow>("stock");
   const items = useReport<ItemRow>("items").said.value?.rows;
   const rows = stock.said.value?.rows ?? [];
-  const named = second ? undefined : rows.find(({ label }) => label === first);
+  const named = second ? undefined : rows.find((each) => isNamed(each, first));
   // a batch that was used up is gone, and what was done of its item is told still
   const known = useRef("");
   known.current = second ?? named?.item_id ?? known.current;

@@ -1,3 +1,4 @@
+import { isNamed } from "../../../door/codes/is_on";
 import { useReport } from "../../../door/reports";
 import type { StockRow } from "../../../door/rows";
 import { sign } from "../../../door/sums";
@@ -95,7 +96,7 @@ function OfItem({ item }: { item: string }) {
 
 function OfBatch({ label }: { label: string }) {
   const stock = useReport<StockRow>("stock");
-  const row = stock.said.value?.rows.find((each) => each.label === label);
+  const row = stock.said.value?.rows.find((each) => isNamed(each, label));
   if (row) return <Wasting row={row} />;
   return (
     <Place title="Waste" under={`Label ${label}`}>
