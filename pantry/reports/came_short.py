@@ -10,9 +10,9 @@ from functools import cached_property
 from pantry.records.rows import every
 from pantry.records.tables import CreditRow, OrderLineRow, ReceiptRow
 from pantry.reports.coverage_rows import Projected
-from pantry.reports.report import Row, amount, instant
+from pantry.reports.lacking import lacking
+from pantry.reports.report import Row, amount
 from pantry.reports.view import View
-from pantry.reports.ways import ways_out_of_need
 from pantry.rules.fefo import Source
 
 
@@ -28,23 +28,9 @@ class CameShort:
             {
                 "item": self.view.item_name(item),
                 "missing": amount(missing, self.view.items[item]),
-                "dishes": self._dishes(item),
+                "dishes": lacking(self._projected, item),
             }
             for item, missing in sorted(self._missing(order).items())
-        ]
-
-    def _dishes(self, item: str) -> list[Row]:
-        found = self._projected
-        return [
-            {
-                "service": need.service,
-                "dish": found.view.recipes[need.dish].name,
-                "lacking": amount(lacking, found.view.items[item]),
-                "wanted_by": instant(need.wanted_by),
-                "ways_out": ways_out_of_need(found.view, found.confirmed, need, lacking),
-            }
-            for need in sorted(found.confirmed_needs, key=lambda need: (need.wanted_by, need.id))
-            if need.item == item and (lacking := found.confirmed_short.get(need.id, 0))
         ]
 
     def _missing(self, order: str) -> Mapping[str, int]:

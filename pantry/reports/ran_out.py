@@ -9,9 +9,9 @@ from functools import cached_property
 
 from pantry.records.tables import PromisedRow
 from pantry.reports.coverage_rows import Projected
+from pantry.reports.lacking import lacking
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
-from pantry.reports.ways import ways_out_of_need
 from pantry.rules.fefo import Pick, Source
 from pantry.rules.menu import ServiceState
 
@@ -28,26 +28,12 @@ class RanOut:
         if item not in self.view.items:
             return []
         of = self.view.items[item]
-        dishes = self._lacking(item) if of.measured else self._using(item)
+        dishes = lacking(self._found, item) if of.measured else self._using(item)
         missing = sum(self._found.confirmed_short.get(need, 0) for need in self._needs(item))
         return [{"item": of.name, "missing": amount(missing, of), "dishes": dishes}]
 
     def _needs(self, item: str) -> list[str]:
         return [need.id for need in self._found.confirmed_needs if need.item == item]
-
-    def _lacking(self, item: str) -> list[Row]:
-        found = self._found
-        return [
-            {
-                "service": need.service,
-                "dish": found.view.recipes[need.dish].name,
-                "lacking": amount(lacking, found.view.items[item]),
-                "wanted_by": instant(need.wanted_by),
-                "ways_out": ways_out_of_need(found.view, found.confirmed, need, lacking),
-            }
-            for need in sorted(found.confirmed_needs, key=lambda need: (need.wanted_by, need.id))
-            if need.item == item and (lacking := found.confirmed_short.get(need.id, 0))
-        ]
 
     def _using(self, item: str) -> list[Row]:
         """Of what nobody counts no amount is lacking: the dishes that ask for it."""

@@ -4,7 +4,7 @@ import type { Command } from "../src/door/command";
 import { notIn } from "../src/door/outbox/laying";
 import { expectedShown } from "../src/door/outbox/shown";
 import type { ExpectedRow } from "../src/door/rows";
-import type { Entry } from "../src/door/store";
+import { entries } from "./answered_entries";
 
 /** The real house is told the same stories in `tests/commands/test_shown_once.py`. */
 interface Story {
@@ -17,15 +17,6 @@ interface Story {
 
 const file = new URL("../../tests/vectors/shown_once.json", import.meta.url);
 const stories = JSON.parse(readFileSync(file, "utf-8")) as Story[];
-
-function entries(commands: Command[], positions: (number | null)[]): Entry[] {
-  return commands.map((command, at) => {
-    const position = positions[at] ?? null;
-    const answer = { id: command.id, outcome: "applied" as const, position };
-    const answered = position === null ? null : { answer, epoch: "one", at: "" };
-    return { id: command.id, command, n: at + 1, answered } as Entry;
-  });
-}
 
 function shown({ had, fresh, before }: Story, positions: (number | null)[], at: number) {
   const all = entries([...had, ...fresh], positions);

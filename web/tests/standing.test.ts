@@ -4,7 +4,7 @@ import type { Command } from "../src/door/command";
 import type { Named, StandingRow } from "../src/door/outbox/batch_parts";
 import { notIn } from "../src/door/outbox/laying";
 import { standingShown } from "../src/door/outbox/standing";
-import type { Entry } from "../src/door/store";
+import { entries } from "./answered_entries";
 
 /** The real house is told the same stories in `tests/commands/test_standing_shown.py`. */
 interface Story {
@@ -29,15 +29,6 @@ const larkfield: Named = {
   area: (named) => ({ name: AREAS[named] ?? named, isFrozen: named === "freezer" }),
   item: (named) => ({ id: named, name: named, unit: UNITS[named] ?? "g" }),
 };
-
-function entries(commands: Command[], positions: (number | null)[]): Entry[] {
-  return commands.map((command, at) => {
-    const position = positions[at] ?? null;
-    const answer = { id: command.id, outcome: "applied" as const, position };
-    const answered = position === null ? null : { answer, epoch: "one", at: "" };
-    return { id: command.id, command, n: at + 1, answered } as Entry;
-  });
-}
 
 /** What the house told of the same rows, in the order of their batches. */
 function told(rows: StandingRow[]): unknown[] {

@@ -88,7 +88,7 @@ async function keepTime(open: Awaited<ReturnType<typeof store>>): Promise<void> 
 }
 
 /** A browser that keeps nothing is no reason not to work with the house; it is said. */
-async function trying<T>(work: () => Promise<T>): Promise<T | undefined> {
+export async function trying<T>(work: () => Promise<T>): Promise<T | undefined> {
   try {
     return await work();
   } catch (error) {

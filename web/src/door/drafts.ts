@@ -1,4 +1,4 @@
-import { unkept } from "./copy";
+import { trying } from "./copy";
 import { me } from "./session";
 import { store } from "./store";
 
@@ -18,14 +18,4 @@ export async function keepDraft(name: string, draft: unknown): Promise<void> {
 /** What was begun is recorded, or given up. */
 export async function forgetDraft(name: string): Promise<void> {
   await trying(async () => (await store()).delete("device", keyOf(name)));
-}
-
-/** A browser that keeps nothing is no reason not to go on; it is said. */
-async function trying<T>(work: () => Promise<T>): Promise<T | undefined> {
-  try {
-    return await work();
-  } catch (error) {
-    unkept.value = error instanceof Error ? error.message : String(error);
-    return undefined;
-  }
 }

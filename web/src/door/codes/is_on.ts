@@ -7,3 +7,11 @@ export function isOn(row: Pick<StockRow, "label" | "numbered">, label: string): 
   const names = [row.label, ...(row.numbered ?? [])];
   return names.includes(label) || names.includes(asPrinted(label) ?? label);
 }
+
+/** Whether a name is a batch's: its id, which it has before it has a label, or a label that is on it. */
+export function isNamed(
+  row: Pick<StockRow, "batch" | "label" | "numbered">,
+  name: string,
+): boolean {
+  return row.batch === name || isOn(row, name);
+}

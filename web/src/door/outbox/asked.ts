@@ -1,14 +1,13 @@
 import type { AskedForRow } from "../rows";
 import type { Entry } from "../store";
+import { takenBack } from "./taken_back";
 
 /**
  * What is asked for once these records are in: what was said here, less what was bought or taken back since. What
  * came to the back door may stand on hold, and only the house knows.
  */
 export function askedShown(rows: AskedForRow[], fresh: Entry[]): AskedForRow[] {
-  const back = new Set(
-    fresh.flatMap(({ command }) => (command.kind === "correct" ? [command.body.command] : [])),
-  );
+  const back = takenBack(fresh);
   let shown = rows.filter(({ asked }) => !back.has(asked));
   for (const entry of fresh) {
     const { id, command } = entry;

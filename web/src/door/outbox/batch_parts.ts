@@ -1,4 +1,4 @@
-import { isOn } from "../codes/is_on";
+import { isNamed } from "../codes/is_on";
 import type { StockRow } from "../rows";
 import { less, plus, sign } from "../sums";
 
@@ -39,10 +39,6 @@ export function change(quantity: Amount, value: string): Amount {
 
 export function replaced(rows: StandingRow[], row: StandingRow, by: StandingRow): StandingRow[] {
   return rows.map((each) => (each === row ? by : each));
-}
-
-export function isNamed(row: StandingRow, batch: string): boolean {
-  return row.batch === batch || isOn(row, batch);
 }
 
 /** Part of a batch that a record names, as this device can follow it. */

@@ -2,13 +2,7 @@ import { inTheHouse } from "../clock";
 import type { CheckRow, ColdPlaceRow, CoolingRow } from "../rows";
 import type { Entry } from "../store";
 import { warmthOf } from "../warmth";
-
-/** The commands that were taken back by own records. */
-function takenBack(fresh: Entry[]): Set<string> {
-  return new Set(
-    fresh.flatMap(({ command }) => (command.kind === "correct" ? [command.body.command] : [])),
-  );
-}
+import { takenBack } from "./taken_back";
 
 /** When a record of this device was made, by the house's clock: it may go by another (SY8). */
 function madeAt({ savedAt }: Entry): string {

@@ -1,18 +1,16 @@
 import type { BodyOf } from "../command";
 import type { CountsRow } from "../rows";
 import type { Entry } from "../store";
+import { notTakenBack } from "./taken_back";
 
 /**
  * The storage areas once these counts are in: when each was counted and by whom, and what is due no more. Of what
  * was counted batch by batch only the house knows the item.
  */
 export function countsShown(rows: CountsRow[], fresh: Entry[]): CountsRow[] {
-  const back = new Set(
-    fresh.flatMap(({ command }) => (command.kind === "correct" ? [command.body.command] : [])),
-  );
   let shown = rows;
-  for (const { id, command } of fresh) {
-    if (command.kind !== "count" || back.has(id)) continue;
+  for (const { command } of notTakenBack(fresh)) {
+    if (command.kind !== "count") continue;
     const { body, at, person } = command;
     shown = shown.map((row) => (isOf(row, body) ? counted(row, body, at, person) : row));
   }

@@ -2,20 +2,13 @@ import type { BodyOf, Command, CommandOf } from "../command";
 import type { PickRow, PullRow, RowOf } from "../rows";
 import type { Entry } from "../store";
 import { less, sign } from "../sums";
+import { notTakenBack, takenBack } from "./taken_back";
 
 type MorningRow = RowOf<"morning">;
 
 /** What stands of these records: those that none of them takes back, in the order they were saved. */
 function standing(fresh: Entry[]): Command[] {
-  const back = takenBack(fresh);
-  return fresh.map(({ command }) => command).filter(({ id }) => !back.has(id));
-}
-
-/** The ids of the commands that these records take back. */
-function takenBack(fresh: Entry[]): Set<string> {
-  return new Set(
-    fresh.flatMap(({ command }) => (command.kind === "correct" ? [command.body.command] : [])),
-  );
+  return notTakenBack(fresh).map(({ command }) => command);
 }
 
 /** What is to be done again, since what was done was taken back here. */

@@ -1,3 +1,4 @@
+import { isNamed } from "../codes/is_on";
 import type { BodyOf, Command } from "../command";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
@@ -7,7 +8,6 @@ import {
   fullest,
   grown,
   inUnit,
-  isNamed,
   leftIn,
   lessened,
   type Named,
@@ -18,6 +18,7 @@ import {
   smaller,
   split,
 } from "./batch_parts";
+import { notTakenBack, takenBack } from "./taken_back";
 
 type Treating = "decant" | "freeze" | "open" | "thaw" | "vacuum_pack";
 
@@ -40,17 +41,15 @@ export function standingShown(
   all: Entry[],
   named: Named,
 ): StandingRow[] {
-  const back = new Set(
-    fresh.flatMap(({ command }) => (command.kind === "correct" ? [command.body.command] : [])),
-  );
+  const back = takenBack(fresh);
   const known = new Set(fresh.map(({ id }) => id));
   let shown = rows;
   for (const id of back) {
     // what the house did not have yet never was in its rows
     const of = known.has(id) ? null : all.find((entry) => entry.id === id)?.command;
-    if (of) shown = takenBack(shown, of, named);
+    if (of) shown = reversed(shown, of, named);
   }
-  for (const { id, command } of fresh) if (!back.has(id)) shown = after(shown, command, named);
+  for (const { command } of notTakenBack(fresh)) shown = after(shown, command, named);
   return shown.filter((row) => sign(row.on_hand.value) !== 0 || rows.includes(row));
 }
 
@@ -268,7 +267,7 @@ function foundOf(
 }
 
 /** What the house had booked before, taken back on this device. */
-function takenBack(rows: StandingRow[], command: Command, named: Named): StandingRow[] {
+function reversed(rows: StandingRow[], command: Command, named: Named): StandingRow[] {
   switch (command.kind) {
     case "move": {
       const { body } = command;

@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
-import { isOn } from "../../door/codes/is_on";
+import { isNamed } from "../../door/codes/is_on";
 import type { StandingRow } from "../../door/outbox/batch_parts";
 import { useReport } from "../../door/reports";
 import type { ItemRow, StockRow, TraceRow } from "../../door/rows";
@@ -28,7 +28,7 @@ export function Batch({ label }: { label: string }) {
   const doing = useDoing(`/shelf/${label}`);
   const made = useSignal("");
   const rows: StandingRow[] = stock.said.value?.rows ?? [];
-  const row = rows.find((each) => each.batch === label || isOn(each, label));
+  const row = rows.find((each) => isNamed(each, label));
   const known = trace.said.value?.rows.find((each) => each.label === label);
   const item = items?.find(({ id }) => id === row?.item_id);
   const child = rows.find(({ batch }) => batch === made.value);

@@ -1,6 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { readCode, wasLabel } from "../../door/codes";
-import { type Problem, problemOf } from "../../door/problem";
+import { wasLabel } from "../../door/codes";
 import { useReport } from "../../door/reports";
 import type { ItemRow, StockRow } from "../../door/rows";
 import { Place } from "../../parts/frame";
@@ -10,8 +9,10 @@ import { Shown } from "../../parts/shown";
 import { many } from "../../words/amounts";
 import { Batch } from "./batch";
 import { Batches } from "./batches";
+import { CarriedByNothing } from "./carried_by_nothing";
 import { Finder } from "./finder";
-import { type Heard, HeardWord } from "./heard";
+import { HeardWord } from "./heard";
+import { carriedBy, useHearing } from "./hearing";
 
 /** The shelf: an item by three letters or a code, an area, or one batch by its label. */
 export function Shelf() {
@@ -33,40 +34,30 @@ function Shelved() {
 
 /** The field at the top of the shelf; a code opens its item, a label its batch. */
 function Find() {
-  const problem = useSignal<Problem | null>(null);
+  const { problem, hear } = useHearing();
   const nothing = useSignal("");
-  const take = async (text: string): Promise<Heard> => {
-    problem.value = null;
-    nothing.value = "";
-    try {
-      const row = await readCode(text);
-      const match = row.matches.find(({ kind }) => kind === "batch") ?? row.matches[0];
-      if (match) go(match.label ? toBatch(match.label) : `/shelf/item/${match.item_id}`);
-      else if (row.read.label && (await wasLabel(row.read.label))) go(toBatch(row.read.label));
-      else {
-        nothing.value = text;
-        return { kind: "unknown", words: "Not known here" };
-      }
-      return { kind: "known", words: match?.item ?? text };
-    } catch (error) {
-      problem.value = problemOf(error);
-      return { kind: "unknown", words: "Cannot be read" };
+  const take = hear(async (code, text) => {
+    const match = carriedBy(code);
+    if (match) go(match.label ? toBatch(match.label) : `/shelf/item/${match.item_id}`);
+    else if (code.read.label && (await wasLabel(code.read.label))) go(toBatch(code.read.label));
+    else {
+      nothing.value = text;
+      return { kind: "unknown", words: "Not known here" };
     }
-  };
+    return { kind: "known", words: match?.item ?? text };
+  });
   return (
     <>
       <Finder
         label="Code, label or item"
-        onCode={take}
+        onCode={(text) => {
+          nothing.value = "";
+          return take(text);
+        }}
         onItem={(item) => go(`/shelf/item/${item.id}`)}
       />
       {problem.value && <Wrong problem={problem.value} />}
-      {nothing.value && (
-        <div class="said wrong" role="alert">
-          <strong>Nothing in this house carries the code {nothing.value}.</strong>
-          <span>Type three letters of the item's name instead.</span>
-        </div>
-      )}
+      {nothing.value && <CarriedByNothing code={nothing.value} />}
     </>
   );
 }

@@ -1,13 +1,10 @@
-import { useSignal } from "@preact/signals";
-import { readCode } from "../../door/codes";
-import { type Problem, problemOf } from "../../door/problem";
 import type { ItemRow } from "../../door/rows";
 import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
 import { go } from "../../parts/router";
 import { Wrong } from "../../parts/said";
 import { Finder } from "./finder";
-import type { Heard } from "./heard";
+import { useHearing } from "./hearing";
 import { carried, inHand } from "./in_hand";
 import { cameInstead } from "./instead";
 import type { Facts } from "./line_facts";
@@ -19,27 +16,20 @@ interface WhatCameProps {
 
 /** What came instead of the line that was opened: by its code, or three letters of its name. */
 export function WhatCame({ facts, onBack }: WhatCameProps) {
-  const problem = useSignal<Problem | null>(null);
+  const { problem, hear } = useHearing("Not read");
   const { line, order_id, item: ordered } = facts;
   const choose = (came: string) => {
     if (!line) return;
     cameInstead.value = { item: ordered.item, item_id: ordered.id, pack_id: line.pack_id };
     go(`/goods-in/${order_id}/${came}`);
   };
-  const byCode = async (text: string): Promise<Heard> => {
-    problem.value = null;
-    try {
-      const row = await readCode(text);
-      const match = row.matches.find(({ item_id }) => item_id !== ordered.id);
-      if (!match) return { kind: "unknown", words: "Type three letters" };
-      inHand.value = carried(row, match.pack_id ?? null);
-      choose(match.item_id);
-      return { kind: "known", words: match.item };
-    } catch (error) {
-      problem.value = problemOf(error);
-      return { kind: "unknown", words: "Not read" };
-    }
-  };
+  const byCode = hear((code) => {
+    const match = code.matches.find(({ item_id }) => item_id !== ordered.id);
+    if (!match) return { kind: "unknown", words: "Type three letters" };
+    inHand.value = carried(code, match.pack_id ?? null);
+    choose(match.item_id);
+    return { kind: "known", words: match.item };
+  });
   const byName = (item: ItemRow) => {
     if (item.id !== ordered.id) choose(item.id);
   };

@@ -4,8 +4,10 @@ import type { ItemRow } from "../../../door/rows";
 import { ActBar, Button } from "../../../parts/button";
 import { Place } from "../../../parts/frame";
 import { go, Link } from "../../../parts/router";
+import { CarriedByNothing } from "../carried_by_nothing";
 import { Finder } from "../finder";
 import type { Heard } from "../heard";
+import { carriedBy } from "../hearing";
 import { Levels } from "./levels";
 import { type Area, toCompare, toLine } from "./one_area";
 import { Paper } from "./paper";
@@ -75,8 +77,7 @@ function Find({ here, draft }: SheetProps) {
   const takeCode = async (text: string): Promise<Heard> => {
     nothing.value = "";
     try {
-      const { matches } = await readCode(text);
-      const match = matches.find(({ kind }) => kind === "batch") ?? matches[0];
+      const match = carriedBy(await readCode(text));
       if (match) {
         take(match.item_id, match.kind === "batch" ? match.id : undefined);
         return { kind: "known", words: match.item };
@@ -97,12 +98,7 @@ function Find({ here, draft }: SheetProps) {
           nothing.value = "";
         }}
       />
-      {nothing.value && (
-        <div class="said wrong" role="alert">
-          <strong>Nothing in this house carries the code {nothing.value}.</strong>
-          <span>Type three letters of the item's name instead.</span>
-        </div>
-      )}
+      {nothing.value && <CarriedByNothing code={nothing.value} />}
     </>
   );
 }

@@ -1,8 +1,7 @@
 import { useSignal } from "@preact/signals";
-import { readCode } from "../../../door/codes";
 import { isOn } from "../../../door/codes/is_on";
 import { asPrinted } from "../../../door/codes/label_numbers";
-import { type Problem, problemOf } from "../../../door/problem";
+import type { Problem } from "../../../door/problem";
 import { useReport } from "../../../door/reports";
 import type { CodeRow, StockRow } from "../../../door/rows";
 import { me } from "../../../door/session";
@@ -14,14 +13,14 @@ import { Link } from "../../../parts/router";
 import { Nothing, Wrong } from "../../../parts/said";
 import { amount } from "../../../words/amounts";
 import { Finder } from "../finder";
-import type { Heard } from "../heard";
+import { useHearing } from "../hearing";
 
 /** A numbered label put on a batch: scan or choose the batch, scan the number. */
 export function PutOn() {
   const stock = useReport<StockRow>("stock");
   const batch = useSignal<string | null>(null);
   const item = useSignal<string | null>(null);
-  const problem = useSignal<Problem | null>(null);
+  const { problem, hear } = useHearing();
   const doing = useDoing("/labels/put-on");
   const rows = stock.said.value?.rows ?? [];
   const row = rows.find((each) => each.batch === batch.value);
@@ -29,16 +28,7 @@ export function PutOn() {
     batch.value = chosen.batch;
     item.value = null;
   };
-  const heard = (take: (code: CodeRow) => Heard | Promise<Heard>) => async (text: string) => {
-    problem.value = null;
-    try {
-      return await take(await readCode(text));
-    } catch (error) {
-      problem.value = problemOf(error);
-      return { kind: "unknown", words: "Cannot be read" } satisfies Heard;
-    }
-  };
-  const findBatch = heard((code) => {
+  const findBatch = hear((code) => {
     const found = batchesIn(code, rows);
     const [only, ...more] = found;
     if (only && more.length === 0) {
@@ -50,7 +40,7 @@ export function PutOn() {
     problem.value = notOn(code);
     return { kind: "unknown", words: "On no batch" };
   });
-  const putOn = heard(async (code) => {
+  const putOn = hear(async (code) => {
     if (!row) return { kind: "unknown", words: "No batch" };
     const label = asPrinted(code.read.label ?? "");
     const against = label === null ? misread(code) : takenBy(label, row, rows);

@@ -1,7 +1,5 @@
-import { useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
-import { readCode } from "../../../door/codes";
-import { type Problem, problemOf } from "../../../door/problem";
+import { isNamed } from "../../../door/codes/is_on";
 import { useReport } from "../../../door/reports";
 import type { ItemRow, StockRow } from "../../../door/rows";
 import { useDoing } from "../../../parts/doing";
@@ -11,7 +9,8 @@ import { below, go, Link } from "../../../parts/router";
 import { Nothing, Wrong } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
 import { Finder } from "../finder";
-import { type Heard, HeardWord } from "../heard";
+import { HeardWord } from "../heard";
+import { carriedBy, useHearing } from "../hearing";
 import { Using } from "./using";
 import { usable } from "./which_batch";
 
@@ -27,20 +26,13 @@ export function OffMenu() {
 }
 
 function Find() {
-  const problem = useSignal<Problem | null>(null);
-  const take = async (text: string): Promise<Heard> => {
-    problem.value = null;
-    try {
-      const row = await readCode(text);
-      const match = row.matches.find(({ kind }) => kind === "batch") ?? row.matches[0];
-      if (!match) return { kind: "unknown", words: "Not known here" };
-      go(match.label ? `/use/${encodeURIComponent(match.label)}` : `/use/item/${match.item_id}`);
-      return { kind: "known", words: match.item };
-    } catch (error) {
-      problem.value = problemOf(error);
-      return { kind: "unknown", words: "Cannot be read" };
-    }
-  };
+  const { problem, hear } = useHearing();
+  const take = hear((code) => {
+    const match = carriedBy(code);
+    if (!match) return { kind: "unknown", words: "Not known here" };
+    go(match.label ? `/use/${encodeURIComponent(match.label)}` : `/use/item/${match.item_id}`);
+    return { kind: "known", words: match.item };
+  });
   return (
     <Place title="Used off the menu" under="A tray, a late supper: what no menu asked for">
       <Finder
@@ -58,7 +50,7 @@ function OfWhat({ first, second }: { first: string; second: string | undefined }
   const stock = useReport<StockRow>("stock");
   const items = useReport<ItemRow>("items").said.value?.rows;
   const rows = stock.said.value?.rows ?? [];
-  const named = second ? undefined : rows.find(({ label }) => label === first);
+  const named = second ? undefined : rows.find((each) => isNamed(each, first));
   // a batch that was used up is gone, and what was done of its item is told still
   const known = useRef("");
   known.current = second ?? named?.item_id ?? known.current;

@@ -1,6 +1,3 @@
-import { useSignal } from "@preact/signals";
-import { readCode } from "../../../door/codes";
-import { type Problem, problemOf } from "../../../door/problem";
 import { useReport } from "../../../door/reports";
 import type { ItemRow } from "../../../door/rows";
 import { Place } from "../../../parts/frame";
@@ -8,7 +5,8 @@ import { below, go } from "../../../parts/router";
 import { Wrong } from "../../../parts/said";
 import { AskedFor } from "../../shared/asked_for";
 import { Finder } from "../finder";
-import { type Heard, HeardWord } from "../heard";
+import { HeardWord } from "../heard";
+import { useHearing } from "../hearing";
 import { AskForMore } from "./ask_for_more";
 import { RunOut } from "./run_out";
 
@@ -26,20 +24,12 @@ export function OutOf() {
 }
 
 function Find() {
-  const problem = useSignal<Problem | null>(null);
-  const take = async (text: string): Promise<Heard> => {
-    problem.value = null;
-    try {
-      const row = await readCode(text);
-      const match = row.matches[0];
-      if (!match) return { kind: "unknown", words: "Not known here" };
-      go(`/out-of/${match.item_id}`);
-      return { kind: "known", words: match.item };
-    } catch (error) {
-      problem.value = problemOf(error);
-      return { kind: "unknown", words: "Cannot be read" };
-    }
-  };
+  const { problem, hear } = useHearing();
+  const take = hear(({ matches: [match] }) => {
+    if (!match) return { kind: "unknown", words: "Not known here" };
+    go(`/out-of/${match.item_id}`);
+    return { kind: "known", words: match.item };
+  });
   return (
     <Place title="We are out of" under="The chef and the order desk hear of it">
       <div class="columns">

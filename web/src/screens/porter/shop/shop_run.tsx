@@ -1,6 +1,5 @@
 import { type Signal, useSignal } from "@preact/signals";
-import { readCode } from "../../../door/codes";
-import { type Problem, problemOf } from "../../../door/problem";
+import type { Problem } from "../../../door/problem";
 import { useReport } from "../../../door/reports";
 import type { HouseRow, ItemRow } from "../../../door/rows";
 import { ActBar, Button } from "../../../parts/button";
@@ -11,7 +10,8 @@ import { Place } from "../../../parts/frame";
 import { useDraft, useInHand } from "../../../parts/in_hand";
 import { Waiting, Wrong } from "../../../parts/said";
 import { Finder } from "../finder";
-import { type Heard, HeardWord } from "../heard";
+import { HeardWord } from "../heard";
+import { useHearing } from "../hearing";
 import { carried, type InHand } from "../in_hand";
 import { factsOf } from "../line_facts";
 import { PicturesKey } from "../pictures_key";
@@ -140,25 +140,18 @@ function WhichShop({ shop, shops }: { shop: Signal<string>; shops: string[] }) {
 
 function WhatWasBought({ run, adding }: { run: RunState; adding: Signal<Adding | null> }) {
   const { lines, others } = run.draft;
-  const problem = useSignal<Problem | null>(null);
+  const { problem, hear } = useHearing("Not read");
   const other = useSignal("");
   const add = (item: string, hand: InHand | null) => {
     adding.value = { item, hand };
     scrollTo(0, 0);
   };
-  const take = async (text: string): Promise<Heard> => {
-    problem.value = null;
-    try {
-      const row = await readCode(text);
-      const match = row.matches[0];
-      if (!match) return { kind: "unknown", words: "Type three letters" };
-      add(match.item_id, carried(row, match.pack_id ?? null));
-      return { kind: "known", words: match.item };
-    } catch (error) {
-      problem.value = problemOf(error);
-      return { kind: "unknown", words: "Not read" };
-    }
-  };
+  const take = hear((code) => {
+    const [match] = code.matches;
+    if (!match) return { kind: "unknown", words: "Type three letters" };
+    add(match.item_id, carried(code, match.pack_id ?? null));
+    return { kind: "known", words: match.item };
+  });
   const note = () => {
     if (other.value.trim()) others.value = [...others.value, other.value.trim()];
     other.value = "";

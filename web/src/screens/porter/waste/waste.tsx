@@ -1,6 +1,4 @@
-import { useSignal } from "@preact/signals";
-import { readCode } from "../../../door/codes";
-import { type Problem, problemOf } from "../../../door/problem";
+import { isNamed } from "../../../door/codes/is_on";
 import { useReport } from "../../../door/reports";
 import type { StockRow } from "../../../door/rows";
 import { sign } from "../../../door/sums";
@@ -12,7 +10,8 @@ import { Nothing, Wrong } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
 import { amount } from "../../../words/amounts";
 import { Finder } from "../finder";
-import { type Heard, HeardWord } from "../heard";
+import { HeardWord } from "../heard";
+import { carriedBy, useHearing } from "../hearing";
 import { Died } from "./died";
 import { Wasting } from "./wasting";
 
@@ -34,22 +33,15 @@ export function Waste() {
 }
 
 function Find() {
-  const problem = useSignal<Problem | null>(null);
+  const { problem, hear } = useHearing();
   const doing = useDoing("/waste");
   const stock = useReport<StockRow>("stock");
-  const take = async (text: string): Promise<Heard> => {
-    problem.value = null;
-    try {
-      const row = await readCode(text);
-      const match = row.matches.find(({ kind }) => kind === "batch") ?? row.matches[0];
-      if (!match) return { kind: "unknown", words: "Not known here" };
-      go(match.label ? toBatch(match.label) : `/waste/item/${match.item_id}`);
-      return { kind: "known", words: match.item };
-    } catch (error) {
-      problem.value = problemOf(error);
-      return { kind: "unknown", words: "Cannot be read" };
-    }
-  };
+  const take = hear((code) => {
+    const match = carriedBy(code);
+    if (!match) return { kind: "unknown", words: "Not known here" };
+    go(match.label ? toBatch(match.label) : `/waste/item/${match.item_id}`);
+    return { kind: "known", words: match.item };
+  });
   return (
     <Place title="Waste" under="What is lost, why, and where it goes">
       <Done doing={doing} />
@@ -104,7 +96,7 @@ function OfItem({ item }: { item: string }) {
 
 function OfBatch({ label }: { label: string }) {
   const stock = useReport<StockRow>("stock");
-  const row = stock.said.value?.rows.find((each) => each.label === label);
+  const row = stock.said.value?.rows.find((each) => isNamed(each, label));
   if (row) return <Wasting row={row} />;
   return (
     <Place title="Waste" under={`Label ${label}`}>
