@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from pantry.handbook.policies import CAUTION
 from pantry.records import accounts
-from pantry.records.read.failed_places import waiting
+from pantry.records.read.failed_places import Waiting, waiting
 from pantry.records.rows import every
 from pantry.records.tables import AreaRow, HeldWarmRow, MovementRow, TemperatureRow
 from pantry.reports.clear_to_keep import doubts
@@ -22,7 +22,8 @@ def failed_places(view: View) -> list[Row]:
 
     Batches of an item stand together. `verdict` is the policy's by the readings since it stood
     there: `accept` where it stayed within the time and temperature that are tolerated, `ask` where
-    nobody can tell, `refuse` past them. `clear` where nothing speaks against keeping it together
+    nobody can tell, `refuse` past them. `held_for` are the reasons why
+    any of the batch is on hold besides. `clear` where nothing speaks against keeping it together
     with others; the rest are decided one by one.
     """
     areas = {row.id: row for row in every(view.connection, AreaRow, house=view.id)}
@@ -53,7 +54,8 @@ def _first_of_each(found: Sequence[Row]) -> dict[tuple[str, str], str]:
     return first
 
 
-def _row(view: View, area: AreaRow, held: HeldWarmRow) -> Row:
+def _row(view: View, area: AreaRow, waits: Waiting) -> Row:
+    held = waits.warm
     batch = view.every_batch[held.batch]
     item = view.items[batch.item]
     readings = _readings(view, area, held)
@@ -65,6 +67,7 @@ def _row(view: View, area: AreaRow, held: HeldWarmRow) -> Row:
         "area_id": area.id,
         "area": area.name,
         "on_hold": amount(view.standing[batch.id].held.get(area.id, 0), item),
+        "held_for": list(waits.held_for),
         "since": instant(held.since),
         "highest_c": degrees(max(reading.temperature for reading in readings)),
         "verdict": judged.verdict.value,

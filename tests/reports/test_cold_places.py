@@ -216,3 +216,40 @@ def test_SL5_what_failed_to_cool_while_its_place_held_it_is_not_clear_to_keep(lo
     lodge.do("cool", {"batch": "s", "temperature_c": "40"}, at=at(8, 14), person=PORTER)
     assert not clear(lodge)["s"]
     assert clear(lodge)["m"]
+
+
+def test_SL5_what_was_released_and_is_held_for_another_reason_is_no_matter_of_the_place(lodge):
+    failed_cold_room(lodge)
+    read(lodge, "4", at(8, 10))
+    for batch in ("m", "b", "n"):
+        lodge.do("release", {"batch": batch, "reason": "within time"}, person=CHEF)
+    lodge.do("hold", {"batch": "m", "reason": "smells odd"}, person=CHEF)
+    assert rows(lodge, "failed-places") == []
+    read(lodge, "9", at(8, 12))
+    read(lodge, "9", at(8, 13))
+    assert sorted(row["batch"] for row in rows(lodge, "failed-places")) == ["b", "n"]
+
+
+def test_SL5_a_release_taken_back_is_the_places_again(lodge):
+    failed_cold_room(lodge)
+    kept = lodge.do("release", {"batch": "m", "reason": "within time"}, person=CHEF)
+    held = lodge.do("hold", {"batch": "m", "reason": "smells odd"}, person=CHEF)
+    lodge.do("correct", {"command": held, "reason": "by mistake"}, person=CHEF)
+    lodge.do("correct", {"command": kept, "reason": "by mistake"}, person=CHEF)
+    assert {row["batch"]: row["held_for"] for row in rows(lodge, "failed-places")} == {
+        "m": [],
+        "b": [],
+        "n": [],
+    }
+
+
+def test_SL5_keeping_it_says_that_it_ends_another_hold_too(lodge):
+    lodge.receive("e", "butter", "1 kg", use_by(20))
+    lodge.do("move", {"batch": "e", "quantity": "400 g", "area": "Pantry"}, person=PORTER)
+    failed_cold_room(lodge)
+    read(lodge, "4", at(8, 10))
+    assert clear(lodge)["e"]
+    lodge.do("hold", {"batch": "e", "reason": "smells odd"}, person=CHEF)
+    assert not clear(lodge)["e"]
+    held_for = {row["batch"]: row["held_for"] for row in rows(lodge, "failed-places")}
+    assert held_for == {"m": [], "b": [], "n": [], "e": ["smells odd"]}

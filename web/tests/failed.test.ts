@@ -9,6 +9,7 @@ const MILK: FailedPlaceRow = {
   area_id: "cold-room",
   area: "Cold room",
   on_hold: { value: "2000", unit: "ml" },
+  held_for: [],
   since: "2027-03-08T08:00:00Z",
   highest_c: "7",
   verdict: "accept",

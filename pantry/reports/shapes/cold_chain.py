@@ -56,7 +56,8 @@ class ColdPlaceRow(Shape, frozen=True):
 class FailedPlaceRow(Shape, frozen=True):
     """A batch on hold since its place failed, with what the policy says of it.
 
-    `clear`: nothing speaks against keeping it together with others that are.
+    `held_for`: why any of the batch is on hold besides, which keeping it would end, too. `clear`:
+    nothing speaks against keeping it together with others that are.
     """
 
     batch: str
@@ -65,6 +66,7 @@ class FailedPlaceRow(Shape, frozen=True):
     area_id: str
     area: str
     on_hold: Quantity
+    held_for: list[str]
     since: Instant
     highest_c: str
     verdict: Verdict

@@ -2970,7 +2970,8 @@ export interface components {
          * FailedPlaceRow
          * @description A batch on hold since its place failed, with what the policy says of it.
          *
-         *     `clear`: nothing speaks against keeping it together with others that are.
+         *     `held_for`: why any of the batch is on hold besides, which keeping it would end, too. `clear`:
+         *     nothing speaks against keeping it together with others that are.
          */
         FailedPlaceRow: {
             batch: string;
@@ -2979,6 +2980,7 @@ export interface components {
             area_id: string;
             area: string;
             on_hold: components["schemas"]["Quantity"];
+            held_for: string[];
             /** Format: date-time */
             since: string;
             highest_c: string;

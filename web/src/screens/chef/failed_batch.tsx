@@ -37,6 +37,13 @@ export function FailedBatch({ row, zone, doing, onDecided }: FailedBatchProps) {
         {row.reason} Up to {shownDegrees(row.highest_c, "C")}, since at the earliest{" "}
         {moment(row.since, zone, now.value)}. {row.source}.
       </p>
+      {row.held_for.length > 0 && (
+        <p class="warmth ask">
+          <span aria-hidden="true">! </span>
+          It is on hold for another reason, too: {row.held_for.join("; ")}. Keeping it ends that as
+          well.
+        </p>
+      )}
       {doing.problem.value && <Wrong problem={doing.problem.value} />}
       <Decide row={row} doing={doing} onDecided={onDecided} />
       <p class="soft small">{row.caution}</p>
@@ -68,7 +75,7 @@ function Decide({ row, doing, onDecided }: DecideProps) {
     const body = { batch: row.batch, quantity, area: row.area_id };
     after(await doing.act("waste", { ...body, reason: "too warm", destination: "bin" }, words));
   };
-  const isOwnWord = row.verdict !== "accept";
+  const isOwnWord = row.verdict !== "accept" || row.held_for.length > 0;
   return (
     <>
       {mayGive("release") && isOwnWord && <Field label="Why it may be kept" value={why} />}
