@@ -18,6 +18,7 @@ PLACES = {
     "morning": "pantry.terminal.reporting:morning_command",
     "pull": "pantry.terminal.reporting:pull_command",
     "pick": "pantry.terminal.reporting:pick_command",
+    "preparations": "pantry.terminal.kitchen:preparations_command",
     "menus": "pantry.terminal.reporting:menus_command",
     "dishes": "pantry.terminal.reporting:dishes_command",
     "expected": "pantry.terminal.reporting:expected_command",

@@ -104,6 +104,7 @@ READS: dict[str, frozenset[str]] = {
     "people": _MANAGER,
     "pick": _ALL,
     "plan": _KITCHEN,
+    "preparations": _ALL,
     "pull": _ALL,
     "questions": _ALL,
     "shop-runs": _KITCHEN,

@@ -22,6 +22,7 @@ from pantry.http import (
     people,
     pictures,
     pins,
+    preparation_list,
     reports,
     signing_in,
 )
@@ -58,6 +59,7 @@ ROUTES = [
     commands.exchange,
     reports.report,
     labels.labels,
+    preparation_list.preparations,
     pictures.keep_picture,
     pictures.picture,
     book.take_book,

@@ -31,6 +31,7 @@ from pantry.reports import (
     people,
     pick,
     plan,
+    preparations,
     pull,
     questions,
     shop_runs,
@@ -55,6 +56,7 @@ from pantry.reports.shapes.labels import LabelRow
 from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
+from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
@@ -126,6 +128,7 @@ ASKED: Mapping[str, Asked] = {
     "people": Asked(people.people, Report[PersonRow]),
     "pick": Asked(pick.pick, Report[PickRow]),
     "plan": Asked(plan.plan, Report[PlanRow]),
+    "preparations": Asked(preparations.preparations, Report[PreparationRow], {"days": _DAYS}),
     "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),

@@ -261,6 +261,7 @@ REPORTS = [
     ("morning",),
     ("pull",),
     ("pick",),
+    ("preparations",),
     ("menus",),
     ("dishes",),
     ("expected",),

@@ -98,6 +98,7 @@ MAY_READ = {
     "people": "manager",
     "pick": PCM,
     "plan": CM,
+    "preparations": PCM,
     "pull": PCM,
     "questions": PCM,
     "shop-runs": CM,

@@ -17,6 +17,7 @@ from pantry.terminal.shown.menus import menus
 from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
 from pantry.terminal.shown.plan import plan
+from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
@@ -43,6 +44,7 @@ __all__ = [
     "owed",
     "pick",
     "plan",
+    "preparations",
     "pull",
     "questions",
     "stock",

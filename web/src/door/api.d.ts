@@ -379,6 +379,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/preparations.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The preparation list on A4; for porter, chef, manager. */
+        get: operations["preparations.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/news": {
         parameters: {
             query?: never;
@@ -868,6 +885,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/plan.csv`.
          */
         get: operations["report_plan"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/preparations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report preparations (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/preparations.csv`.
+         */
+        get: operations["report_preparations"];
         put?: never;
         post?: never;
         delete?: never;
@@ -3490,6 +3527,88 @@ export interface components {
             order_by: string;
         };
         /**
+         * PreparationRow
+         * @description A preparation that is to be made by `start`, or that was made today (`done`).
+         *
+         *     `recipes` is how many times its recipe that is; `there` what stands of it already and may be
+         *     used; `late`: it is not ready in time any more. `is_cooked`: how it cools is written down.
+         */
+        PreparationRow: {
+            making: string | null;
+            /** Format: date */
+            day: string;
+            /** Format: date-time */
+            start: string;
+            /** Format: date-time */
+            ready: string;
+            late: boolean;
+            recipe: string;
+            preparation: string;
+            item: string;
+            item_id: string;
+            quantity: components["schemas"]["Quantity"];
+            recipes: string;
+            full_recipes: boolean;
+            is_cooked: boolean;
+            area: string;
+            usable_until: string | null;
+            there: components["schemas"]["Quantity"];
+            wanted: components["schemas"]["PreparationFor"][];
+            lines: components["schemas"]["PreparationLine"][];
+            method: string;
+            contains: string[];
+            may_contain: string[];
+            unknown: string[];
+            done: components["schemas"]["Prepared"] | null;
+        };
+        /**
+         * PreparationFor
+         * @description What so much of it is for; `into` is what else is made of it for that dish.
+         */
+        PreparationFor: {
+            service: string;
+            dish: string;
+            into: string | null;
+            quantity: components["schemas"]["Quantity"];
+        };
+        /**
+         * PreparationLine
+         * @description So much of an item goes into it, from where, and what of it is short.
+         */
+        PreparationLine: {
+            item: string;
+            item_id: string;
+            need: components["schemas"]["Quantity"];
+            from: components["schemas"]["PreparationFrom"][];
+            short: components["schemas"]["Quantity"];
+        };
+        /**
+         * PreparationFrom
+         * @description What goes into it: a batch that stands in an area, or what is to come or to be made.
+         */
+        PreparationFrom: {
+            quantity: components["schemas"]["Quantity"];
+            area: string | null;
+            batch?: string;
+            label?: string;
+            delivery?: string;
+            harvest?: string;
+            making?: string;
+            /** Format: date-time */
+            ready?: string;
+            /** Format: date-time */
+            thaw_from?: string;
+        };
+        /**
+         * Prepared
+         * @description That it was made: by which command, as which batch.
+         */
+        Prepared: {
+            command: string;
+            batch: string;
+            label: string;
+        };
+        /**
          * PullRow
          * @description A batch to be taken out of a freezer; `take` is whole containers, `quantity` what is wanted.
          *
@@ -4147,6 +4266,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["PlanRow"][];
+        };
+        /**
+         * Report[PreparationRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_preparations: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PreparationRow"][];
         };
         /**
          * Report[PullRow]
@@ -7482,6 +7614,65 @@ export interface operations {
             };
         };
     };
+    "preparations.pdf": {
+        parameters: {
+            query?: {
+                /** @description how many, today first */
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     news: {
         parameters: {
             query?: never;
@@ -9041,6 +9232,73 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_plan"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_preparations: {
+        parameters: {
+            query?: {
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_preparations"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

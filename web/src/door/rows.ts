@@ -53,6 +53,7 @@ export type Conflict = Wire["MenuConflict"];
 export type DishRow = RowOf<"dishes">;
 
 export type LabelRow = RowOf<"labels">;
+export type PreparationRow = RowOf<"preparations">;
 export type PullRow = RowOf<"pull">;
 export type PickRow = RowOf<"pick">;
 

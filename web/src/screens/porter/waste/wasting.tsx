@@ -16,8 +16,8 @@ import { Place } from "../../../parts/frame";
 import { Link } from "../../../parts/router";
 import { Wrong } from "../../../parts/said";
 import { amount } from "../../../words/amounts";
+import { inUnit } from "../../../words/typed";
 import { TimeLeft } from "../batches";
-import { inUnit } from "../line_state";
 import { PicturesKey } from "../pictures_key";
 import { destinationsFor, isOver, lastDestination, REASONS, rememberDestination } from "./why";
 
