@@ -18,10 +18,10 @@ class Part(Struct, frozen=True, forbid_unknown_fields=True):
     """A part of a body: frozen, and an unknown field in it is a fault."""
 
 
-Photos = Annotated[
-    list[Annotated[str, Meta(pattern=r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$")]],
-    Meta(max_length=6),
-]
+Photo = Annotated[str, Meta(pattern=r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$")]
+"""The id of one picture, as whoever took it gave it."""
+
+Photos = Annotated[list[Photo], Meta(max_length=6)]
 """The ids of pictures taken with it; they are sent by themselves, and may arrive later."""
 
 
