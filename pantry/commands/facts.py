@@ -4,6 +4,8 @@ from typing import Annotated, Literal
 
 from msgspec import Meta
 
+from pantry.commands.fact import Fact
+from pantry.commands.measured_facts import CheckProbe, Clean, Cool, TakeTemperature
 from pantry.commands.parts import (
     BoughtPart,
     Celsius,
@@ -12,16 +14,11 @@ from pantry.commands.parts import (
     InsteadPart,
     MoneyPart,
     Number,
-    Part,
     Photos,
     UsedPart,
     Which,
     Written,
 )
-
-
-class Fact(Part, frozen=True):
-    """What physically happened."""
 
 
 class AskFor(Fact, frozen=True):
@@ -37,33 +34,11 @@ class BindLabel(Fact, frozen=True):
     label: str
 
 
-class CheckProbe(Fact, frozen=True):
-    """A probe was held in ice and water, in boiling water, or in both."""
-
-    probe: str
-    ice_c: Celsius | None = None
-    boiling_c: Celsius | None = None
-
-
-class Clean(Fact, frozen=True):
-    """Something was cleaned."""
-
-    what: str
-    area: str | None = None
-
-
 class CloseDelivery(Fact, frozen=True):
     """The driver of an order's delivery has left; what did not come is awaited no more."""
 
     order: str
     driver: str | None = None
-
-
-class Cool(Fact, frozen=True):
-    """The temperature of a batch that cools; the first one while it is still hot (SL5)."""
-
-    batch: str
-    temperature_c: Celsius
 
 
 class Count(Fact, frozen=True):
@@ -214,15 +189,6 @@ class TakeOut(Fact, frozen=True):
     area: str | None = None
 
 
-class TakeTemperature(Fact, frozen=True):
-    """The temperature of a storage area, and what was done where it was not as it should be."""
-
-    area: str
-    temperature_c: Celsius
-    done: Literal["door_closed", "look_again", "set_colder", "moved_food", "called"] | None = None
-    note: str | None = None
-
-
 class Thaw(Fact, frozen=True):
     """Part of a frozen batch was taken out of the freezer."""
 
@@ -266,6 +232,22 @@ class Waste(Fact, frozen=True):
     photos: Photos | None = None
 
 
+class WasteWithoutBatch(Fact, frozen=True):
+    """Food was lost that no batch is known of, such as what came back from the table.
+
+    What it was is said once: an item, a dish, or in words. The quantity of a dish or of words is
+    in grams, millilitres or pieces (of a dish: plates). It moves no stock.
+    """
+
+    quantity: Written
+    reason: str
+    destination: str
+    item: str | None = None
+    dish: str | None = None
+    words: Annotated[str, Meta(max_length=200)] | None = None
+    photos: Photos | None = None
+
+
 FACTS: dict[str, type[Fact]] = {
     "ask_for": AskFor,
     "bind_label": BindLabel,
@@ -293,4 +275,5 @@ FACTS: dict[str, type[Fact]] = {
     "use": Use,
     "vacuum_pack": VacuumPack,
     "waste": Waste,
+    "waste_without_batch": WasteWithoutBatch,
 }

@@ -78,6 +78,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "use": _ALL,
     "vacuum_pack": _ALL,
     "waste": _ALL,
+    "waste_without_batch": _ALL,
     "write_recipe": _KITCHEN,
 }
 
@@ -115,6 +116,7 @@ READS: dict[str, frozenset[str]] = {
     "trace": _ALL,
     "use-first": _ALL,
     "waste": _KITCHEN,
+    "waste-without-batch": _KITCHEN,
 }
 """Which report is told to which roles."""
 

@@ -41,6 +41,7 @@ from pantry.commands import (
     take_temperature,
     treatments,
     waste,
+    waste_without_batch,
     write_recipe,
 )
 from pantry.commands.book import import_book
@@ -104,5 +105,6 @@ VERBS: dict[str, Verb] = {
     "use": off_menu.use,
     "vacuum_pack": treatments.vacuum_pack,
     "waste": waste.waste,
+    "waste_without_batch": waste_without_batch.waste_without_batch,
     "write_recipe": write_recipe.write_recipe,
 }

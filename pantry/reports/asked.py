@@ -39,6 +39,7 @@ from pantry.reports import (
     trace,
     use_first,
     waste,
+    waste_without_batch,
 )
 from pantry.reports.report import Row, report
 from pantry.reports.shapes.code import CodeRow
@@ -61,7 +62,7 @@ from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
-from pantry.reports.shapes.waste import WasteRow
+from pantry.reports.shapes.waste import WasteRow, WasteWithoutBatchRow
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.which_service import service_ahead
 
@@ -73,6 +74,7 @@ ARGUMENT_UNREADABLE = declare("argument_unreadable", "An argument of the report 
 _ANY_NUMBER = range(2**53)
 _DAYS = range(1, LOOK_AHEAD.days + 1)
 _DAYS_BACK = range(1, 367)
+_BETWEEN: Mapping[str, range | None] = {"from": None, "to": None}
 _LONGEST = 16
 
 
@@ -101,6 +103,10 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
 
 def _waste(view: View, **days: str) -> list[Row]:
     return waste.waste(view, days.get("from"), days.get("to"))
+
+
+def _waste_without_batch(view: View, **days: str) -> list[Row]:
+    return waste_without_batch.waste_without_batch(view, days.get("from"), days.get("to"))
 
 
 ASKED: Mapping[str, Asked] = {
@@ -136,7 +142,8 @@ ASKED: Mapping[str, Asked] = {
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),
-    "waste": Asked(_waste, Report[WasteRow], {"from": None, "to": None}),
+    "waste": Asked(_waste, Report[WasteRow], _BETWEEN),
+    "waste-without-batch": Asked(_waste_without_batch, Report[WasteWithoutBatchRow], _BETWEEN),
 }
 
 

@@ -277,6 +277,7 @@ REPORTS = [
     ("checks", "--days", "30"),
     ("questions",),
     ("waste",),
+    ("waste", "--without-batch"),
     ("changes",),
     ("trace", "C11"),
 ]

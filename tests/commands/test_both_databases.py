@@ -103,6 +103,8 @@ def cold_chain(house):
 
 
 def end_of_the_week(house):
+    plates = {"dish": "rice-pudding", "quantity": "2 each", "destination": "compost"}
+    house.do("waste_without_batch", plates | {"reason": "came back from the table"})
     house.do("hold", {"batch": "sv", "reason": "smells"})
     house.do("release", {"batch": "sv", "reason": "tasted"})
     house.do("set_aside", {"batch": "f", "quantity": "500 g", "area": "pantry"})

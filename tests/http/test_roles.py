@@ -71,6 +71,7 @@ MAY_GIVE = {
     "use": PCM,
     "vacuum_pack": PCM,
     "waste": PCM,
+    "waste_without_batch": PCM,
     "write_recipe": CM,
 }
 """Common practice, no source: who costs or binds the house, who touches safety, who chooses."""
@@ -109,6 +110,7 @@ MAY_READ = {
     "trace": PCM,
     "use-first": PCM,
     "waste": CM,
+    "waste-without-batch": CM,
 }
 """Common practice, no source: at the back door no costs; the household sees its menus."""
 

@@ -22,7 +22,7 @@ from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
-from pantry.terminal.shown.waste import waste
+from pantry.terminal.shown.waste import waste, waste_without_batch
 
 __all__ = [
     "changes",
@@ -52,4 +52,5 @@ __all__ = [
     "trace",
     "use_first",
     "waste",
+    "waste_without_batch",
 ]

@@ -48,6 +48,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   use: "Used",
   vacuum_pack: "Vacuum packed",
   waste: "Wasted",
+  waste_without_batch: "Wasted without a batch",
   write_recipe: "Recipe written",
 };
 
