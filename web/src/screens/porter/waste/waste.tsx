@@ -60,9 +60,7 @@ function Find() {
         </Link>
       </p>
       <Shown report={stock} what="Looking at the shelves">
-        {(rows, zone) => (
-          <Died rows={rows} position={stock.said.value?.position ?? 0} zone={zone} doing={doing} />
-        )}
+        {(rows, zone) => <Died rows={rows} zone={zone} doing={doing} />}
       </Shown>
     </Place>
   );
