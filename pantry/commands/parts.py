@@ -22,10 +22,10 @@ class Fact(Part, frozen=True):
     """What physically happened."""
 
 
-Photos = Annotated[
-    list[Annotated[str, Meta(pattern=r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$")]],
-    Meta(max_length=6),
-]
+Photo = Annotated[str, Meta(pattern=r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$")]
+"""The id of one picture, as whoever took it gave it."""
+
+Photos = Annotated[list[Photo], Meta(max_length=6)]
 """The ids of pictures taken with it; they are sent by themselves, and may arrive later."""
 
 

@@ -67,6 +67,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "set_level": _ALL,
     "set_par": _KITCHEN,
     "set_policy": _KITCHEN,
+    "set_substitutes": _KITCHEN,
     "settle": _ALL,
     "shop_run": _ALL,
     "swap_dish": _MENU,
@@ -78,6 +79,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "use": _ALL,
     "vacuum_pack": _ALL,
     "waste": _ALL,
+    "write_recipe": _KITCHEN,
 }
 
 READS: dict[str, frozenset[str]] = {

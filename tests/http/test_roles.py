@@ -60,6 +60,7 @@ MAY_GIVE = {
     "set_level": PCM,
     "set_par": CM,
     "set_policy": CM,
+    "set_substitutes": CM,
     "settle": PCM,
     "shop_run": PCM,
     "swap_dish": CMA,
@@ -71,6 +72,7 @@ MAY_GIVE = {
     "use": PCM,
     "vacuum_pack": PCM,
     "waste": PCM,
+    "write_recipe": CM,
 }
 """Common practice, no source: who costs or binds the house, who touches safety, who chooses."""
 

@@ -33,6 +33,7 @@ class RecipeRow(SQLModel, table=True):
     method: str = ""
     version: int = 1
     last_command: str = ""
+    picture: str | None = None
 
 
 class IngredientRow(SQLModel, table=True):

@@ -1822,6 +1822,27 @@ export interface components {
             reason: string;
         };
         /**
+         * SetSubstitutes
+         * @description What may stand in for an item is this now, and nothing else.
+         */
+        SetSubstitutes: {
+            /** @default null */
+            base?: number | string | null;
+            item: string;
+            substitutes: components["schemas"]["SubstitutePart"][];
+        };
+        /**
+         * SubstitutePart
+         * @description What may stand in for an item, how much of it for one, and when it will do.
+         */
+        SubstitutePart: {
+            substitute: string;
+            /** @default 1 */
+            ratio?: string;
+            /** @default  */
+            when?: string;
+        };
+        /**
          * Settle
          * @description A question is answered.
          */
@@ -1862,6 +1883,114 @@ export interface components {
             /** @default null */
             base?: number | string | null;
             asked: string;
+        };
+        /**
+         * WriteRecipe
+         * @description A recipe is this now, all of it; a new one where there is no `base`.
+         *
+         *     All is text as people and the sheets of a house book write it. `items` are those that its lines
+         *     name and the house does not have yet. `approved` left out: as it was, or not yet where the dish
+         *     has become another.
+         */
+        WriteRecipe: {
+            /** @default null */
+            base?: number | string | null;
+            recipe: string;
+            /**
+             * @default dish
+             * @enum {unknown}
+             */
+            kind?: "dish" | "preparation";
+            yields: string;
+            /**
+             * @default cooked
+             * @enum {unknown}
+             */
+            dates?: "assembled" | "cooked" | "preserved";
+            ingredients: components["schemas"]["IngredientPart"][];
+            /** @default [] */
+            variants?: components["schemas"]["ChangePart"][];
+            /** @default [] */
+            items?: components["schemas"]["NewItemPart"][];
+            /** @default null */
+            life_days?: number | null;
+            /** @default  */
+            lead?: string;
+            /** @default false */
+            full_recipes?: boolean;
+            /** @default null */
+            area?: string | null;
+            /** @default null */
+            season_from?: string | null;
+            /** @default null */
+            season_to?: string | null;
+            /** @default null */
+            unit_system?: ("imperial" | "metric" | "us") | null;
+            /** @default  */
+            method?: string;
+            /** @default null */
+            picture?: string | null;
+            /** @default null */
+            approved?: boolean | null;
+        };
+        /**
+         * IngredientPart
+         * @description One line: the amount as people write it, `trimmed` where it is of what is left of it.
+         *
+         *     Without `trimming_yield` a trimmed line takes the handbook's, where the food has one.
+         */
+        IngredientPart: {
+            ingredient: string;
+            /** @default  */
+            amount?: string;
+            /** @default false */
+            trimmed?: boolean;
+            /** @default null */
+            trimming_yield?: string | null;
+            /**
+             * @default per_portion
+             * @enum {unknown}
+             */
+            scaling?: "fixed" | "per_portion";
+        };
+        /**
+         * ChangePart
+         * @description One change that a variant makes; `instead` takes the place of the ingredient.
+         */
+        ChangePart: {
+            variant: string;
+            /** @enum {unknown} */
+            change: "add" | "leave_out" | "replace";
+            ingredient: string;
+            /** @default null */
+            instead?: string | null;
+            /** @default null */
+            amount?: string | null;
+        };
+        /**
+         * NewItemPart
+         * @description An item that the house does not have yet.
+         *
+         *     `contains` as a label declares it (`milk; eggs`, `none`); left out, nobody knows.
+         */
+        NewItemPart: {
+            item: string;
+            /** @enum {unknown} */
+            base_unit: "each" | "g" | "ml";
+            /** @default true */
+            counted?: boolean;
+            /** @default null */
+            area?: string | null;
+            /** @default null */
+            group?: string | null;
+            /** @default null */
+            density_g_per_ml?: string | null;
+            /** @default null */
+            piece_weight_g?: string | null;
+            /** @default null */
+            contains?: string | null;
+            /** @default null */
+            may_contain?: string | null;
         };
         /**
          * Answer
@@ -5644,6 +5773,36 @@ export interface components {
             kind: "set_policy";
             body: components["schemas"]["SetPolicy"];
         };
+        /** @description What may stand in for an item is this now, and nothing else. (chef, manager) */
+        Command_set_substitutes: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_substitutes";
+            body: components["schemas"]["SetSubstitutes"];
+        };
         /** @description A question is answered. (chef, manager, porter) */
         Command_settle: {
             /**
@@ -5982,7 +6141,43 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
+        /**
+         * @description A recipe is this now, all of it; a new one where there is no `base`.
+         *
+         *     All is text as people and the sheets of a house book write it. `items` are those that its lines
+         *     name and the house does not have yet. `approved` left out: as it was, or not yet where the dish
+         *     has become another. (chef, manager)
+         */
+        Command_write_recipe: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "write_recipe";
+            body: components["schemas"]["WriteRecipe"];
+        };
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
