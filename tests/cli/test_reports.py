@@ -264,6 +264,7 @@ REPORTS = [
     ("preparations",),
     ("menus",),
     ("dishes",),
+    ("recipes",),
     ("expected",),
     ("items",),
     ("code", "R-0001"),

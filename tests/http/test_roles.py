@@ -103,6 +103,7 @@ MAY_READ = {
     "preparations": PCM,
     "pull": PCM,
     "questions": PCM,
+    "recipes": CMA,
     "shop-runs": CM,
     "stock": PCM,
     "temperatures": PCM,
