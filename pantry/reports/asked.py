@@ -35,6 +35,8 @@ from pantry.reports import (
     pull,
     questions,
     recipes,
+    served,
+    serving,
     shop_runs,
     stock,
     trace,
@@ -60,6 +62,7 @@ from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.recipes import RecipeRow
+from pantry.reports.shapes.serving import ServedRow, ServingRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
@@ -101,6 +104,10 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
     return coverage.coverage(view, None if service is None else service_ahead(view, service))
 
 
+def _served(view: View, **given: str) -> list[Row]:
+    return served.served(view, *(given.get(name) for name in ("from", "to", "table", "dish")))
+
+
 def _waste(view: View, **days: str) -> list[Row]:
     return waste.waste(view, days.get("from"), days.get("to"))
 
@@ -138,6 +145,10 @@ ASKED: Mapping[str, Asked] = {
         Report[RecipeRow],
         {"recipe": None, "covers": range(1, recipes.MOST_COVERS + 1)},
     ),
+    "served": Asked(
+        _served, Report[ServedRow], {"from": None, "to": None, "table": None, "dish": None}
+    ),
+    "serving": Asked(serving.serving, Report[ServingRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),

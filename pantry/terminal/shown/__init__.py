@@ -20,6 +20,7 @@ from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.recipes import recipe, recipes
+from pantry.terminal.shown.serving import served, serving
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
@@ -50,6 +51,8 @@ __all__ = [
     "questions",
     "recipe",
     "recipes",
+    "served",
+    "serving",
     "stock",
     "temperatures",
     "trace",
