@@ -3181,6 +3181,7 @@ export interface components {
             tables: components["schemas"]["HouseTable"][];
             suppliers: components["schemas"]["HouseSupplier"][];
             shops: string[];
+            numbers_printed: components["schemas"]["NumbersPrinted"][];
             receiving: components["schemas"]["ReceivingLimits"][];
             caution: string;
             has: components["schemas"]["HouseNumbers"];
@@ -3220,6 +3221,14 @@ export interface components {
             id: string;
             supplier: string;
             version: number;
+        };
+        /**
+         * NumbersPrinted
+         * @description Numbers of labels that were reserved to be printed, both ends included.
+         */
+        NumbersPrinted: {
+            first: number;
+            last: number;
         };
         /**
          * ReceivingLimits
