@@ -114,5 +114,5 @@ def test_a_numbered_label_is_put_on_by_two_scans_without_the_house(enrolled, hou
     house.begin()
     told = "async (name) => (await fetch(`/api/reports/trace?name=${name}`)).status"
     expect(page.get_by_text("online")).to_be_visible()
-    expect(page.get_by_text("record waits")).to_have_count(0)
+    expect(page.get_by_role("banner").get_by_role("link", name="wait")).to_have_count(0)
     assert [page.evaluate(told, each) for each in (numbers[0], numbers[2])] == [200, 200]
