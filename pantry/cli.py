@@ -19,6 +19,8 @@ PLACES = {
     "pull": "pantry.terminal.reporting:pull_command",
     "pick": "pantry.terminal.reporting:pick_command",
     "preparations": "pantry.terminal.kitchen:preparations_command",
+    "serving": "pantry.terminal.kitchen:serving_command",
+    "served": "pantry.terminal.kitchen:served_command",
     "menus": "pantry.terminal.reporting:menus_command",
     "dishes": "pantry.terminal.reporting:dishes_command",
     "expected": "pantry.terminal.reporting:expected_command",

@@ -4,6 +4,7 @@ from typing import Annotated
 
 from msgspec import Meta
 
+from pantry.commands.decision import Decision
 from pantry.commands.parts import (
     ChosenPart,
     ClosurePart,
@@ -12,20 +13,11 @@ from pantry.commands.parts import (
     MoneyPart,
     Number,
     OrderLinePart,
-    Part,
     ServicePart,
     Which,
     Written,
 )
-
-Base = int | str | None
-"""The version a decision was taken on, or the id of one's own earlier command."""
-
-
-class Decision(Part, frozen=True):
-    """What a person decided."""
-
-    base: Base = None
+from pantry.commands.recipe_decisions import SetSubstitutes, WriteRecipe
 
 
 class AddGuest(Decision, frozen=True, kw_only=True):
@@ -257,8 +249,10 @@ DECISIONS: dict[str, type[Decision]] = {
     "set_calendar": SetCalendar,
     "set_par": SetPar,
     "set_policy": SetPolicy,
+    "set_substitutes": SetSubstitutes,
     "settle": Settle,
     "swap_dish": SwapDish,
     "take_off": TakeOff,
     "tick_off": TickOff,
+    "write_recipe": WriteRecipe,
 }

@@ -45,6 +45,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "harvest": _ALL,
     "hold": _ALL,
     "import_book": _MANAGER,
+    "left_over": _ALL,
     "make": _KITCHEN | {"porter"},
     "move": _ALL,
     "open": _ALL,
@@ -66,6 +67,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "set_level": _ALL,
     "set_par": _KITCHEN,
     "set_policy": _KITCHEN,
+    "set_substitutes": _KITCHEN,
     "settle": _ALL,
     "shop_run": _ALL,
     "swap_dish": _MENU,
@@ -77,6 +79,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "use": _ALL,
     "vacuum_pack": _ALL,
     "waste": _ALL,
+    "write_recipe": _KITCHEN,
 }
 
 READS: dict[str, frozenset[str]] = {
@@ -107,6 +110,8 @@ READS: dict[str, frozenset[str]] = {
     "preparations": _ALL,
     "pull": _ALL,
     "questions": _ALL,
+    "served": _MENU,
+    "serving": _ALL,
     "shop-runs": _KITCHEN,
     "stock": _ALL,
     "temperatures": _ALL,

@@ -19,6 +19,7 @@ from pantry.commands import (
     devices,
     harvest,
     holds,
+    left_over,
     make,
     move,
     numbered_labels,
@@ -32,6 +33,7 @@ from pantry.commands import (
     set_calendar,
     set_par,
     set_policy,
+    set_substitutes,
     settle,
     shop_run,
     swap_dish,
@@ -40,6 +42,7 @@ from pantry.commands import (
     take_temperature,
     treatments,
     waste,
+    write_recipe,
 )
 from pantry.commands.book import import_book
 from pantry.commands.given import Given
@@ -69,6 +72,7 @@ VERBS: dict[str, Verb] = {
     "harvest": harvest.harvest,
     "hold": holds.hold,
     "import_book": import_book.import_book,
+    "left_over": left_over.left_over,
     "make": make.make,
     "move": move.move,
     "open": treatments.open_pack,
@@ -90,6 +94,7 @@ VERBS: dict[str, Verb] = {
     "set_level": off_menu.set_level,
     "set_par": set_par.set_par,
     "set_policy": set_policy.set_policy,
+    "set_substitutes": set_substitutes.set_substitutes,
     "settle": settle.settle,
     "shop_run": shop_run.shop_run,
     "swap_dish": swap_dish.swap_dish,
@@ -101,4 +106,5 @@ VERBS: dict[str, Verb] = {
     "use": off_menu.use,
     "vacuum_pack": treatments.vacuum_pack,
     "waste": waste.waste,
+    "write_recipe": write_recipe.write_recipe,
 }

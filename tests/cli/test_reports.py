@@ -262,6 +262,8 @@ REPORTS = [
     ("pull",),
     ("pick",),
     ("preparations",),
+    ("serving",),
+    ("served",),
     ("menus",),
     ("dishes",),
     ("expected",),

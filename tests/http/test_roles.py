@@ -38,6 +38,7 @@ MAY_GIVE = {
     "harvest": PCM,
     "hold": PCM,
     "import_book": "manager",
+    "left_over": PCM,
     "make": PCM,
     "move": PCM,
     "open": PCM,
@@ -59,6 +60,7 @@ MAY_GIVE = {
     "set_level": PCM,
     "set_par": CM,
     "set_policy": CM,
+    "set_substitutes": CM,
     "settle": PCM,
     "shop_run": PCM,
     "swap_dish": CMA,
@@ -70,6 +72,7 @@ MAY_GIVE = {
     "use": PCM,
     "vacuum_pack": PCM,
     "waste": PCM,
+    "write_recipe": CM,
 }
 """Common practice, no source: who costs or binds the house, who touches safety, who chooses."""
 
@@ -101,6 +104,8 @@ MAY_READ = {
     "preparations": PCM,
     "pull": PCM,
     "questions": PCM,
+    "served": CMA,
+    "serving": PCM,
     "shop-runs": CM,
     "stock": PCM,
     "temperatures": PCM,

@@ -953,6 +953,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/served": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report served (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/served.csv`.
+         */
+        get: operations["report_served"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/serving": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report serving (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/serving.csv`.
+         */
+        get: operations["report_serving"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/shop-runs": {
         parameters: {
             query?: never;
@@ -1209,6 +1249,39 @@ export interface components {
             label?: string | null;
         };
         /**
+         * LeftOver
+         * @description So many portions of a dish came back unserved from the pot; they become a batch (SL4).
+         *
+         *     `cooked_at` is when it was cooked first, RFC 3339; without it, as early as its recipe may have
+         *     had it begun.
+         */
+        LeftOver: {
+            service: string | components["schemas"]["ServicePart"];
+            dish: string;
+            portions: number;
+            child: string;
+            area: string;
+            /** @default null */
+            variant?: string | null;
+            /** @default null */
+            cooked_at?: string | null;
+            /** @default null */
+            label?: string | null;
+        };
+        /**
+         * ServicePart
+         * @description Which service: one meal on one date for one table.
+         */
+        ServicePart: {
+            date: string;
+            meal: string;
+            table: string;
+            /** @default null */
+            time?: string | null;
+            /** @default null */
+            covers?: number | null;
+        };
+        /**
          * Make
          * @description A preparation was made; without `used`, as the recipe says and first expired first out.
          */
@@ -1221,6 +1294,8 @@ export interface components {
             used?: components["schemas"]["UsedPart"][] | null;
             /** @default null */
             label?: string | null;
+            /** @default [] */
+            by_products?: components["schemas"]["ByProductPart"][];
         };
         /**
          * UsedPart
@@ -1229,6 +1304,23 @@ export interface components {
         UsedPart: {
             batch: string;
             quantity: string | components["schemas"]["QuantityPart"];
+        };
+        /**
+         * ByProductPart
+         * @description So much of an item that making something left beside it: bones, whites, peel.
+         *
+         *     It came `of` a batch that went in; where nobody says which, of all of them.
+         */
+        ByProductPart: {
+            item: string;
+            quantity: string | components["schemas"]["QuantityPart"];
+            child: string;
+            /** @default null */
+            area?: string | null;
+            /** @default null */
+            of?: string | null;
+            /** @default null */
+            label?: string | null;
         };
         /**
          * Move
@@ -1347,24 +1439,26 @@ export interface components {
         /**
          * Serve
          * @description A service was served: as planned, but for the exceptions.
+         *
+         *     `dishes` are those of which other portions were served than planned; `exceptions` say how much
+         *     of a batch or an item was really used, and go before them.
          */
         Serve: {
             service: string | components["schemas"]["ServicePart"];
             /** @default [] */
             exceptions?: components["schemas"]["CountedPart"][];
+            /** @default [] */
+            dishes?: components["schemas"]["ServedPart"][];
         };
         /**
-         * ServicePart
-         * @description Which service: one meal on one date for one table.
+         * ServedPart
+         * @description So many portions of a dish that were really served; 0 where it was not served at all.
          */
-        ServicePart: {
-            date: string;
-            meal: string;
-            table: string;
+        ServedPart: {
+            dish: string;
+            portions: number;
             /** @default null */
-            time?: string | null;
-            /** @default null */
-            covers?: number | null;
+            variant?: string | null;
         };
         /**
          * SetLevel
@@ -1822,6 +1916,27 @@ export interface components {
             reason: string;
         };
         /**
+         * SetSubstitutes
+         * @description What may stand in for an item is this now, and nothing else.
+         */
+        SetSubstitutes: {
+            /** @default null */
+            base?: number | string | null;
+            item: string;
+            substitutes: components["schemas"]["SubstitutePart"][];
+        };
+        /**
+         * SubstitutePart
+         * @description What may stand in for an item, how much of it for one, and when it will do.
+         */
+        SubstitutePart: {
+            substitute: string;
+            /** @default 1 */
+            ratio?: string;
+            /** @default  */
+            when?: string;
+        };
+        /**
          * Settle
          * @description A question is answered.
          */
@@ -1862,6 +1977,114 @@ export interface components {
             /** @default null */
             base?: number | string | null;
             asked: string;
+        };
+        /**
+         * WriteRecipe
+         * @description A recipe is this now, all of it; a new one where there is no `base`.
+         *
+         *     All is text as people and the sheets of a house book write it. `items` are those that its lines
+         *     name and the house does not have yet. `approved` left out: as it was, or not yet where the dish
+         *     has become another.
+         */
+        WriteRecipe: {
+            /** @default null */
+            base?: number | string | null;
+            recipe: string;
+            /**
+             * @default dish
+             * @enum {unknown}
+             */
+            kind?: "dish" | "preparation";
+            yields: string;
+            /**
+             * @default cooked
+             * @enum {unknown}
+             */
+            dates?: "assembled" | "cooked" | "preserved";
+            ingredients: components["schemas"]["IngredientPart"][];
+            /** @default [] */
+            variants?: components["schemas"]["ChangePart"][];
+            /** @default [] */
+            items?: components["schemas"]["NewItemPart"][];
+            /** @default null */
+            life_days?: number | null;
+            /** @default  */
+            lead?: string;
+            /** @default false */
+            full_recipes?: boolean;
+            /** @default null */
+            area?: string | null;
+            /** @default null */
+            season_from?: string | null;
+            /** @default null */
+            season_to?: string | null;
+            /** @default null */
+            unit_system?: ("imperial" | "metric" | "us") | null;
+            /** @default  */
+            method?: string;
+            /** @default null */
+            picture?: string | null;
+            /** @default null */
+            approved?: boolean | null;
+        };
+        /**
+         * IngredientPart
+         * @description One line: the amount as people write it, `trimmed` where it is of what is left of it.
+         *
+         *     Without `trimming_yield` a trimmed line takes the handbook's, where the food has one.
+         */
+        IngredientPart: {
+            ingredient: string;
+            /** @default  */
+            amount?: string;
+            /** @default false */
+            trimmed?: boolean;
+            /** @default null */
+            trimming_yield?: string | null;
+            /**
+             * @default per_portion
+             * @enum {unknown}
+             */
+            scaling?: "fixed" | "per_portion";
+        };
+        /**
+         * ChangePart
+         * @description One change that a variant makes; `instead` takes the place of the ingredient.
+         */
+        ChangePart: {
+            variant: string;
+            /** @enum {unknown} */
+            change: "add" | "leave_out" | "replace";
+            ingredient: string;
+            /** @default null */
+            instead?: string | null;
+            /** @default null */
+            amount?: string | null;
+        };
+        /**
+         * NewItemPart
+         * @description An item that the house does not have yet.
+         *
+         *     `contains` as a label declares it (`milk; eggs`, `none`); left out, nobody knows.
+         */
+        NewItemPart: {
+            item: string;
+            /** @enum {unknown} */
+            base_unit: "each" | "g" | "ml";
+            /** @default true */
+            counted?: boolean;
+            /** @default null */
+            area?: string | null;
+            /** @default null */
+            group?: string | null;
+            /** @default null */
+            density_g_per_ml?: string | null;
+            /** @default null */
+            piece_weight_g?: string | null;
+            /** @default null */
+            contains?: string | null;
+            /** @default null */
+            may_contain?: string | null;
         };
         /**
          * Answer
@@ -3736,6 +3959,108 @@ export interface components {
             ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
         };
         /**
+         * ServedRow
+         * @description A dish of a service that took place; `confirmed_by` is null where nobody knows.
+         */
+        ServedRow: {
+            service: string;
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            /** Format: date-time */
+            at: string;
+            covers: number;
+            course: string;
+            dish: string;
+            name: string;
+            variant: string | null;
+            portions: number;
+            planned: number;
+            confirmed_by: string | null;
+            left_over: number;
+            left_overs: components["schemas"]["ServedLeftOver"][];
+        };
+        /**
+         * ServedLeftOver
+         * @description What was left of a dish, as a batch, and how many portions of that were wasted.
+         */
+        ServedLeftOver: {
+            batch: string;
+            label: string;
+            portions: number;
+            wasted: components["schemas"]["Quantity"];
+        };
+        /**
+         * ServingRow
+         * @description A service of today, or one of which nobody has recorded that it was served.
+         */
+        ServingRow: {
+            service: string;
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            /** Format: date-time */
+            at: string;
+            covers: number;
+            state: components["schemas"]["ServiceState"];
+            version: number;
+            dishes: components["schemas"]["ServingDish"][];
+            batches: components["schemas"]["ServingBatch"][];
+            left_overs: components["schemas"]["ServingLeftOver"][];
+            done: components["schemas"]["Served"] | null;
+        };
+        /**
+         * ServingDish
+         * @description A dish of a service: as many portions as were planned; `served` where that was otherwise.
+         */
+        ServingDish: {
+            course: string;
+            dish: string;
+            name: string;
+            variant: string | null;
+            portions: number;
+            served: number | null;
+        };
+        /**
+         * ServingBatch
+         * @description So much of a batch that a service was promised, or that was taken out for it already.
+         */
+        ServingBatch: {
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            area: string | null;
+            quantity: components["schemas"]["Quantity"];
+            taken_out: components["schemas"]["Quantity"];
+            usable_until: string | null;
+        };
+        /**
+         * ServingLeftOver
+         * @description So many portions that came back unserved, as the batch they became.
+         */
+        ServingLeftOver: {
+            command: string | null;
+            batch: string;
+            label: string;
+            dish: string;
+            variant: string | null;
+            portions: number;
+            usable_until: string | null;
+        };
+        /**
+         * Served
+         * @description That it was served: by which command, when that was written down, and by whom.
+         */
+        Served: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            person: string;
+        };
+        /**
          * ShopRunRow
          * @description That somebody went to a shop; `others` is what the house has no item of.
          */
@@ -4340,6 +4665,32 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["QuestionRow"][];
+        };
+        /**
+         * Report[ServedRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_served: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ServedRow"][];
+        };
+        /**
+         * Report[ServingRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_serving: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ServingRow"][];
         };
         /**
          * Report[ShopRunRow]
@@ -5049,6 +5400,41 @@ export interface components {
             kind: "import_book";
             body: components["schemas"]["ImportBook"];
         };
+        /**
+         * @description So many portions of a dish came back unserved from the pot; they become a batch (SL4).
+         *
+         *     `cooked_at` is when it was cooked first, RFC 3339; without it, as early as its recipe may have
+         *     had it begun. (chef, manager, porter)
+         */
+        Command_left_over: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "left_over";
+            body: components["schemas"]["LeftOver"];
+        };
         /** @description A preparation was made; without `used`, as the recipe says and first expired first out. (chef, manager, porter) */
         Command_make: {
             /**
@@ -5499,7 +5885,12 @@ export interface components {
             kind: "send_out";
             body: components["schemas"]["SendOut"];
         };
-        /** @description A service was served: as planned, but for the exceptions. (chef, manager) */
+        /**
+         * @description A service was served: as planned, but for the exceptions.
+         *
+         *     `dishes` are those of which other portions were served than planned; `exceptions` say how much
+         *     of a batch or an item was really used, and go before them. (chef, manager)
+         */
         Command_serve: {
             /**
              * Format: uuid
@@ -5678,6 +6069,36 @@ export interface components {
              */
             kind: "set_policy";
             body: components["schemas"]["SetPolicy"];
+        };
+        /** @description What may stand in for an item is this now, and nothing else. (chef, manager) */
+        Command_set_substitutes: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_substitutes";
+            body: components["schemas"]["SetSubstitutes"];
         };
         /** @description A question is answered. (chef, manager, porter) */
         Command_settle: {
@@ -6017,7 +6438,43 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
+        /**
+         * @description A recipe is this now, all of it; a new one where there is no `base`.
+         *
+         *     All is text as people and the sheets of a house book write it. `items` are those that its lines
+         *     name and the house does not have yet. `approved` left out: as it was, or not yet where the dish
+         *     has become another. (chef, manager)
+         */
+        Command_write_recipe: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "write_recipe";
+            body: components["schemas"]["WriteRecipe"];
+        };
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -9464,6 +9921,141 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_questions"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_served: {
+        parameters: {
+            query?: {
+                from?: string;
+                to?: string;
+                table?: string;
+                dish?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_served"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_serving: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_serving"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

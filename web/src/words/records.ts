@@ -19,6 +19,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   freeze: "Frozen",
   harvest: "Harvest",
   import_book: "House book taken in",
+  left_over: "Left over",
   make: "Made",
   move: "Moved",
   open: "Opened",
@@ -36,6 +37,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   set_calendar: "Calendar of a supplier",
   set_level: "Level",
   set_par: "Par level",
+  set_substitutes: "Substitutes",
   settle: "Question answered",
   shop_run: "Shop run",
   swap_dish: "Dish changed",
@@ -47,6 +49,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   use: "Used",
   vacuum_pack: "Vacuum packed",
   waste: "Wasted",
+  write_recipe: "Recipe written",
 };
 
 /** A command of a kind in a few words. */

@@ -1,10 +1,12 @@
 import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
 import type { Taken } from "../../door/photos/keeping";
+import { BegunBefore } from "../../parts/begun";
 import { ActBar, Button } from "../../parts/button";
+import { useDraft } from "../../parts/draft";
 import { Field } from "../../parts/fields";
 import { Place } from "../../parts/frame";
-import { useDraft, useInHand } from "../../parts/in_hand";
+import { useInHand } from "../../parts/in_hand";
 import { go, Link } from "../../parts/router";
 import { Said, Wrong } from "../../parts/said";
 import { dayOf } from "../../words/time";
@@ -35,9 +37,9 @@ interface LineFormProps {
 /** One line in hand, from the top: how much, what date, how warm, where to, and the verdict. */
 export function LineForm({ facts, hand, instead }: LineFormProps) {
   const state = useLine(facts, hand, instead);
-  const forgetDraft = useDraft(location.pathname, state, Boolean(hand ?? instead));
-  const asksWhatCame = useSignal(false);
   const pictures = useSignal<Taken[]>([]);
+  const draft = useDraft(location.pathname, state, pictures, Boolean(hand ?? instead));
+  const asksWhatCame = useSignal(false);
   const { zone } = facts;
   useInHand();
   const recording = useRecording();
@@ -46,8 +48,9 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
   const verdict = verdictOf(facts, state, today);
   const back = facts.order_id ? `/goods-in/${facts.order_id}` : "/goods-in";
   const record = async () => {
+    await draft.ready;
     if (!(await recording.record(facts, state, verdict, today, pictures.value))) return;
-    forgetDraft();
+    draft.forget();
     go(back, { replace: true });
   };
   const askWhatCame = () => {
@@ -65,6 +68,7 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
             void record();
           }}
         >
+          <BegunBefore draft={draft} />
           <CodeDoubts hand={hand} />
           <OtherCode facts={facts} state={state} />
           <fieldset class="stack" disabled={busy.value || made.value !== null}>
