@@ -23,6 +23,7 @@ PLACES = {
     "served": "pantry.terminal.kitchen:served_command",
     "menus": "pantry.terminal.reporting:menus_command",
     "dishes": "pantry.terminal.reporting:dishes_command",
+    "recipes": "pantry.terminal.recipes:recipes_command",
     "expected": "pantry.terminal.reporting:expected_command",
     "items": "pantry.terminal.reporting:items_command",
     "code": "pantry.terminal.reporting:code_command",

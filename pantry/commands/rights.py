@@ -110,6 +110,7 @@ READS: dict[str, frozenset[str]] = {
     "preparations": _ALL,
     "pull": _ALL,
     "questions": _ALL,
+    "recipes": _MENU,
     "served": _MENU,
     "serving": _ALL,
     "shop-runs": _KITCHEN,
@@ -123,9 +124,11 @@ READS: dict[str, frozenset[str]] = {
 
 HIDDEN: dict[str, dict[str, frozenset[str]]] = {
     "count-differences": {"value": _PORTER},
+    "recipes": {"cost": frozenset({"approver"})},
     "stock": {"value": _PORTER},
 }
-"""By report, the columns that a role is not told: no costs and no prices at the back door."""
+"""By report, the columns that a role is not told: no costs and no prices at the back door, nor at
+the table."""
 
 OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
     "morning": ("owner", _PORTER),

@@ -34,6 +34,7 @@ from pantry.reports import (
     preparations,
     pull,
     questions,
+    recipes,
     served,
     serving,
     shop_runs,
@@ -60,6 +61,7 @@ from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
+from pantry.reports.shapes.recipes import RecipeRow
 from pantry.reports.shapes.serving import ServedRow, ServingRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
@@ -138,6 +140,11 @@ ASKED: Mapping[str, Asked] = {
     "preparations": Asked(preparations.preparations, Report[PreparationRow], {"days": _DAYS}),
     "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
+    "recipes": Asked(
+        recipes.recipes,
+        Report[RecipeRow],
+        {"recipe": None, "covers": range(1, recipes.MOST_COVERS + 1)},
+    ),
     "served": Asked(
         _served, Report[ServedRow], {"from": None, "to": None, "table": None, "dish": None}
     ),

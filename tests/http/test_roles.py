@@ -104,6 +104,7 @@ MAY_READ = {
     "preparations": PCM,
     "pull": PCM,
     "questions": PCM,
+    "recipes": CMA,
     "served": CMA,
     "serving": PCM,
     "shop-runs": CM,

@@ -396,6 +396,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/recipes.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A recipe for so many covers, or all of them, on A4; for chef, manager, approver. */
+        get: operations["recipes.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/news": {
         parameters: {
             query?: never;
@@ -945,6 +962,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/questions.csv`.
          */
         get: operations["report_questions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/recipes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report recipes (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/recipes.csv`.
+         */
+        get: operations["report_recipes"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2452,7 +2489,7 @@ export interface components {
         Exchanged: {
             epoch: string;
             answers: components["schemas"]["Answer"][];
-            changes: components["schemas"]["Change"][];
+            changes: components["schemas"]["pantry.http.bodies.Change"][];
             cursor: number;
             backed_up: number;
             server_time: string;
@@ -2463,7 +2500,7 @@ export interface components {
          * Change
          * @description One numbered change.
          */
-        Change: {
+        "pantry.http.bodies.Change": {
             number: number;
             position: number;
             what: string;
@@ -3277,6 +3314,7 @@ export interface components {
             shops: string[];
             numbers_printed: components["schemas"]["NumbersPrinted"][];
             receiving: components["schemas"]["ReceivingLimits"][];
+            lives: components["schemas"]["HouseLives"];
             caution: string;
             has: components["schemas"]["HouseNumbers"];
         };
@@ -3342,6 +3380,23 @@ export interface components {
             refuse_source: string;
         };
         /**
+         * HouseLives
+         * @description How long food keeps whatever it is, by the food-safety policy (SL3, SL5).
+         *
+         *     Vacuum packed: days, the day of packing being day 1. Thawing in the cold room takes `thaw_step`
+         *     for every started `thaw_weight_g`; `thawing_counts` where it counts against what was left.
+         *     `thaw_water` is how warm running drinking water may be at most to thaw in, as its source has it.
+         */
+        HouseLives: {
+            vacuum_days: number;
+            thaw_weight_g: number;
+            /** Format: duration */
+            thaw_step: string;
+            thawing_counts: boolean;
+            thaw_water: string;
+            thaw_water_source: string;
+        };
+        /**
          * HouseNumbers
          * @description How much there is yet of what a house begins with.
          */
@@ -3377,7 +3432,23 @@ export interface components {
             contains: string[];
             may_contain: string[];
             unknown: string[];
+            lives: components["schemas"]["ItemLives"];
             packs: components["schemas"]["ItemPack"][];
+        };
+        /**
+         * ItemLives
+         * @description How long an item keeps, by what the house said of it or else by its policy (SL3, SL5).
+         *
+         *     Opened: days with the day of opening as day 1, or hours; neither: opening changes nothing.
+         *     Frozen: days of quality. Thawed: hours from the end of thawing. `thaw_time` is how long it thaws
+         *     however much there is of it; null: by the house's step of weight.
+         */
+        ItemLives: {
+            opened_days: number | null;
+            opened_hours: number | null;
+            frozen_days: number | null;
+            thawed_hours: number;
+            thaw_time: string | null;
         };
         /**
          * ItemPack
@@ -3934,6 +4005,159 @@ export interface components {
             ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
         };
         /**
+         * RecipeRow
+         * @description A recipe, told for so many covers, or for what a preparation yields in its base unit.
+         *
+         *     The cost is not told to who approves menus.
+         */
+        RecipeRow: {
+            id: string;
+            recipe: string;
+            kind: components["schemas"]["RecipeKind"];
+            version: number;
+            approved: boolean;
+            item: string | null;
+            yields: string;
+            unit: components["schemas"]["BaseUnit"] | null;
+            covers: string;
+            dates: components["schemas"]["Dating"];
+            life_days: number | null;
+            /** Format: duration */
+            lead: string;
+            full_recipes: boolean;
+            area: string | null;
+            season_from: string | null;
+            season_to: string | null;
+            /** @enum {unknown} */
+            unit_system: "imperial" | "metric" | "us";
+            method: string;
+            picture: string | null;
+            lines: components["schemas"]["RecipeIngredient"][];
+            variants: components["schemas"]["RecipeChange"][];
+            last_served: components["schemas"]["DishServed"][];
+            confirmed: components["schemas"]["RecipeOnMenu"][];
+            used_in: string[];
+            contains: string[];
+            may_contain: string[];
+            unknown: string[];
+            needs: components["schemas"]["RecipeNeed"][];
+            cost?: components["schemas"]["RecipeCost"];
+        };
+        /**
+         * RecipeKind
+         * @description A dish appears on a menu; a preparation becomes a batch.
+         * @enum {unknown}
+         */
+        RecipeKind: "dish" | "preparation";
+        /**
+         * Dating
+         * @description How what a recipe makes gets its life (SL4).
+         * @enum {unknown}
+         */
+        Dating: "assembled" | "cooked" | "preserved";
+        /**
+         * RecipeIngredient
+         * @description A line: as written, and scaled; a trimming yield of 1 is as bought. Unknown is not free.
+         */
+        RecipeIngredient: {
+            item: string;
+            item_id: string;
+            item_version: number;
+            counted: boolean;
+            amount: string;
+            scaled: components["schemas"]["Quantity"];
+            fixed: boolean;
+            trimming_yield: string;
+            handbook: components["schemas"]["HandbookYield"] | null;
+            made_by: string | null;
+            substitutes: components["schemas"]["StandsIn"][];
+            contains: string[];
+            may_contain: string[];
+            unknown: string[];
+        };
+        /**
+         * HandbookYield
+         * @description What a handbook says is left of a food once it is trimmed.
+         */
+        HandbookYield: {
+            kept: string;
+            lost: string;
+            source: string;
+        };
+        /**
+         * StandsIn
+         * @description What may stand in for an item, how much of it for one, and when it will do.
+         */
+        StandsIn: {
+            item: string;
+            ratio: string;
+            when: string;
+        };
+        /**
+         * RecipeChange
+         * @description One change that a variant makes.
+         */
+        RecipeChange: {
+            variant: string;
+            change: components["schemas"]["pantry.rules.menu.Change"];
+            ingredient: string;
+            instead: string | null;
+            amount: string | null;
+        };
+        /**
+         * Change
+         * @description What a variant does to a line of its recipe.
+         * @enum {unknown}
+         */
+        "pantry.rules.menu.Change": "add" | "leave_out" | "replace";
+        /**
+         * RecipeOnMenu
+         * @description A confirmed service that is cooked by it; begun: it keeps what it was begun by.
+         */
+        RecipeOnMenu: {
+            service: string;
+            begun: boolean;
+        };
+        /**
+         * RecipeNeed
+         * @description What is taken of an item, as bought.
+         */
+        RecipeNeed: {
+            item_id: string;
+            quantity: components["schemas"]["Quantity"];
+        };
+        /**
+         * RecipeCost
+         * @description What is known of the cost; `unknown` are the items without a price.
+         */
+        RecipeCost: {
+            in_all: components["schemas"]["Money"];
+            per_cover: components["schemas"]["Money"] | null;
+            unknown: string[];
+            lines: components["schemas"]["RecipeCostLine"][];
+        };
+        /**
+         * RecipeCostLine
+         * @description What so much of an item costs; `made_by` names the recipe where it is made here.
+         */
+        RecipeCostLine: {
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+            cost: components["schemas"]["Money"] | null;
+            made_by: string | null;
+            pack: components["schemas"]["CostPack"] | null;
+        };
+        /**
+         * CostPack
+         * @description At whose price an item is reckoned.
+         */
+        CostPack: {
+            pack: string;
+            supplier: string;
+            quantity: components["schemas"]["Quantity"];
+            price: components["schemas"]["Money"];
+        };
+        /**
          * ServedRow
          * @description A dish of a service that took place; `confirmed_by` is null where nobody knows.
          */
@@ -4069,8 +4293,8 @@ export interface components {
          *
          *     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
          *     weighed; `numbered` are the numbered labels put on it beside its own. `was_thawed` where
-         *     it is not frozen again: it was thawed and not cooked since (SL3). `value` is not told at the
-         *     back door.
+         *     it is not frozen again: it was thawed and not cooked since (SL3); `left` is what of its safety
+         *     clock was left when it was frozen. `value` is not told at the back door.
          */
         StockRow: {
             item: string;
@@ -4087,6 +4311,7 @@ export interface components {
             date_mark: components["schemas"]["DateMark"];
             usable_until: string | null;
             good_until: string | null;
+            left: string | null;
             on_hand: components["schemas"]["Quantity"];
             pieces: components["schemas"]["Quantity"] | null;
             promised: components["schemas"]["Quantity"];
@@ -4639,6 +4864,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["QuestionRow"][];
+        };
+        /**
+         * Report[RecipeRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_recipes: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["RecipeRow"][];
         };
         /**
          * Report[ServedRow]
@@ -8139,6 +8377,76 @@ export interface operations {
             };
         };
     };
+    "recipes.pdf": {
+        parameters: {
+            query?: {
+                /** @description its name or id */
+                recipe?: string;
+                /** @description for how many */
+                covers?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     news: {
         parameters: {
             query?: never;
@@ -9895,6 +10203,74 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_questions"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_recipes: {
+        parameters: {
+            query?: {
+                recipe?: string;
+                covers?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_recipes"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
