@@ -20,6 +20,7 @@ PLACES = {
     "pick": "pantry.terminal.reporting:pick_command",
     "preparations": "pantry.terminal.kitchen:preparations_command",
     "menus": "pantry.terminal.reporting:menus_command",
+    "sheets": "pantry.terminal.sheets:sheets_command",
     "dishes": "pantry.terminal.reporting:dishes_command",
     "expected": "pantry.terminal.reporting:expected_command",
     "items": "pantry.terminal.reporting:items_command",

@@ -34,6 +34,7 @@ from pantry.reports import (
     preparations,
     pull,
     questions,
+    sheets,
     shop_runs,
     stock,
     trace,
@@ -58,6 +59,7 @@ from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
+from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
@@ -131,6 +133,7 @@ ASKED: Mapping[str, Asked] = {
     "preparations": Asked(preparations.preparations, Report[PreparationRow], {"days": _DAYS}),
     "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
+    "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),

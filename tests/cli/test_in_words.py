@@ -19,6 +19,7 @@ REPORTS = [
     ("pick",),
     ("preparations",),
     ("menus",),
+    ("sheets",),
     ("dishes",),
     ("expected",),
     ("items",),

@@ -68,6 +68,12 @@ from pantry.records.tables.restoring import (  # noqa: E402 - as above
     GatheredRow,
     MissingRow,
 )
+from pantry.records.tables.sheets import (  # noqa: E402 - as above
+    MenuAnswerRow,
+    SheetLinkRow,
+    SheetRow,
+    SheetServiceRow,
+)
 from pantry.records.tables.shop import (  # noqa: E402 - as above
     AskedForRow,
     ShopRunLineRow,
@@ -128,6 +134,7 @@ __all__ = [
     "ItemRow",
     "JournalRow",
     "LabelRangeRow",
+    "MenuAnswerRow",
     "MissingRow",
     "MovementRow",
     "NeedRow",
@@ -151,6 +158,9 @@ __all__ = [
     "ServiceRow",
     "ServingRow",
     "SessionRow",
+    "SheetLinkRow",
+    "SheetRow",
+    "SheetServiceRow",
     "ShopRunLineRow",
     "ShopRunRow",
     "SubstituteRow",

@@ -19,6 +19,7 @@ from pantry.terminal.shown.notice import notice
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.questions import questions
+from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
@@ -47,6 +48,7 @@ __all__ = [
     "preparations",
     "pull",
     "questions",
+    "sheets",
     "stock",
     "temperatures",
     "trace",
