@@ -46,6 +46,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "harvest": _ALL,
     "hold": _ALL,
     "import_book": _MANAGER,
+    "left_over": _ALL,
     "make": _KITCHEN | {"porter"},
     "move": _ALL,
     "open": _ALL,
@@ -112,6 +113,9 @@ READS: dict[str, frozenset[str]] = {
     "preparations": _ALL,
     "pull": _ALL,
     "questions": _ALL,
+    "recipes": _MENU,
+    "served": _MENU,
+    "serving": _ALL,
     "sheets": _MENU,
     "shop-runs": _KITCHEN,
     "stock": _ALL,
@@ -124,9 +128,11 @@ READS: dict[str, frozenset[str]] = {
 
 HIDDEN: dict[str, dict[str, frozenset[str]]] = {
     "count-differences": {"value": _PORTER},
+    "recipes": {"cost": frozenset({"approver"})},
     "stock": {"value": _PORTER},
 }
-"""By report, the columns that a role is not told: no costs and no prices at the back door."""
+"""By report, the columns that a role is not told: no costs and no prices at the back door, nor at
+the table."""
 
 OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
     "morning": ("owner", _PORTER),

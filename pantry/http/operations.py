@@ -277,6 +277,18 @@ OPERATIONS = (
     ),
     Operation(
         "get",
+        "/api/recipes.pdf",
+        "A recipe for so many covers, or all of them, on A4; for chef, manager, approver.",
+        _PDF,
+        problems=(401, 403, 404, 422, 503),
+        answered_as="application/pdf",
+        parameters=(
+            _asked("recipe", "its name or id", type="string"),
+            _asked("covers", "for how many", type="integer", minimum=1),
+        ),
+    ),
+    Operation(
+        "get",
         "/api/news",
         "Server-sent events: `change` with {position, change}, whenever the house moves on.",
         {"type": "string"},

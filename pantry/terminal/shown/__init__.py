@@ -19,6 +19,8 @@ from pantry.terminal.shown.notice import notice
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.questions import questions
+from pantry.terminal.shown.recipes import recipe, recipes
+from pantry.terminal.shown.serving import served, serving
 from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
@@ -48,6 +50,10 @@ __all__ = [
     "preparations",
     "pull",
     "questions",
+    "recipe",
+    "recipes",
+    "served",
+    "serving",
     "sheets",
     "stock",
     "temperatures",

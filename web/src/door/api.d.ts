@@ -396,6 +396,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/recipes.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A recipe for so many covers, or all of them, on A4; for chef, manager, approver. */
+        get: operations["recipes.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/news": {
         parameters: {
             query?: never;
@@ -953,6 +970,66 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/recipes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report recipes (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/recipes.csv`.
+         */
+        get: operations["report_recipes"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/served": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report served (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/served.csv`.
+         */
+        get: operations["report_served"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/serving": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report serving (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/serving.csv`.
+         */
+        get: operations["report_serving"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/sheets": {
         parameters: {
             query?: never;
@@ -1229,6 +1306,39 @@ export interface components {
             label?: string | null;
         };
         /**
+         * LeftOver
+         * @description So many portions of a dish came back unserved from the pot; they become a batch (SL4).
+         *
+         *     `cooked_at` is when it was cooked first, RFC 3339; without it, as early as its recipe may have
+         *     had it begun.
+         */
+        LeftOver: {
+            service: string | components["schemas"]["ServicePart"];
+            dish: string;
+            portions: number;
+            child: string;
+            area: string;
+            /** @default null */
+            variant?: string | null;
+            /** @default null */
+            cooked_at?: string | null;
+            /** @default null */
+            label?: string | null;
+        };
+        /**
+         * ServicePart
+         * @description Which service: one meal on one date for one table.
+         */
+        ServicePart: {
+            date: string;
+            meal: string;
+            table: string;
+            /** @default null */
+            time?: string | null;
+            /** @default null */
+            covers?: number | null;
+        };
+        /**
          * Make
          * @description A preparation was made; without `used`, as the recipe says and first expired first out.
          */
@@ -1241,6 +1351,8 @@ export interface components {
             used?: components["schemas"]["UsedPart"][] | null;
             /** @default null */
             label?: string | null;
+            /** @default [] */
+            by_products?: components["schemas"]["ByProductPart"][];
         };
         /**
          * UsedPart
@@ -1249,6 +1361,23 @@ export interface components {
         UsedPart: {
             batch: string;
             quantity: string | components["schemas"]["QuantityPart"];
+        };
+        /**
+         * ByProductPart
+         * @description So much of an item that making something left beside it: bones, whites, peel.
+         *
+         *     It came `of` a batch that went in; where nobody says which, of all of them.
+         */
+        ByProductPart: {
+            item: string;
+            quantity: string | components["schemas"]["QuantityPart"];
+            child: string;
+            /** @default null */
+            area?: string | null;
+            /** @default null */
+            of?: string | null;
+            /** @default null */
+            label?: string | null;
         };
         /**
          * Move
@@ -1367,24 +1496,26 @@ export interface components {
         /**
          * Serve
          * @description A service was served: as planned, but for the exceptions.
+         *
+         *     `dishes` are those of which other portions were served than planned; `exceptions` say how much
+         *     of a batch or an item was really used, and go before them.
          */
         Serve: {
             service: string | components["schemas"]["ServicePart"];
             /** @default [] */
             exceptions?: components["schemas"]["CountedPart"][];
+            /** @default [] */
+            dishes?: components["schemas"]["ServedPart"][];
         };
         /**
-         * ServicePart
-         * @description Which service: one meal on one date for one table.
+         * ServedPart
+         * @description So many portions of a dish that were really served; 0 where it was not served at all.
          */
-        ServicePart: {
-            date: string;
-            meal: string;
-            table: string;
+        ServedPart: {
+            dish: string;
+            portions: number;
             /** @default null */
-            time?: string | null;
-            /** @default null */
-            covers?: number | null;
+            variant?: string | null;
         };
         /**
          * SetLevel
@@ -2446,7 +2577,7 @@ export interface components {
         Exchanged: {
             epoch: string;
             answers: components["schemas"]["Answer"][];
-            changes: components["schemas"]["Change"][];
+            changes: components["schemas"]["pantry.http.bodies.Change"][];
             cursor: number;
             backed_up: number;
             server_time: string;
@@ -2457,7 +2588,7 @@ export interface components {
          * Change
          * @description One numbered change.
          */
-        Change: {
+        "pantry.http.bodies.Change": {
             number: number;
             position: number;
             what: string;
@@ -3968,6 +4099,261 @@ export interface components {
             ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
         };
         /**
+         * RecipeRow
+         * @description A recipe, told for so many covers, or for what a preparation yields in its base unit.
+         *
+         *     The cost is not told to who approves menus.
+         */
+        RecipeRow: {
+            id: string;
+            recipe: string;
+            kind: components["schemas"]["RecipeKind"];
+            version: number;
+            approved: boolean;
+            item: string | null;
+            yields: string;
+            unit: components["schemas"]["BaseUnit"] | null;
+            covers: string;
+            dates: components["schemas"]["Dating"];
+            life_days: number | null;
+            /** Format: duration */
+            lead: string;
+            full_recipes: boolean;
+            area: string | null;
+            season_from: string | null;
+            season_to: string | null;
+            /** @enum {unknown} */
+            unit_system: "imperial" | "metric" | "us";
+            method: string;
+            picture: string | null;
+            lines: components["schemas"]["RecipeIngredient"][];
+            variants: components["schemas"]["RecipeChange"][];
+            last_served: components["schemas"]["DishServed"][];
+            confirmed: components["schemas"]["RecipeOnMenu"][];
+            used_in: string[];
+            contains: string[];
+            may_contain: string[];
+            unknown: string[];
+            needs: components["schemas"]["RecipeNeed"][];
+            cost?: components["schemas"]["RecipeCost"];
+        };
+        /**
+         * RecipeKind
+         * @description A dish appears on a menu; a preparation becomes a batch.
+         * @enum {unknown}
+         */
+        RecipeKind: "dish" | "preparation";
+        /**
+         * Dating
+         * @description How what a recipe makes gets its life (SL4).
+         * @enum {unknown}
+         */
+        Dating: "assembled" | "cooked" | "preserved";
+        /**
+         * RecipeIngredient
+         * @description A line: as written, and scaled; a trimming yield of 1 is as bought. Unknown is not free.
+         */
+        RecipeIngredient: {
+            item: string;
+            item_id: string;
+            item_version: number;
+            counted: boolean;
+            amount: string;
+            scaled: components["schemas"]["Quantity"];
+            fixed: boolean;
+            trimming_yield: string;
+            handbook: components["schemas"]["HandbookYield"] | null;
+            made_by: string | null;
+            substitutes: components["schemas"]["StandsIn"][];
+            contains: string[];
+            may_contain: string[];
+            unknown: string[];
+        };
+        /**
+         * HandbookYield
+         * @description What a handbook says is left of a food once it is trimmed.
+         */
+        HandbookYield: {
+            kept: string;
+            lost: string;
+            source: string;
+        };
+        /**
+         * StandsIn
+         * @description What may stand in for an item, how much of it for one, and when it will do.
+         */
+        StandsIn: {
+            item: string;
+            ratio: string;
+            when: string;
+        };
+        /**
+         * RecipeChange
+         * @description One change that a variant makes.
+         */
+        RecipeChange: {
+            variant: string;
+            change: components["schemas"]["pantry.rules.menu.Change"];
+            ingredient: string;
+            instead: string | null;
+            amount: string | null;
+        };
+        /**
+         * Change
+         * @description What a variant does to a line of its recipe.
+         * @enum {unknown}
+         */
+        "pantry.rules.menu.Change": "add" | "leave_out" | "replace";
+        /**
+         * RecipeOnMenu
+         * @description A confirmed service that is cooked by it; begun: it keeps what it was begun by.
+         */
+        RecipeOnMenu: {
+            service: string;
+            begun: boolean;
+        };
+        /**
+         * RecipeNeed
+         * @description What is taken of an item, as bought.
+         */
+        RecipeNeed: {
+            item_id: string;
+            quantity: components["schemas"]["Quantity"];
+        };
+        /**
+         * RecipeCost
+         * @description What is known of the cost; `unknown` are the items without a price.
+         */
+        RecipeCost: {
+            in_all: components["schemas"]["Money"];
+            per_cover: components["schemas"]["Money"] | null;
+            unknown: string[];
+            lines: components["schemas"]["RecipeCostLine"][];
+        };
+        /**
+         * RecipeCostLine
+         * @description What so much of an item costs; `made_by` names the recipe where it is made here.
+         */
+        RecipeCostLine: {
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+            cost: components["schemas"]["Money"] | null;
+            made_by: string | null;
+            pack: components["schemas"]["CostPack"] | null;
+        };
+        /**
+         * CostPack
+         * @description At whose price an item is reckoned.
+         */
+        CostPack: {
+            pack: string;
+            supplier: string;
+            quantity: components["schemas"]["Quantity"];
+            price: components["schemas"]["Money"];
+        };
+        /**
+         * ServedRow
+         * @description A dish of a service that took place; `confirmed_by` is null where nobody knows.
+         */
+        ServedRow: {
+            service: string;
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            /** Format: date-time */
+            at: string;
+            covers: number;
+            course: string;
+            dish: string;
+            name: string;
+            variant: string | null;
+            portions: number;
+            planned: number;
+            confirmed_by: string | null;
+            left_over: number;
+            left_overs: components["schemas"]["ServedLeftOver"][];
+        };
+        /**
+         * ServedLeftOver
+         * @description What was left of a dish, as a batch, and how many portions of that were wasted.
+         */
+        ServedLeftOver: {
+            batch: string;
+            label: string;
+            portions: number;
+            wasted: components["schemas"]["Quantity"];
+        };
+        /**
+         * ServingRow
+         * @description A service of today, or one of which nobody has recorded that it was served.
+         */
+        ServingRow: {
+            service: string;
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            /** Format: date-time */
+            at: string;
+            covers: number;
+            state: components["schemas"]["ServiceState"];
+            version: number;
+            dishes: components["schemas"]["ServingDish"][];
+            batches: components["schemas"]["ServingBatch"][];
+            left_overs: components["schemas"]["ServingLeftOver"][];
+            done: components["schemas"]["Served"] | null;
+        };
+        /**
+         * ServingDish
+         * @description A dish of a service: as many portions as were planned; `served` where that was otherwise.
+         */
+        ServingDish: {
+            course: string;
+            dish: string;
+            name: string;
+            variant: string | null;
+            portions: number;
+            served: number | null;
+        };
+        /**
+         * ServingBatch
+         * @description So much of a batch that a service was promised, or that was taken out for it already.
+         */
+        ServingBatch: {
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            area: string | null;
+            quantity: components["schemas"]["Quantity"];
+            taken_out: components["schemas"]["Quantity"];
+            usable_until: string | null;
+        };
+        /**
+         * ServingLeftOver
+         * @description So many portions that came back unserved, as the batch they became.
+         */
+        ServingLeftOver: {
+            command: string | null;
+            batch: string;
+            label: string;
+            dish: string;
+            variant: string | null;
+            portions: number;
+            usable_until: string | null;
+        };
+        /**
+         * Served
+         * @description That it was served: by which command, when that was written down, and by whom.
+         */
+        Served: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            person: string;
+        };
+        /**
          * SheetRow
          * @description A sheet; `table` where all of it is of one, `to` who chooses by it.
          */
@@ -4605,6 +4991,45 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["QuestionRow"][];
+        };
+        /**
+         * Report[RecipeRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_recipes: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["RecipeRow"][];
+        };
+        /**
+         * Report[ServedRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_served: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ServedRow"][];
+        };
+        /**
+         * Report[ServingRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_serving: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ServingRow"][];
         };
         /**
          * Report[SheetRow]
@@ -5361,6 +5786,41 @@ export interface components {
             kind: "import_book";
             body: components["schemas"]["ImportBook"];
         };
+        /**
+         * @description So many portions of a dish came back unserved from the pot; they become a batch (SL4).
+         *
+         *     `cooked_at` is when it was cooked first, RFC 3339; without it, as early as its recipe may have
+         *     had it begun. (chef, manager, porter)
+         */
+        Command_left_over: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "left_over";
+            body: components["schemas"]["LeftOver"];
+        };
         /** @description A preparation was made; without `used`, as the recipe says and first expired first out. (chef, manager, porter) */
         Command_make: {
             /**
@@ -5846,7 +6306,12 @@ export interface components {
             kind: "send_sheet";
             body: components["schemas"]["SendSheet"];
         };
-        /** @description A service was served: as planned, but for the exceptions. (chef, manager) */
+        /**
+         * @description A service was served: as planned, but for the exceptions.
+         *
+         *     `dishes` are those of which other portions were served than planned; `exceptions` say how much
+         *     of a batch or an item was really used, and go before them. (chef, manager)
+         */
         Command_serve: {
             /**
              * Format: uuid
@@ -6460,7 +6925,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -8124,6 +8589,76 @@ export interface operations {
             };
             /** @description It is not this person's to do, or another site sent it. */
             403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "recipes.pdf": {
+        parameters: {
+            query?: {
+                /** @description its name or id */
+                recipe?: string;
+                /** @description for how many */
+                covers?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -9907,6 +10442,209 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_questions"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_recipes: {
+        parameters: {
+            query?: {
+                recipe?: string;
+                covers?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_recipes"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_served: {
+        parameters: {
+            query?: {
+                from?: string;
+                to?: string;
+                table?: string;
+                dish?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_served"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_serving: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_serving"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -55,6 +55,9 @@ export type SheetRow = RowOf<"sheets">;
 export type Conflict = Wire["MenuConflict"];
 export type DishRow = RowOf<"dishes">;
 
+export type RecipeRow = RowOf<"recipes">;
+export type RecipeLine = RecipeRow["lines"][number];
+
 export type LabelRow = RowOf<"labels">;
 export type PreparationRow = RowOf<"preparations">;
 export type PullRow = RowOf<"pull">;

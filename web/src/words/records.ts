@@ -20,6 +20,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   freeze: "Frozen",
   harvest: "Harvest",
   import_book: "House book taken in",
+  left_over: "Left over",
   make: "Made",
   move: "Moved",
   open: "Opened",
