@@ -1,5 +1,7 @@
 """The house itself: what it is set to, its places, its tables, who sells to it, what it has yet."""
 
+from datetime import timedelta
+
 from pantry.handbook.policies import CAUTION, Policy, Stricter
 from pantry.records.read.house import numbers_of
 from pantry.records.rows import every
@@ -7,7 +9,7 @@ from pantry.records.tables import AreaRow, SupplierRow
 from pantry.reports.report import Row
 from pantry.reports.shop_runs import shops
 from pantry.reports.view import View
-from pantry.rules.house_time import write_span
+from pantry.rules.house_time import Span, write_span
 from pantry.rules.temperature import degrees
 
 
@@ -15,8 +17,8 @@ def house(view: View) -> list[Row]:
     """One row: settings, storage areas in the order of the shelves, tables by rank, suppliers.
 
     `receiving` is how warm each food may come in by the food-safety policy of the house, with the
-    `caution` that stands wherever it is shown (SL5). `shops` are those that somebody went to, the
-    last one first.
+    `caution` that stands wherever it is shown (SL5); `lives` how long food keeps by it.
+    `shops` are those that somebody went to, the last one first.
     `notice` is an ISO 8601 duration, temperature limits are degrees Celsius as decimal text. `has`
     is how much there is of what a house begins with; `people` those who may give commands.
     """
@@ -34,6 +36,7 @@ def house(view: View) -> list[Row]:
             "suppliers": _suppliers(view),
             "shops": shops(view),
             "receiving": [_received(view.policy, food) for food in view.policy.names("receiving")],
+            "lives": _lives(view),
             "caution": CAUTION,
             "has": numbers_of(view.connection, view.id),
         }
@@ -52,6 +55,21 @@ def _received(rules: Policy, food: str) -> Row:
         "refuse_c": degrees(refuse.amount),
         "refuse": refuse.written,
         "refuse_source": refuse.source,
+    }
+
+
+def _lives(view: View) -> Row:
+    lives = view.lives
+    water = lives.policy.number("thawing.water.highest")
+    return {
+        "vacuum_days": lives.vacuum_days(),
+        "thaw_weight_g": lives.policy.number("thawing.step.weight").amount,
+        "thaw_step": write_span(
+            Span(exact=timedelta(hours=lives.policy.number("thawing.step.time").amount))
+        ),
+        "thawing_counts": lives.policy.thawing_counts,
+        "thaw_water": water.written,
+        "thaw_water_source": water.source,
     }
 
 

@@ -3401,6 +3401,7 @@ export interface components {
             suppliers: components["schemas"]["HouseSupplier"][];
             shops: string[];
             receiving: components["schemas"]["ReceivingLimits"][];
+            lives: components["schemas"]["HouseLives"];
             caution: string;
             has: components["schemas"]["HouseNumbers"];
         };
@@ -3458,6 +3459,23 @@ export interface components {
             refuse_source: string;
         };
         /**
+         * HouseLives
+         * @description How long food keeps whatever it is, by the food-safety policy (SL3, SL5).
+         *
+         *     Vacuum packed: days, the day of packing being day 1. Thawing in the cold room takes `thaw_step`
+         *     for every started `thaw_weight_g`; `thawing_counts` where it counts against what was left.
+         *     `thaw_water` is how warm running drinking water may be at most to thaw in, as its source has it.
+         */
+        HouseLives: {
+            vacuum_days: number;
+            thaw_weight_g: number;
+            /** Format: duration */
+            thaw_step: string;
+            thawing_counts: boolean;
+            thaw_water: string;
+            thaw_water_source: string;
+        };
+        /**
          * HouseNumbers
          * @description How much there is yet of what a house begins with.
          */
@@ -3493,7 +3511,23 @@ export interface components {
             contains: string[];
             may_contain: string[];
             unknown: string[];
+            lives: components["schemas"]["ItemLives"];
             packs: components["schemas"]["ItemPack"][];
+        };
+        /**
+         * ItemLives
+         * @description How long an item keeps, by what the house said of it or else by its policy (SL3, SL5).
+         *
+         *     Opened: days with the day of opening as day 1, or hours; neither: opening changes nothing.
+         *     Frozen: days of quality. Thawed: hours from the end of thawing. `thaw_time` is how long it thaws
+         *     however much there is of it; null: by the house's step of weight.
+         */
+        ItemLives: {
+            opened_days: number | null;
+            opened_hours: number | null;
+            frozen_days: number | null;
+            thawed_hours: number;
+            thaw_time: string | null;
         };
         /**
          * ItemPack
@@ -4421,8 +4455,8 @@ export interface components {
          *
          *     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
          *     weighed; `numbered` are the numbered labels put on it beside its own. `was_thawed` where
-         *     it is not frozen again: it was thawed and not cooked since (SL3). `value` is not told at the
-         *     back door.
+         *     it is not frozen again: it was thawed and not cooked since (SL3); `left` is what of its safety
+         *     clock was left when it was frozen. `value` is not told at the back door.
          */
         StockRow: {
             item: string;
@@ -4439,6 +4473,7 @@ export interface components {
             date_mark: components["schemas"]["DateMark"];
             usable_until: string | null;
             good_until: string | null;
+            left: string | null;
             on_hand: components["schemas"]["Quantity"];
             pieces: components["schemas"]["Quantity"] | null;
             promised: components["schemas"]["Quantity"];
