@@ -22,6 +22,7 @@ PLACES = {
     "serving": "pantry.terminal.kitchen:serving_command",
     "served": "pantry.terminal.kitchen:served_command",
     "menus": "pantry.terminal.reporting:menus_command",
+    "sheets": "pantry.terminal.sheets:sheets_command",
     "dishes": "pantry.terminal.reporting:dishes_command",
     "recipes": "pantry.terminal.recipes:recipes_command",
     "expected": "pantry.terminal.reporting:expected_command",

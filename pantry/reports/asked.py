@@ -37,6 +37,7 @@ from pantry.reports import (
     recipes,
     served,
     serving,
+    sheets,
     shop_runs,
     stock,
     trace,
@@ -63,6 +64,7 @@ from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.recipes import RecipeRow
 from pantry.reports.shapes.serving import ServedRow, ServingRow
+from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
@@ -149,6 +151,7 @@ ASKED: Mapping[str, Asked] = {
         _served, Report[ServedRow], {"from": None, "to": None, "table": None, "dish": None}
     ),
     "serving": Asked(serving.serving, Report[ServingRow]),
+    "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),

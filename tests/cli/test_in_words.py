@@ -21,6 +21,7 @@ REPORTS = [
     ("serving",),
     ("served", "--from", "2027-03-01"),
     ("menus",),
+    ("sheets",),
     ("dishes",),
     ("recipes",),
     ("recipes", "lemon-posset", "--covers", "7"),

@@ -69,6 +69,7 @@ OF_WHAT_HAPPENED = {
     "credits",
     "devices",
     "failed-places",
+    "sheets",
     "shop-runs",
     "waste",
 }

@@ -21,6 +21,7 @@ from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.recipes import recipe, recipes
 from pantry.terminal.shown.serving import served, serving
+from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
@@ -53,6 +54,7 @@ __all__ = [
     "recipes",
     "served",
     "serving",
+    "sheets",
     "stock",
     "temperatures",
     "trace",
