@@ -5,6 +5,7 @@ from typing import Any
 
 from pantry.commands import (
     add_guest,
+    answer_menu,
     approve_recipe,
     change_covers,
     change_product,
@@ -29,6 +30,7 @@ from pantry.commands import (
     propose,
     receive,
     run_out,
+    send_sheet,
     serve,
     set_calendar,
     set_par,
@@ -53,6 +55,7 @@ Verb = Callable[[Books, Given[Any]], None]
 VERBS: dict[str, Verb] = {
     "add_guest": add_guest.add_guest,
     "amend_order": orders.amend_order,
+    "answer_menu": answer_menu.answer_menu,
     "approve_recipe": approve_recipe.approve_recipe,
     "ask_for": run_out.ask_for,
     "bind_label": numbered_labels.bind,
@@ -88,6 +91,7 @@ VERBS: dict[str, Verb] = {
     "revoke_device": devices.revoke,
     "run_out": run_out.run_out,
     "send_out": off_menu.send_out,
+    "send_sheet": send_sheet.send_sheet,
     "serve": serve.serve,
     "set_aside": holds.set_aside,
     "set_calendar": set_calendar.set_calendar,
@@ -106,5 +110,6 @@ VERBS: dict[str, Verb] = {
     "use": off_menu.use,
     "vacuum_pack": treatments.vacuum_pack,
     "waste": waste.waste,
+    "withdraw_sheet": send_sheet.withdraw_sheet,
     "write_recipe": write_recipe.write_recipe,
 }

@@ -35,8 +35,10 @@ from pantry.reports import (
     preparations,
     pull,
     questions,
+    recipes,
     served,
     serving,
+    sheets,
     shop_runs,
     stock,
     trace,
@@ -61,7 +63,9 @@ from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
+from pantry.reports.shapes.recipes import RecipeRow
 from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
+from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
@@ -142,10 +146,16 @@ ASKED: Mapping[str, Asked] = {
     "preparations": Asked(preparations.preparations, Report[PreparationRow], {"days": _DAYS}),
     "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
+    "recipes": Asked(
+        recipes.recipes,
+        Report[RecipeRow],
+        {"recipe": None, "covers": range(1, recipes.MOST_COVERS + 1)},
+    ),
     "served": Asked(
         _served, Report[ServedRow], {"from": None, "to": None, "table": None, "dish": None}
     ),
     "serving": Asked(serving.serving, Report[ServingRow]),
+    "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),

@@ -266,6 +266,7 @@ REPORTS = [
     ("served",),
     ("menus",),
     ("dishes",),
+    ("recipes",),
     ("expected",),
     ("items",),
     ("code", "R-0001"),

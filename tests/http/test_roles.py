@@ -19,6 +19,7 @@ PCM, CM, CMA = "porter chef manager", "chef manager", "chef manager approver"
 MAY_GIVE = {
     "add_guest": CMA,
     "amend_order": CM,
+    "answer_menu": CMA,
     "approve_recipe": CMA,
     "ask_for": PCM,
     "cancel_order": CM,
@@ -54,6 +55,7 @@ MAY_GIVE = {
     "revoke_device": "manager",
     "run_out": PCM,
     "send_out": PCM,
+    "send_sheet": CM,
     "serve": CM,
     "set_aside": CM,
     "set_calendar": "manager",
@@ -72,6 +74,7 @@ MAY_GIVE = {
     "use": PCM,
     "vacuum_pack": PCM,
     "waste": PCM,
+    "withdraw_sheet": CM,
     "write_recipe": CM,
 }
 """Common practice, no source: who costs or binds the house, who touches safety, who chooses."""
@@ -105,8 +108,10 @@ MAY_READ = {
     "preparations": PCM,
     "pull": PCM,
     "questions": PCM,
+    "recipes": CMA,
     "served": CMA,
     "serving": CM,
+    "sheets": CMA,
     "shop-runs": CM,
     "stock": PCM,
     "temperatures": PCM,

@@ -69,6 +69,12 @@ from pantry.records.tables.restoring import (  # noqa: E402 - as above
     GatheredRow,
     MissingRow,
 )
+from pantry.records.tables.sheets import (  # noqa: E402 - as above
+    MenuAnswerRow,
+    SheetLinkRow,
+    SheetRow,
+    SheetServiceRow,
+)
 from pantry.records.tables.shop import (  # noqa: E402 - as above
     AskedForRow,
     ShopRunLineRow,
@@ -130,6 +136,7 @@ __all__ = [
     "JournalRow",
     "LabelRangeRow",
     "LeftOverRow",
+    "MenuAnswerRow",
     "MissingRow",
     "MovementRow",
     "NeedRow",
@@ -153,6 +160,9 @@ __all__ = [
     "ServiceRow",
     "ServingRow",
     "SessionRow",
+    "SheetLinkRow",
+    "SheetRow",
+    "SheetServiceRow",
     "ShopRunLineRow",
     "ShopRunRow",
     "SubstituteRow",

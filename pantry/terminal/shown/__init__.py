@@ -19,7 +19,9 @@ from pantry.terminal.shown.notice import notice
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.questions import questions
+from pantry.terminal.shown.recipes import recipe, recipes
 from pantry.terminal.shown.serving import instead, served, serving
+from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
@@ -49,8 +51,11 @@ __all__ = [
     "preparations",
     "pull",
     "questions",
+    "recipe",
+    "recipes",
     "served",
     "serving",
+    "sheets",
     "stock",
     "temperatures",
     "trace",

@@ -36,12 +36,12 @@ export function laidOver<Row>(
   all: Entry[],
 ): Report<Row> {
   const lay = LAID[name];
-  return lay ? { ...told, rows: lay(told.rows, fresh, all) as Row[] } : told;
+  return lay ? { ...told, rows: lay(told.rows, fresh, all, told.zone) as Row[] } : told;
 }
 
 /** By report, how records are laid over its rows; a report that is not here is shown as it was told. */
 const LAID: Partial<
-  Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[]) => unknown[]>
+  Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[], zone: string) => unknown[]>
 > = {
   "asked-for": (rows, fresh) => askedShown(rows as AskedForRow[], fresh),
   checks: (rows, fresh) => checksShown(rows as CheckRow[], fresh),
@@ -54,13 +54,14 @@ const LAID: Partial<
   preparations: (rows, fresh) => preparationsShown(rows as PreparationRow[], fresh),
   serving: (rows, fresh) => servingShown(rows as ServingRow[], fresh),
   pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
-  stock: (rows, fresh, all) =>
-    labelsShown(standingShown(rows as StockRow[], fresh, all, named()), fresh, all),
+  stock: (rows, fresh, all, zone) =>
+    labelsShown(standingShown(rows as StockRow[], fresh, all, named(zone)), fresh, all),
 };
 
-/** Areas and items as the house last told them. */
-function named(): Named {
-  const areas = lastTold<HouseRow>("house")?.rows[0]?.areas ?? [];
+/** Areas, items and lives as the house last told them. */
+function named(zone: string): Named {
+  const house = lastTold<HouseRow>("house")?.rows[0];
+  const areas = house?.areas ?? [];
   const items = lastTold<ItemRow>("items")?.rows ?? [];
   return {
     area: (of) => {
@@ -69,8 +70,10 @@ function named(): Named {
     },
     item: (of) => {
       const item = items.find((each) => each.id === of || each.item === of);
-      return item ? { id: item.id, name: item.item, unit: item.unit } : null;
+      return item ? { id: item.id, name: item.item, unit: item.unit, lives: item.lives } : null;
     },
+    zone,
+    lives: house?.lives,
   };
 }
 

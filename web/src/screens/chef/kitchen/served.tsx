@@ -197,11 +197,14 @@ function Meals({ rows, zone }: { rows: ServedRow[]; zone: string }) {
 function Meal({ rows, zone }: { rows: ServedRow[]; zone: string }) {
   const [first] = rows;
   if (!first) return null;
+  const thisYear = dayOf(new Date(now.value), zone).slice(0, 4);
   return (
     <li class="stack tight">
       <span>
         <strong>
-          {dayName(first.date)} {serviceTitle(first.meal, first.table)}
+          {dayName(first.date)}
+          {thisYear === first.date.slice(0, 4) ? "" : ` ${first.date.slice(0, 4)}`}{" "}
+          {serviceTitle(first.meal, first.table)}
         </strong>{" "}
         <span class="soft">
           {clock(first.at, zone)}, {many(first.covers, "cover")}
