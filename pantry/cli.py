@@ -30,6 +30,7 @@ PLACES = {
     "code": "pantry.terminal.reporting:code_command",
     "labels": "pantry.terminal.labels:labels_command",
     "stock": "pantry.terminal.reporting:stock_command",
+    "wrong-places": "pantry.terminal.reporting:wrong_places_command",
     "use-first": "pantry.terminal.reporting:use_first_command",
     "plan": "pantry.terminal.reporting:plan_command",
     "coverage": "pantry.terminal.reporting:coverage_command",

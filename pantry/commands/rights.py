@@ -124,6 +124,7 @@ READS: dict[str, frozenset[str]] = {
     "trace": _ALL,
     "use-first": _ALL,
     "waste": _KITCHEN,
+    "wrong-places": _ALL,
 }
 """Which report is told to which roles."""
 

@@ -44,6 +44,7 @@ from pantry.reports import (
     trace,
     use_first,
     waste,
+    wrong_places,
 )
 from pantry.reports.report import Row, report
 from pantry.reports.shapes.code import CodeRow
@@ -70,6 +71,7 @@ from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
 from pantry.reports.shapes.waste import WasteRow
+from pantry.reports.shapes.wrong_places import WrongPlaceRow
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.which_service import service_ahead
 
@@ -162,6 +164,7 @@ ASKED: Mapping[str, Asked] = {
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),
     "waste": Asked(_waste, Report[WasteRow], {"from": None, "to": None}),
+    "wrong-places": Asked(wrong_places.wrong_places, Report[WrongPlaceRow]),
 }
 
 

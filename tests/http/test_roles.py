@@ -117,6 +117,7 @@ MAY_READ = {
     "temperatures": PCM,
     "trace": PCM,
     "use-first": PCM,
+    "wrong-places": PCM,
     "waste": CM,
 }
 """Common practice, no source: at the back door no costs; the household sees its menus."""

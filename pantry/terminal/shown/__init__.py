@@ -26,6 +26,7 @@ from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
 from pantry.terminal.shown.waste import waste
+from pantry.terminal.shown.wrong_places import wrong_places
 
 __all__ = [
     "changes",
@@ -61,4 +62,5 @@ __all__ = [
     "trace",
     "use_first",
     "waste",
+    "wrong_places",
 ]

@@ -1224,6 +1224,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/wrong-places": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report wrong-places (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/wrong-places.csv`.
+         */
+        get: operations["report_wrong_places"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -3946,7 +3966,9 @@ export interface components {
          * PickRow
          * @description A batch to be brought to the kitchen for a service, or for what is made for it.
          *
-         *     `area` is null where it stands in the kitchen already.
+         *     `take` is what is brought of it: what is counted in pieces is brought in whole ones, as far as
+         *     they are there, where `quantity` is what is wanted. `area` is null where it stands in the
+         *     kitchen already.
          */
         PickRow: {
             service: string;
@@ -3965,6 +3987,7 @@ export interface components {
             item: string;
             item_id: string;
             quantity: components["schemas"]["Quantity"];
+            take: components["schemas"]["Quantity"];
             usable_until: string | null;
             others: components["schemas"]["OtherBatch"][];
             done: components["schemas"]["Brought"] | null;
@@ -4859,6 +4882,29 @@ export interface components {
             photos: string[];
         };
         /**
+         * WrongPlaceRow
+         * @description So much of a batch in a storage area that it does not belong in, and where it is moved to.
+         */
+        WrongPlaceRow: {
+            wrong: components["schemas"]["Wrong"];
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            state: components["schemas"]["State"];
+            area: string;
+            area_id: string;
+            quantity: components["schemas"]["Quantity"];
+            into: string | null;
+            into_id: string | null;
+        };
+        /**
+         * Wrong
+         * @description What is wrong with a place, the most urgent first.
+         * @enum {unknown}
+         */
+        Wrong: "not_frozen" | "thaws" | "warm";
+        /**
          * Report[AskedForRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -5352,6 +5398,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["WasteRow"][];
+        };
+        /**
+         * Report[WrongPlaceRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_wrong_places: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["WrongPlaceRow"][];
         };
         /** @description Somebody joins a table, with what they cannot eat. (approver, chef, manager) */
         Command_add_guest: {
@@ -11552,6 +11611,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_waste"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_wrong_places: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_wrong_places"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

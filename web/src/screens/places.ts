@@ -112,6 +112,15 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./chef/kitchen/preparations").then((room) => room.Preparations),
   },
   {
+    to: "/wrong-place",
+    name: "In the wrong place",
+    part: "today",
+    reads: "stock",
+    gives: "move",
+    door: NOBODY,
+    screen: () => import("./porter/wrong_place").then((room) => room.WrongPlace),
+  },
+  {
     to: "/labels",
     name: "Labels",
     part: "today",

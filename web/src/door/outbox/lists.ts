@@ -1,7 +1,7 @@
 import type { BodyOf, Command, CommandOf } from "../command";
 import type { PickRow, PreparationRow, PullRow, RowOf, ServingRow } from "../rows";
 import type { Entry } from "../store";
-import { less, sign } from "../sums";
+import { less, reaching, sign } from "../sums";
 import { notTakenBack, takenBack } from "./taken_back";
 
 type MorningRow = RowOf<"morning">;
@@ -69,12 +69,20 @@ function brought(rows: PickRow[], { id, at, body }: CommandOf<"take_out">): Pick
     ...row,
     ...(other && { batch: other.batch, label: other.label, area: other.area }),
     quantity: { ...row.quantity, value: quantity },
+    take: { ...row.quantity, value: quantity },
     others: [],
     done: { command: id, at },
   };
   const rest = less(row.quantity.value, quantity);
-  const left = sign(rest) > 0 ? [{ ...row, quantity: { ...row.quantity, value: rest } }] : [];
+  const left = sign(rest) > 0 ? [stillWanted(row, rest)] : [];
   return [...rows.flatMap((each) => (each === row ? left : [each])), done];
+}
+
+/** A row of which so much is wanted still: in pieces, whole ones are brought. */
+function stillWanted(row: PickRow, value: string): PickRow {
+  const isPieces = row.quantity.unit === "each";
+  const take = isPieces ? String(reaching(value, "1")) : value;
+  return { ...row, quantity: { ...row.quantity, value }, take: { ...row.take, value: take } };
 }
 
 function isFor(row: PickRow, { service, preparation }: BodyOf<"take_out">): boolean {
