@@ -1,7 +1,7 @@
 """Write down what a probe showed in ice and water and in boiling water."""
 
+from pantry.commands.facts import CheckProbe
 from pantry.commands.given import Given
-from pantry.commands.measured_facts import CheckProbe
 from pantry.commands.temperatures import read_celsius
 from pantry.records.books import Books
 from pantry.records.rows import add

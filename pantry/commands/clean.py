@@ -1,8 +1,8 @@
 """Write down that something was cleaned."""
 
 from pantry.commands import naming
+from pantry.commands.facts import Clean
 from pantry.commands.given import Given
-from pantry.commands.measured_facts import Clean
 from pantry.records.books import Books
 from pantry.records.rows import add
 from pantry.records.tables import CleaningRow

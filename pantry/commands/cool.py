@@ -1,9 +1,9 @@
 """Write down how warm a batch is that cools, and hold one that did not cool in time (SL5)."""
 
 from pantry.commands import naming
+from pantry.commands.facts import Cool
 from pantry.commands.given import Given
 from pantry.commands.holds import put_on_hold
-from pantry.commands.measured_facts import Cool
 from pantry.commands.temperatures import read_celsius
 from pantry.records.books import Books
 from pantry.records.questions import ask

@@ -18,6 +18,7 @@ from pantry.commands.parts import (
     Written,
 )
 from pantry.commands.recipe_decisions import SetSubstitutes, WriteRecipe
+from pantry.commands.sheet_decisions import AnswerMenu, SendSheet, WithdrawSheet
 
 
 class AddGuest(Decision, frozen=True, kw_only=True):
@@ -228,6 +229,7 @@ class TickOff(Decision, frozen=True, kw_only=True):
 DECISIONS: dict[str, type[Decision]] = {
     "add_guest": AddGuest,
     "amend_order": AmendOrder,
+    "answer_menu": AnswerMenu,
     "approve_recipe": ApproveRecipe,
     "cancel_order": CancelOrder,
     "change_covers": ChangeCovers,
@@ -245,6 +247,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "release": Release,
     "reserve_labels": ReserveLabels,
     "revoke_device": RevokeDevice,
+    "send_sheet": SendSheet,
     "set_aside": SetAside,
     "set_calendar": SetCalendar,
     "set_par": SetPar,
@@ -254,5 +257,6 @@ DECISIONS: dict[str, type[Decision]] = {
     "swap_dish": SwapDish,
     "take_off": TakeOff,
     "tick_off": TickOff,
+    "withdraw_sheet": WithdrawSheet,
     "write_recipe": WriteRecipe,
 }

@@ -4,18 +4,17 @@ from typing import Annotated, Literal
 
 from msgspec import Meta
 
-from pantry.commands.fact import Fact
-from pantry.commands.measured_facts import CheckProbe, Clean, Cool, TakeTemperature
+from pantry.commands.made_and_served import LeftOver, Make, Serve
 from pantry.commands.parts import (
     BoughtPart,
     Celsius,
     CountedPart,
     DateMarkPart,
+    Fact,
     InsteadPart,
     MoneyPart,
     Number,
     Photos,
-    UsedPart,
     Which,
     Written,
 )
@@ -34,11 +33,33 @@ class BindLabel(Fact, frozen=True):
     label: str
 
 
+class CheckProbe(Fact, frozen=True):
+    """A probe was held in ice and water, in boiling water, or in both."""
+
+    probe: str
+    ice_c: Celsius | None = None
+    boiling_c: Celsius | None = None
+
+
+class Clean(Fact, frozen=True):
+    """Something was cleaned."""
+
+    what: str
+    area: str | None = None
+
+
 class CloseDelivery(Fact, frozen=True):
     """The driver of an order's delivery has left; what did not come is awaited no more."""
 
     order: str
     driver: str | None = None
+
+
+class Cool(Fact, frozen=True):
+    """The temperature of a batch that cools; the first one while it is still hot (SL5)."""
+
+    batch: str
+    temperature_c: Celsius
 
 
 class Count(Fact, frozen=True):
@@ -76,17 +97,6 @@ class Harvest(Fact, frozen=True):
     item: str
     quantity: Written
     area: str
-    label: str | None = None
-
-
-class Make(Fact, frozen=True):
-    """A preparation was made; without `used`, as the recipe says and first expired first out."""
-
-    recipe: str
-    quantity: Written
-    child: str
-    area: str
-    used: list[UsedPart] | None = None
     label: str | None = None
 
 
@@ -152,13 +162,6 @@ class SendOut(Fact, frozen=True):
     house: str
 
 
-class Serve(Fact, frozen=True):
-    """A service was served: as planned, but for the exceptions."""
-
-    service: Which
-    exceptions: tuple[CountedPart, ...] = ()
-
-
 class SetLevel(Fact, frozen=True):
     """Somebody looked at an item that nobody counts: plenty, low or out."""
 
@@ -187,6 +190,15 @@ class TakeOut(Fact, frozen=True):
     service: Which | None = None
     preparation: str | None = None
     area: str | None = None
+
+
+class TakeTemperature(Fact, frozen=True):
+    """The temperature of a storage area, and what was done where it was not as it should be."""
+
+    area: str
+    temperature_c: Celsius
+    done: Literal["door_closed", "look_again", "set_colder", "moved_food", "called"] | None = None
+    note: str | None = None
 
 
 class Thaw(Fact, frozen=True):
@@ -259,6 +271,7 @@ FACTS: dict[str, type[Fact]] = {
     "decant": Decant,
     "freeze": Freeze,
     "harvest": Harvest,
+    "left_over": LeftOver,
     "make": Make,
     "move": Move,
     "open": Open,

@@ -1,6 +1,6 @@
 """The menus on which a recipe stands: who is cooked for by it, and whether that has begun."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from datetime import timedelta
 
 from sqlalchemy import text
@@ -11,7 +11,7 @@ from pantry.records.rows import among, every
 from pantry.records.slugs import slug
 from pantry.records.tables import ServiceRow, ServingRow
 from pantry.refusals import NotNow, declare
-from pantry.rules.menu import Recipe, RecipeKind, ServiceState
+from pantry.rules.menu import ServiceState
 from pantry.rules.services import lapsed
 
 VARIANT_ON_MENU = declare("variant_on_menu", "A variant that stands on a menu cannot be left out.")
@@ -21,19 +21,6 @@ _STILL_LOOKED_AT = timedelta(days=3)
 _BEGUN = text(
     "SELECT 1 FROM balance WHERE house = :house AND account = :account AND quantity <> 0 LIMIT 1"
 )
-
-
-def cooked_from(recipes: Mapping[str, Recipe], recipe: str) -> set[str]:
-    """The ids of the dishes that are cooked from a recipe, itself or through preparations."""
-    found = {recipe}
-    waiting = [recipe]
-    while waiting:
-        made = recipes[waiting.pop()].makes
-        for other in recipes.values() if made else ():
-            if other.id not in found and any(line.item == made for line in other.ingredients):
-                found.add(other.id)
-                waiting.append(other.id)
-    return {each for each in found if recipes[each].kind is RecipeKind.DISH}
 
 
 def confirmed_ahead(books: Books) -> list[ServiceRow]:

@@ -26,6 +26,7 @@ _EVERYBODY = frozenset({"porter", "chef", "manager", "approver"})
 RIGHTS: dict[str, frozenset[str]] = {
     "add_guest": _MENU,
     "amend_order": _KITCHEN,
+    "answer_menu": _MENU,
     "approve_recipe": _MENU,
     "ask_for": _ALL,
     "bind_label": _ALL,
@@ -45,6 +46,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "harvest": _ALL,
     "hold": _ALL,
     "import_book": _MANAGER,
+    "left_over": _KITCHEN,
     "make": _KITCHEN | {"porter"},
     "move": _ALL,
     "open": _ALL,
@@ -60,6 +62,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "revoke_device": _MANAGER,
     "run_out": _ALL,
     "send_out": _ALL,
+    "send_sheet": _KITCHEN,
     "serve": _KITCHEN,
     "set_aside": _KITCHEN,
     "set_calendar": _MANAGER,
@@ -79,6 +82,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "vacuum_pack": _ALL,
     "waste": _ALL,
     "waste_without_batch": _ALL,
+    "withdraw_sheet": _KITCHEN,
     "write_recipe": _KITCHEN,
 }
 
@@ -99,6 +103,7 @@ READS: dict[str, frozenset[str]] = {
     "expected": _ALL,
     "failed-places": _ALL,
     "house": _EVERYBODY,
+    "instead": _MENU,
     "items": _ALL,
     "labels": _ALL,
     "menus": _MENU,
@@ -110,6 +115,10 @@ READS: dict[str, frozenset[str]] = {
     "preparations": _ALL,
     "pull": _ALL,
     "questions": _ALL,
+    "recipes": _MENU,
+    "served": _MENU,
+    "serving": _KITCHEN,
+    "sheets": _MENU,
     "shop-runs": _KITCHEN,
     "stock": _ALL,
     "temperatures": _ALL,
@@ -117,14 +126,17 @@ READS: dict[str, frozenset[str]] = {
     "use-first": _ALL,
     "waste": _KITCHEN,
     "waste-without-batch": _KITCHEN,
+    "wrong-places": _ALL,
 }
 """Which report is told to which roles."""
 
 HIDDEN: dict[str, dict[str, frozenset[str]]] = {
     "count-differences": {"value": _PORTER},
+    "recipes": {"cost": frozenset({"approver"})},
     "stock": {"value": _PORTER},
 }
-"""By report, the columns that a role is not told: no costs and no prices at the back door."""
+"""By report, the columns that a role is not told: no costs and no prices at the back door, nor at
+the table."""
 
 OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
     "morning": ("owner", _PORTER),

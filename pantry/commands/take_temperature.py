@@ -1,8 +1,8 @@
 """Write down the temperature of a storage area, and hold what stood in one that has failed."""
 
 from pantry.commands import failed_places, naming
+from pantry.commands.facts import TakeTemperature
 from pantry.commands.given import Given
-from pantry.commands.measured_facts import TakeTemperature
 from pantry.commands.temperatures import read_celsius
 from pantry.records.books import Books
 from pantry.records.rows import add

@@ -12,7 +12,6 @@ from pantry.commands.book.replacing import replace
 from pantry.commands.given import Given
 from pantry.commands.menus_of_recipe import (
     confirmed_ahead,
-    cooked_from,
     is_begun,
     refuse_lost_variants,
 )
@@ -28,6 +27,7 @@ from pantry.refusals import NotNow, NotThere, UnreadableInput, declare
 from pantry.rules.allergens import Larder
 from pantry.rules.approval import declares_more, is_another_dish
 from pantry.rules.menu import Recipe, RecipeKind
+from pantry.rules.recipes import cooked_from
 
 RECIPE_THERE = declare("recipe_there", "The house has a recipe of that name already.")
 RECIPE_GONE = declare("recipe_gone", "The recipe that was changed is not there.")

@@ -23,6 +23,7 @@ from pantry.http import (
     pictures,
     pins,
     preparation_list,
+    recipes,
     reports,
     signing_in,
 )
@@ -60,6 +61,9 @@ ROUTES = [
     reports.report,
     labels.labels,
     preparation_list.preparations,
+    recipes.recipes,
+    recipes.read,
+    recipes.amounts,
     pictures.keep_picture,
     pictures.picture,
     book.take_book,

@@ -23,6 +23,7 @@ from pantry.reports import (
     expected,
     failed_places,
     house,
+    instead,
     items,
     labels,
     menus,
@@ -34,12 +35,17 @@ from pantry.reports import (
     preparations,
     pull,
     questions,
+    recipes,
+    served,
+    serving,
+    sheets,
     shop_runs,
     stock,
     trace,
     use_first,
     waste,
     waste_without_batch,
+    wrong_places,
 )
 from pantry.reports.report import Row, report
 from pantry.reports.shapes.code import CodeRow
@@ -59,10 +65,14 @@ from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
+from pantry.reports.shapes.recipes import RecipeRow
+from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
+from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
 from pantry.reports.shapes.waste import WasteRow, WasteWithoutBatchRow
+from pantry.reports.shapes.wrong_places import WrongPlaceRow
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.which_service import service_ahead
 
@@ -101,6 +111,10 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
     return coverage.coverage(view, None if service is None else service_ahead(view, service))
 
 
+def _served(view: View, **given: str) -> list[Row]:
+    return served.served(view, *(given.get(name) for name in ("from", "to", "table", "dish")))
+
+
 def _waste(view: View, **days: str) -> list[Row]:
     return waste.waste(view, days.get("from"), days.get("to"))
 
@@ -126,6 +140,9 @@ ASKED: Mapping[str, Asked] = {
     "expected": Asked(expected.expected, Report[ExpectedRow]),
     "failed-places": Asked(failed_places.failed_places, Report[FailedPlaceRow]),
     "house": Asked(house.house, Report[HouseRow]),
+    "instead": Asked(
+        instead.instead, Report[InsteadRow], {"service": None}, frozenset({"service"})
+    ),
     "items": Asked(items.items, Report[ItemRow]),
     "labels": Asked(labels.labels, Report[LabelRow]),
     "menus": Asked(menus.menus, Report[MenuRow]),
@@ -137,6 +154,16 @@ ASKED: Mapping[str, Asked] = {
     "preparations": Asked(preparations.preparations, Report[PreparationRow], {"days": _DAYS}),
     "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
+    "recipes": Asked(
+        recipes.recipes,
+        Report[RecipeRow],
+        {"recipe": None, "covers": range(1, recipes.MOST_COVERS + 1)},
+    ),
+    "served": Asked(
+        _served, Report[ServedRow], {"from": None, "to": None, "table": None, "dish": None}
+    ),
+    "serving": Asked(serving.serving, Report[ServingRow]),
+    "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),
@@ -144,6 +171,7 @@ ASKED: Mapping[str, Asked] = {
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),
     "waste": Asked(_waste, Report[WasteRow], _BETWEEN),
     "waste-without-batch": Asked(_waste_without_batch, Report[WasteWithoutBatchRow], _BETWEEN),
+    "wrong-places": Asked(wrong_places.wrong_places, Report[WrongPlaceRow]),
 }
 
 

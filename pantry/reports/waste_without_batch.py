@@ -12,7 +12,7 @@ from pantry.records.rows import every
 from pantry.records.tables import WasteWithoutBatchRow
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
-from pantry.reports.waste import days_asked, monday_of, weight
+from pantry.reports.waste import days_of_waste, monday_of, weight
 from pantry.rules.house_time import end_of_day, local_date, start_of_day
 from pantry.rules.measure import Quantity
 from pantry.rules.stock import BaseUnit, Item
@@ -29,7 +29,7 @@ def waste_without_batch(view: View, first: str | None = None, last: str | None =
     Raises:
         UnreadableInput: `day_unreadable`, `days_turned`.
     """
-    days = days_asked(view, first, last)
+    days = days_of_waste(view, first, last)
     begins = start_of_day(days[0], view.zone)
     ends = end_of_day(days[1], view.zone) + timedelta(seconds=1)
     kept = every(view.connection, WasteWithoutBatchRow, house=view.id)

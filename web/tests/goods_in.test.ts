@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { endOf, lastDay } from "../src/door/house_days";
 import type { CodeRow, ExpectedLine, ExpectedRow } from "../src/door/rows";
 import { less, reaching, sign, times } from "../src/door/sums";
 import { Burst } from "../src/screens/porter/burst";
@@ -7,7 +8,7 @@ import { keysOf, linesOf, pathOf } from "../src/screens/porter/keys";
 import type { Facts } from "../src/screens/porter/line_facts";
 import { judged, limitWords, warmthWords } from "../src/screens/porter/warmth";
 import { answersTo, looksLikeCode } from "../src/words/find";
-import { endOf, keyedDate, lastDay, packDate } from "../src/words/pack_date";
+import { keyedDate, packDate } from "../src/words/pack_date";
 import { degrees, tenths } from "../src/words/temperature";
 import { inUnit } from "../src/words/typed";
 

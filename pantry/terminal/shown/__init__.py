@@ -19,10 +19,14 @@ from pantry.terminal.shown.notice import notice
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.questions import questions
+from pantry.terminal.shown.recipes import recipe, recipes
+from pantry.terminal.shown.serving import instead, served, serving
+from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
 from pantry.terminal.shown.waste import waste, waste_without_batch
+from pantry.terminal.shown.wrong_places import wrong_places
 
 __all__ = [
     "changes",
@@ -36,6 +40,7 @@ __all__ = [
     "dishes",
     "expected",
     "house",
+    "instead",
     "items",
     "labels",
     "menus",
@@ -47,10 +52,16 @@ __all__ = [
     "preparations",
     "pull",
     "questions",
+    "recipe",
+    "recipes",
+    "served",
+    "serving",
+    "sheets",
     "stock",
     "temperatures",
     "trace",
     "use_first",
     "waste",
     "waste_without_batch",
+    "wrong_places",
 ]

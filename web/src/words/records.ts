@@ -3,6 +3,7 @@ import type { Command } from "../door/command";
 /** What each command is called where there is nothing better to say of it. */
 const CALLED: Partial<Record<Command["kind"], string>> = {
   amend_order: "Order changed",
+  answer_menu: "Answer of the household",
   approve_recipe: "Recipe",
   ask_for: "Asked for",
   bind_label: "Label put on",
@@ -19,6 +20,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   freeze: "Frozen",
   harvest: "Harvest",
   import_book: "House book taken in",
+  left_over: "Left over",
   make: "Made",
   move: "Moved",
   open: "Opened",
@@ -32,6 +34,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   reserve_labels: "Numbers for labels",
   run_out: "We are out of",
   send_out: "Sent out",
+  send_sheet: "Menus shown to the household",
   serve: "Served",
   set_calendar: "Calendar of a supplier",
   set_level: "Level",
@@ -49,6 +52,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   vacuum_pack: "Vacuum packed",
   waste: "Wasted",
   waste_without_batch: "Wasted without a batch",
+  withdraw_sheet: "Menus no longer shown",
   write_recipe: "Recipe written",
 };
 

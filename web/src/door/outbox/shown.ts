@@ -11,9 +11,11 @@ import type {
   HouseRow,
   ItemRow,
   PickRow,
+  PreparationRow,
   PullRow,
   ReportName,
   RowOf,
+  ServingRow,
   StockRow,
 } from "../rows";
 import type { Entry } from "../store";
@@ -23,7 +25,7 @@ import type { Named } from "./batch_parts";
 import { checksShown, coolingsShown, placesShown } from "./cold";
 import { countsShown } from "./counted";
 import { labelsShown } from "./labels_shown";
-import { morningShown, pickShown, pullShown } from "./lists";
+import { morningShown, pickShown, preparationsShown, pullShown, servingShown } from "./lists";
 import { standingShown } from "./standing";
 
 /** A report with these records in it; `all` is everything that this device holds. */
@@ -34,12 +36,12 @@ export function laidOver<Row>(
   all: Entry[],
 ): Report<Row> {
   const lay = LAID[name];
-  return lay ? { ...told, rows: lay(told.rows, fresh, all) as Row[] } : told;
+  return lay ? { ...told, rows: lay(told.rows, fresh, all, told.zone) as Row[] } : told;
 }
 
 /** By report, how records are laid over its rows; a report that is not here is shown as it was told. */
 const LAID: Partial<
-  Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[]) => unknown[]>
+  Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[], zone: string) => unknown[]>
 > = {
   "asked-for": (rows, fresh) => askedShown(rows as AskedForRow[], fresh),
   checks: (rows, fresh) => checksShown(rows as CheckRow[], fresh),
@@ -49,14 +51,17 @@ const LAID: Partial<
   temperatures: (rows, fresh) => placesShown(rows as ColdPlaceRow[], fresh),
   morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
   pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
+  preparations: (rows, fresh) => preparationsShown(rows as PreparationRow[], fresh),
+  serving: (rows, fresh) => servingShown(rows as ServingRow[], fresh),
   pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
-  stock: (rows, fresh, all) =>
-    labelsShown(standingShown(rows as StockRow[], fresh, all, named()), fresh, all),
+  stock: (rows, fresh, all, zone) =>
+    labelsShown(standingShown(rows as StockRow[], fresh, all, named(zone)), fresh, all),
 };
 
-/** Areas and items as the house last told them. */
-function named(): Named {
-  const areas = lastTold<HouseRow>("house")?.rows[0]?.areas ?? [];
+/** Areas, items and lives as the house last told them. */
+function named(zone: string): Named {
+  const house = lastTold<HouseRow>("house")?.rows[0];
+  const areas = house?.areas ?? [];
   const items = lastTold<ItemRow>("items")?.rows ?? [];
   return {
     area: (of) => {
@@ -65,8 +70,10 @@ function named(): Named {
     },
     item: (of) => {
       const item = items.find((each) => each.id === of || each.item === of);
-      return item ? { id: item.id, name: item.item, unit: item.unit } : null;
+      return item ? { id: item.id, name: item.item, unit: item.unit, lives: item.lives } : null;
     },
+    zone,
+    lives: house?.lives,
   };
 }
 

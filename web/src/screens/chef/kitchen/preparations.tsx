@@ -71,10 +71,11 @@ interface DayProps extends Of {
 }
 
 function Day({ day, today, rows, zone, doing }: DayProps) {
+  const isNear = ["today", "tomorrow"].includes(near(day, today));
   return (
     <section class="stack tight" aria-label={dayName(day, true)}>
       <h2>
-        {dayName(day, true)} <span class="soft">{near(day, today)}</span>
+        {dayName(day, true)} {isNear && <span class="soft">{near(day, today)}</span>}
       </h2>
       <ul class="lines work">
         {rows
@@ -109,7 +110,7 @@ function Line({ row, zone, doing }: Of & { row: PreparationRow }) {
           </Said>
         )}
         <For row={row} />
-        {!isNothing(row.there) && <span>{amount(row.there)} stands there already</span>}
+        {!isNothing(row.there) && <span>beside the {amount(row.there)} that stand there</span>}
         <span>
           <Ingredients row={row} />
         </span>
@@ -122,7 +123,7 @@ function Line({ row, zone, doing }: Of & { row: PreparationRow }) {
               isOtherwise.value = true;
             }}
           >
-            Otherwise<span class="unseen">: {row.preparation}</span>
+            Otherwise<span class="unseen"> {row.preparation}</span>
           </Button>
           <Button kind="main" onClick={make} disabled={doing.busy.value}>
             Made<span class="unseen"> {name}</span>

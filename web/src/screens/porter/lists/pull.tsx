@@ -10,6 +10,7 @@ import { Place } from "../../../parts/frame";
 import { Box, OnPaper } from "../../../parts/paper";
 import { Nothing, Said } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
+import { Thawing } from "../../../parts/thawing";
 import { amount } from "../../../words/amounts";
 import { clock, dayName, dayOf, moment, near } from "../../../words/time";
 
@@ -42,6 +43,7 @@ export function Pull() {
                 </ul>
               </section>
             ))}
+            {rows.some(({ done }) => !done) && <Thawing />}
             <div>
               <Button onClick={() => print()}>Print it</Button>
             </div>
