@@ -14,9 +14,11 @@ def plates_come_back(page: Page, clean) -> None:
     """Two plates of what was served today, of which no batch is known."""
     page.get_by_role("link", name="Something else").click()
     page.get_by_role("link", name="It came back from the table").click()
-    page.get_by_role("group", name="What it was").get_by_role("radio").first.check()
-    page.get_by_label("How much, plates").fill("2")
+    dishes = page.get_by_role("group", name="What it was").get_by_role("radio")
+    expect(dishes.first).to_be_visible()
     clean(page)
+    dishes.first.check()
+    page.get_by_label("How much, plates").fill("2")
     page.get_by_role("button", name="2 plates of").click()
     expect(page.get_by_text("Saved on this phone.")).to_be_visible()
 
