@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 from pantry.http import bodies
+from pantry.http.parameters import CHECK, IMAGE, LABELS, PDF, PICTURE, SHEET, asked
 
 JSON = "application/json"
 
@@ -21,36 +22,6 @@ _BOOK: dict[str, Any] = {
     "description": "one .xlsx workbook, or several .csv sheets, each in a part of its own",
     "additionalProperties": {"type": "string", "contentMediaType": "application/octet-stream"},
 }
-_CHECK: dict[str, Any] = {
-    "name": "check",
-    "in": "query",
-    "description": "true: only say what is wrong",
-    "schema": {"type": "string", "enum": ["true", "false"], "default": "false"},
-}
-_PICTURE: dict[str, Any] = {
-    "name": "picture",
-    "in": "path",
-    "required": True,
-    "description": "the id that whoever took it gave it",
-    "schema": {"type": "string", "format": "uuid"},
-}
-_IMAGE: dict[str, Any] = {"type": "string", "contentMediaType": "image/jpeg"}
-_PDF: dict[str, Any] = {"type": "string", "contentMediaType": "application/pdf"}
-
-
-def _asked(name: str, says: str, **schema: object) -> dict[str, Any]:
-    return {"name": name, "in": "query", "description": says, "schema": schema}
-
-
-_LABELS = (
-    _asked("paper", "a sheet as a4/3x8/70x37 or a roll as 62x29, in mm", type="string"),
-    _asked("start", "the first free label of a begun sheet", type="integer", minimum=1),
-    _asked("copies", "of each batch's label", type="integer", minimum=1, maximum=50),
-    _asked("batch", "by id or label", type="array", items={"type": "string"}),
-    _asked("order", "all that was received of it", type="string"),
-    _asked("day", "all that came or was made on it", type="string", format="date"),
-    _asked("numbers", "the id of the command that reserved them", type="string"),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,56 +207,65 @@ OPERATIONS = (
         _BOOK,
         (400, 401, 403, 413, 422, 503),
         media="multipart/form-data",
-        parameters=(_CHECK,),
+        parameters=(CHECK,),
     ),
     Operation(
         "post",
         "/api/pictures/{picture}",
         "Keep a picture (JPEG, PNG or WebP, 1 MB); for porter, chef, manager.",
-        takes=_IMAGE,
+        takes=IMAGE,
         problems=(400, 401, 403, 409, 413, 422, 503),
         status=204,
         media="image/jpeg",
-        parameters=(_PICTURE,),
+        parameters=(PICTURE,),
     ),
     Operation(
         "get",
         "/api/pictures/{picture}",
         "A picture that has arrived; for porter, chef, manager.",
-        _IMAGE,
+        IMAGE,
         problems=(400, 401, 403, 404, 503),
         answered_as="image/jpeg",
-        parameters=(_PICTURE,),
+        parameters=(PICTURE,),
     ),
     Operation(
         "get",
         "/api/labels.pdf",
         "Labels of batches, a delivery, a day, or reserved numbers; for porter, chef, manager.",
-        _PDF,
+        PDF,
         problems=(401, 403, 404, 422, 503),
         answered_as="application/pdf",
-        parameters=_LABELS,
+        parameters=LABELS,
     ),
     Operation(
         "get",
         "/api/preparations.pdf",
         "The preparation list on A4; for porter, chef, manager.",
-        _PDF,
+        PDF,
         problems=(401, 403, 422, 503),
         answered_as="application/pdf",
-        parameters=(_asked("days", "how many, today first", type="integer", minimum=1),),
+        parameters=(asked("days", "how many, today first", type="integer", minimum=1),),
     ),
     Operation(
         "get",
         "/api/recipes.pdf",
         "A recipe for so many covers, or all of them, on A4; for chef, manager, approver.",
-        _PDF,
+        PDF,
         problems=(401, 403, 404, 422, 503),
         answered_as="application/pdf",
         parameters=(
-            _asked("recipe", "its name or id", type="string"),
-            _asked("covers", "for how many", type="integer", minimum=1),
+            asked("recipe", "its name or id", type="string"),
+            asked("covers", "for how many", type="integer", minimum=1),
         ),
+    ),
+    Operation(
+        "get",
+        "/api/sheets/{sheet}/sheet.pdf",
+        "Menus shown to the household, on A4; for chef, manager, approver.",
+        PDF,
+        problems=(401, 403, 404, 503),
+        answered_as="application/pdf",
+        parameters=(SHEET,),
     ),
     Operation(
         "get",

@@ -413,6 +413,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/sheets/{sheet}/sheet.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Menus shown to the household, on A4; for chef, manager, approver. */
+        get: operations["get_sheets"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/news": {
         parameters: {
             query?: never;
@@ -3648,14 +3665,14 @@ export interface components {
         };
         /**
          * AnsweredCourse
-         * @description What was said of a course; `not_these` are names of dishes that were struck.
+         * @description What was said of a course; `not_these` were struck.
          */
         AnsweredCourse: {
             course: string;
             dish: components["schemas"]["AnsweredDish"] | null;
             any: boolean;
             instead: components["schemas"]["AnsweredDish"] | null;
-            not_these: string[];
+            not_these: components["schemas"]["AnsweredDish"][];
         };
         /**
          * AnsweredDish
@@ -8703,6 +8720,65 @@ export interface operations {
             };
             /** @description It can be read, and cannot be done. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    get_sheets: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the id of the command that sent it */
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
