@@ -23,6 +23,7 @@ from pantry.reports import (
     expected,
     failed_places,
     house,
+    instead,
     items,
     labels,
     menus,
@@ -64,7 +65,7 @@ from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.recipes import RecipeRow
-from pantry.reports.shapes.serving import ServedRow, ServingRow
+from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
 from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
@@ -133,6 +134,9 @@ ASKED: Mapping[str, Asked] = {
     "expected": Asked(expected.expected, Report[ExpectedRow]),
     "failed-places": Asked(failed_places.failed_places, Report[FailedPlaceRow]),
     "house": Asked(house.house, Report[HouseRow]),
+    "instead": Asked(
+        instead.instead, Report[InsteadRow], {"service": None}, frozenset({"service"})
+    ),
     "items": Asked(items.items, Report[ItemRow]),
     "labels": Asked(labels.labels, Report[LabelRow]),
     "menus": Asked(menus.menus, Report[MenuRow]),

@@ -33,6 +33,7 @@ REPORTS = [
     ("use-first",),
     ("plan",),
     ("coverage",),
+    ("instead", "2027-03-13/dinner/family"),
     ("coverage", "--service", "2027-03-13/dinner/family"),
     ("notice",),
     ("trace", "C11"),

@@ -20,7 +20,7 @@ from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.recipes import recipe, recipes
-from pantry.terminal.shown.serving import served, serving
+from pantry.terminal.shown.serving import instead, served, serving
 from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
@@ -40,6 +40,7 @@ __all__ = [
     "dishes",
     "expected",
     "house",
+    "instead",
     "items",
     "labels",
     "menus",

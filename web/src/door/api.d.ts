@@ -784,6 +784,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/instead": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report instead (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/instead.csv`.
+         */
+        get: operations["report_instead"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/items": {
         parameters: {
             query?: never;
@@ -1052,7 +1072,7 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * The report serving (chef, manager, porter).
+         * The report serving (chef, manager).
          * @description Its rows as a sheet: `/api/reports/serving.csv`.
          */
         get: operations["report_serving"];
@@ -3647,6 +3667,30 @@ export interface components {
             people: number;
         };
         /**
+         * InsteadRow
+         * @description A dish that could take another's place on a menu; `last_served` is by that table.
+         */
+        InsteadRow: {
+            dish: string;
+            name: string;
+            variants: string[];
+            courses: string[];
+            against: components["schemas"]["Against"][];
+            unknown: boolean;
+            in_season: boolean;
+            last_served: string | null;
+        };
+        /**
+         * Against
+         * @description Who cannot eat a dish.
+         */
+        Against: {
+            person: string;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+        };
+        /**
          * ItemRow
          * @description An item; `level` is of what nobody counts. What is `unknown` is not free (AL3).
          */
@@ -5069,6 +5113,19 @@ export interface components {
             rows: components["schemas"]["HouseRow"][];
         };
         /**
+         * Report[InsteadRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_instead: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["InsteadRow"][];
+        };
+        /**
          * Report[ItemRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -6023,7 +6080,7 @@ export interface components {
          * @description So many portions of a dish came back unserved from the pot; they become a batch (SL4).
          *
          *     `cooked_at` is when it was cooked first, RFC 3339; without it, as early as its recipe may have
-         *     had it begun. (chef, manager, porter)
+         *     had it begun. (chef, manager)
          */
         Command_left_over: {
             /**
@@ -10105,6 +10162,73 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_house"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_instead: {
+        parameters: {
+            query: {
+                service: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_instead"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

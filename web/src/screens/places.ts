@@ -95,6 +95,15 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./porter/lists/pick").then((room) => room.Pick),
   },
   {
+    to: "/serving",
+    name: "Serving today",
+    part: "today",
+    reads: "serving",
+    gives: "serve",
+    door: NOBODY,
+    screen: () => import("./chef/kitchen/serving").then((room) => room.Serving),
+  },
+  {
     to: "/preparations",
     name: "Preparation list",
     part: "today",
@@ -222,6 +231,14 @@ export const PLACES: readonly PlaceOf[] = [
     reads: "use-first",
     door: NOBODY,
     screen: () => import("./chef/use_first").then((room) => room.UseFirst),
+  },
+  {
+    to: "/served",
+    name: "What was served",
+    part: "house",
+    reads: "served",
+    door: NOBODY,
+    screen: () => import("./chef/kitchen/served").then((room) => room.Served),
   },
   {
     to: "/waste-report",
