@@ -63,6 +63,8 @@ ROUTES = [
     labels.labels,
     preparation_list.preparations,
     recipes.recipes,
+    recipes.read,
+    recipes.amounts,
     pictures.keep_picture,
     pictures.picture,
     sheet_links.look,

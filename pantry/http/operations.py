@@ -1,13 +1,9 @@
 """The routes as they are described to programs: what each takes, answers, and can refuse."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any
 
-from pantry.http import bodies
-from pantry.http.parameters import CHECK, IMAGE, LABELS, PDF, PICTURE, SHEET, asked
-
-JSON = "application/json"
+from pantry.http import bodies, recipe_bodies
+from pantry.http.operation import Operation, asked
 
 COMMANDS: dict[str, Any] = {
     "type": "array",
@@ -22,31 +18,33 @@ _BOOK: dict[str, Any] = {
     "description": "one .xlsx workbook, or several .csv sheets, each in a part of its own",
     "additionalProperties": {"type": "string", "contentMediaType": "application/octet-stream"},
 }
+_CHECK: dict[str, Any] = {
+    "name": "check",
+    "in": "query",
+    "description": "true: only say what is wrong",
+    "schema": {"type": "string", "enum": ["true", "false"], "default": "false"},
+}
+_PICTURE: dict[str, Any] = {
+    "name": "picture",
+    "in": "path",
+    "required": True,
+    "description": "the id that whoever took it gave it",
+    "schema": {"type": "string", "format": "uuid"},
+}
+_SHEET = _PICTURE | {"name": "sheet", "description": "the id of the command that sent it"}
+_IMAGE: dict[str, Any] = {"type": "string", "contentMediaType": "image/jpeg"}
+_PDF: dict[str, Any] = {"type": "string", "contentMediaType": "application/pdf"}
 
 
-@dataclass(frozen=True, slots=True)
-class Operation:
-    """One route.
-
-    Attributes:
-        says: what it does, in a sentence.
-        takes, answers: types of the wire, or schemas as they are; None: nothing.
-        problems: the statuses with which it can refuse.
-        is_open: nobody need be signed in.
-        media, answered_as: how the body and the answer are written.
-    """
-
-    method: Literal["get", "post"]
-    path: str
-    says: str
-    answers: Any = None
-    takes: Any = None
-    problems: tuple[int, ...] = (401, 503)
-    status: int = 200
-    is_open: bool = False
-    media: str = JSON
-    answered_as: str = JSON
-    parameters: tuple[Mapping[str, Any], ...] = ()
+_LABELS = (
+    asked("paper", "a sheet as a4/3x8/70x37 or a roll as 62x29, in mm", type="string"),
+    asked("start", "the first free label of a begun sheet", type="integer", minimum=1),
+    asked("copies", "of each batch's label", type="integer", minimum=1, maximum=50),
+    asked("batch", "by id or label", type="array", items={"type": "string"}),
+    asked("order", "all that was received of it", type="string"),
+    asked("day", "all that came or was made on it", type="string", format="date"),
+    asked("numbers", "the id of the command that reserved them", type="string"),
+)
 
 
 _OF_SECRETS = (400, 401, 403, 413, 422, 429, 503)
@@ -207,41 +205,41 @@ OPERATIONS = (
         _BOOK,
         (400, 401, 403, 413, 422, 503),
         media="multipart/form-data",
-        parameters=(CHECK,),
+        parameters=(_CHECK,),
     ),
     Operation(
         "post",
         "/api/pictures/{picture}",
         "Keep a picture (JPEG, PNG or WebP, 1 MB); for porter, chef, manager.",
-        takes=IMAGE,
+        takes=_IMAGE,
         problems=(400, 401, 403, 409, 413, 422, 503),
         status=204,
         media="image/jpeg",
-        parameters=(PICTURE,),
+        parameters=(_PICTURE,),
     ),
     Operation(
         "get",
         "/api/pictures/{picture}",
         "A picture that has arrived; for porter, chef, manager.",
-        IMAGE,
+        _IMAGE,
         problems=(400, 401, 403, 404, 503),
         answered_as="image/jpeg",
-        parameters=(PICTURE,),
+        parameters=(_PICTURE,),
     ),
     Operation(
         "get",
         "/api/labels.pdf",
         "Labels of batches, a delivery, a day, or reserved numbers; for porter, chef, manager.",
-        PDF,
+        _PDF,
         problems=(401, 403, 404, 422, 503),
         answered_as="application/pdf",
-        parameters=LABELS,
+        parameters=_LABELS,
     ),
     Operation(
         "get",
         "/api/preparations.pdf",
         "The preparation list on A4; for porter, chef, manager.",
-        PDF,
+        _PDF,
         problems=(401, 403, 422, 503),
         answered_as="application/pdf",
         parameters=(asked("days", "how many, today first", type="integer", minimum=1),),
@@ -250,7 +248,7 @@ OPERATIONS = (
         "get",
         "/api/recipes.pdf",
         "A recipe for so many covers, or all of them, on A4; for chef, manager, approver.",
-        PDF,
+        _PDF,
         problems=(401, 403, 404, 422, 503),
         answered_as="application/pdf",
         parameters=(
@@ -259,13 +257,29 @@ OPERATIONS = (
         ),
     ),
     Operation(
+        "post",
+        "/api/recipes/read",
+        "The recipes in a document, line by line with what is sure; for chef, manager.",
+        recipe_bodies.RecipesRead,
+        recipe_bodies.RecipeText,
+        (400, 401, 403, 413, 422, 503),
+    ),
+    Operation(
+        "post",
+        "/api/amounts",
+        "What amounts come to, each of its item; for chef, manager.",
+        recipe_bodies.AmountsUnderstood,
+        recipe_bodies.WrittenAmounts,
+        (400, 401, 403, 413, 503),
+    ),
+    Operation(
         "get",
         "/api/sheets/{sheet}/sheet.pdf",
         "Menus shown to the household, on A4; for chef, manager, approver.",
-        PDF,
+        _PDF,
         problems=(401, 403, 404, 503),
         answered_as="application/pdf",
-        parameters=(SHEET,),
+        parameters=(_SHEET,),
     ),
     Operation(
         "get",

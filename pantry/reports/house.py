@@ -5,7 +5,7 @@ from datetime import timedelta
 from pantry.handbook.policies import CAUTION, Policy, Stricter
 from pantry.records.read.house import numbers_of
 from pantry.records.rows import every
-from pantry.records.tables import AreaRow, SupplierRow
+from pantry.records.tables import AreaRow, LabelRangeRow, SupplierRow
 from pantry.reports.report import Row
 from pantry.reports.shop_runs import shops
 from pantry.reports.view import View
@@ -18,7 +18,8 @@ def house(view: View) -> list[Row]:
 
     `receiving` is how warm each food may come in by the food-safety policy of the house, with the
     `caution` that stands wherever it is shown (SL5); `lives` how long food keeps by it.
-    `shops` are those that somebody went to, the last one first.
+    `shops` are those that somebody went to, the last one first. `numbers_printed` tells a label
+    that was printed here from any other number.
     `notice` is an ISO 8601 duration, temperature limits are degrees Celsius as decimal text. `has`
     is how much there is of what a house begins with; `people` those who may give commands.
     """
@@ -35,6 +36,7 @@ def house(view: View) -> list[Row]:
             "tables": _tables(view),
             "suppliers": _suppliers(view),
             "shops": shops(view),
+            "numbers_printed": _numbers_printed(view),
             "receiving": [_received(view.policy, food) for food in view.policy.names("receiving")],
             "lives": _lives(view),
             "caution": CAUTION,
@@ -98,6 +100,19 @@ def _tables(view: View) -> list[Row]:
         }
         for table in tables
     ]
+
+
+def _numbers_printed(view: View) -> list[Row]:
+    """What was reserved, in as few ranges as can be: mostly one, as each goes on after the last."""
+    found: list[Row] = []
+    for row in sorted(
+        every(view.connection, LabelRangeRow, house=view.id), key=lambda it: it.first
+    ):
+        if found and row.first <= found[-1]["last"] + 1:
+            found[-1]["last"] = max(row.last, found[-1]["last"])
+        else:
+            found.append({"first": row.first, "last": row.last})
+    return found
 
 
 def _suppliers(view: View) -> list[Row]:

@@ -78,6 +78,13 @@ class HouseNumbers(Shape, frozen=True):
     people: Number
 
 
+class NumbersPrinted(Shape, frozen=True):
+    """Numbers of labels that were reserved to be printed, both ends included."""
+
+    first: int
+    last: int
+
+
 class HouseRow(Shape, frozen=True):
     """The house: settings, places, tables, suppliers."""
 
@@ -92,6 +99,7 @@ class HouseRow(Shape, frozen=True):
     tables: list[HouseTable]
     suppliers: list[HouseSupplier]
     shops: list[str]
+    numbers_printed: list[NumbersPrinted]
     receiving: list[ReceivingLimits]
     lives: HouseLives
     caution: str

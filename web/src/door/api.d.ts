@@ -413,6 +413,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/recipes/read": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The recipes in a document, line by line with what is sure; for chef, manager. */
+        post: operations["recipes_read"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/amounts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What amounts come to, each of its item; for chef, manager. */
+        post: operations["amounts"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/sheets/{sheet}/sheet.pdf": {
         parameters: {
             query?: never;
@@ -767,6 +801,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/instead": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report instead (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/instead.csv`.
+         */
+        get: operations["report_instead"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/items": {
         parameters: {
             query?: never;
@@ -1035,7 +1089,7 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * The report serving (chef, manager, porter).
+         * The report serving (chef, manager).
          * @description Its rows as a sheet: `/api/reports/serving.csv`.
          */
         get: operations["report_serving"];
@@ -1179,6 +1233,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/waste.csv`.
          */
         get: operations["report_waste"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/wrong-places": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report wrong-places (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/wrong-places.csv`.
+         */
+        get: operations["report_wrong_places"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2649,6 +2723,116 @@ export interface components {
             faults: components["schemas"]["FaultPart"][];
         };
         /**
+         * RecipeText
+         * @description A document with recipes in it; `unit_system` where somebody says whose cups they are.
+         */
+        RecipeText: {
+            text: string;
+            /** @default null */
+            unit_system?: ("imperial" | "metric" | "us") | null;
+        };
+        /**
+         * RecipesRead
+         * @description Every recipe of a document.
+         */
+        RecipesRead: {
+            schema: number;
+            recipes: components["schemas"]["ReadRecipe"][];
+        };
+        /**
+         * ReadRecipe
+         * @description A recipe as a document has it; what it claims of diets is told and not believed.
+         */
+        ReadRecipe: {
+            name: string;
+            yields: number | null;
+            yields_written: string;
+            lead: string | null;
+            /** @enum {unknown} */
+            unit_system: "imperial" | "metric" | "us";
+            method: string;
+            not_believed: string[];
+            lines: components["schemas"]["ReadIngredient"][];
+        };
+        /**
+         * ReadIngredient
+         * @description What was read of a line; what is not `sure` waits for a person.
+         *
+         *     `measured` is the amount by itself, `in_item` of the item that the line names.
+         */
+        ReadIngredient: {
+            written: string;
+            amount: string;
+            measured: components["schemas"]["Quantity"] | null;
+            in_item: components["schemas"]["Quantity"] | null;
+            item: string | null;
+            candidates: string[];
+            note: string;
+            sureness: components["schemas"]["Sureness"];
+            doubts: components["schemas"]["Doubt"][];
+        };
+        /**
+         * Quantity
+         * @description A quantity of an item in its base unit: decimal text, no exponent, no superfluous zeros.
+         */
+        Quantity: {
+            value: string;
+            unit: components["schemas"]["BaseUnit"];
+        };
+        /**
+         * BaseUnit
+         * @description What an item is measured in.
+         * @enum {unknown}
+         */
+        BaseUnit: "each" | "g" | "ml";
+        /**
+         * Sureness
+         * @description How sure a line is; only a sure one needs no decision.
+         * @enum {unknown}
+         */
+        Sureness: "doubtful" | "sure" | "unknown";
+        /**
+         * Doubt
+         * @description Why a line waits for a person.
+         * @enum {unknown}
+         */
+        Doubt: "brackets" | "item_not_named" | "no_amount" | "not_measurable" | "note" | "size_of_unit" | "too_long";
+        /**
+         * WrittenAmounts
+         * @description Amounts as somebody writes them, and whose cups they are.
+         */
+        WrittenAmounts: {
+            lines: components["schemas"]["WrittenAmount"][];
+            /** @enum {unknown} */
+            unit_system: "imperial" | "metric" | "us";
+        };
+        /**
+         * WrittenAmount
+         * @description An amount, and the name of the item it is of.
+         */
+        WrittenAmount: {
+            item: string;
+            amount: string;
+        };
+        /**
+         * AmountsUnderstood
+         * @description What each amount comes to, in their order.
+         */
+        AmountsUnderstood: {
+            schema: number;
+            lines: components["schemas"]["UnderstoodAmount"][];
+        };
+        /**
+         * UnderstoodAmount
+         * @description What an amount is by itself and of its item; or why it is nothing.
+         */
+        UnderstoodAmount: {
+            measured: components["schemas"]["Quantity"] | null;
+            in_item: components["schemas"]["Quantity"] | null;
+            problem: string | null;
+            todo: string | null;
+        };
+        /**
          * AskedForRow
          * @description What the back door asks for; `item` is null where it is not stocked.
          */
@@ -2666,20 +2850,6 @@ export interface components {
             wanted_for: string | null;
             version: number;
         };
-        /**
-         * Quantity
-         * @description A quantity of an item in its base unit: decimal text, no exponent, no superfluous zeros.
-         */
-        Quantity: {
-            value: string;
-            unit: components["schemas"]["BaseUnit"];
-        };
-        /**
-         * BaseUnit
-         * @description What an item is measured in.
-         * @enum {unknown}
-         */
-        BaseUnit: "each" | "g" | "ml";
         /**
          * AwaitedRow
          * @description A device that has not handed in what it holds since the house was restored.
@@ -3417,6 +3587,7 @@ export interface components {
             tables: components["schemas"]["HouseTable"][];
             suppliers: components["schemas"]["HouseSupplier"][];
             shops: string[];
+            numbers_printed: components["schemas"]["NumbersPrinted"][];
             receiving: components["schemas"]["ReceivingLimits"][];
             lives: components["schemas"]["HouseLives"];
             caution: string;
@@ -3457,6 +3628,14 @@ export interface components {
             id: string;
             supplier: string;
             version: number;
+        };
+        /**
+         * NumbersPrinted
+         * @description Numbers of labels that were reserved to be printed, both ends included.
+         */
+        NumbersPrinted: {
+            first: number;
+            last: number;
         };
         /**
          * ReceivingLimits
@@ -3503,6 +3682,30 @@ export interface components {
             services: number;
             suppliers: number;
             people: number;
+        };
+        /**
+         * InsteadRow
+         * @description A dish that could take another's place on a menu; `last_served` is by that table.
+         */
+        InsteadRow: {
+            dish: string;
+            name: string;
+            variants: string[];
+            courses: string[];
+            against: components["schemas"]["Against"][];
+            unknown: boolean;
+            in_season: boolean;
+            last_served: string | null;
+        };
+        /**
+         * Against
+         * @description Who cannot eat a dish.
+         */
+        Against: {
+            person: string;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
         };
         /**
          * ItemRow
@@ -3780,7 +3983,9 @@ export interface components {
          * PickRow
          * @description A batch to be brought to the kitchen for a service, or for what is made for it.
          *
-         *     `area` is null where it stands in the kitchen already.
+         *     `take` is what is brought of it: what is counted in pieces is brought in whole ones, as far as
+         *     they are there, where `quantity` is what is wanted. `area` is null where it stands in the
+         *     kitchen already.
          */
         PickRow: {
             service: string;
@@ -3799,6 +4004,7 @@ export interface components {
             item: string;
             item_id: string;
             quantity: components["schemas"]["Quantity"];
+            take: components["schemas"]["Quantity"];
             usable_until: string | null;
             others: components["schemas"]["OtherBatch"][];
             done: components["schemas"]["Brought"] | null;
@@ -4693,6 +4899,29 @@ export interface components {
             photos: string[];
         };
         /**
+         * WrongPlaceRow
+         * @description So much of a batch in a storage area that it does not belong in, and where it is moved to.
+         */
+        WrongPlaceRow: {
+            wrong: components["schemas"]["Wrong"];
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            state: components["schemas"]["State"];
+            area: string;
+            area_id: string;
+            quantity: components["schemas"]["Quantity"];
+            into: string | null;
+            into_id: string | null;
+        };
+        /**
+         * Wrong
+         * @description What is wrong with a place, the most urgent first.
+         * @enum {unknown}
+         */
+        Wrong: "not_frozen" | "thaws" | "warm";
+        /**
          * Report[AskedForRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -4899,6 +5128,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["HouseRow"][];
+        };
+        /**
+         * Report[InsteadRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_instead: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["InsteadRow"][];
         };
         /**
          * Report[ItemRow]
@@ -5173,6 +5415,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["WasteRow"][];
+        };
+        /**
+         * Report[WrongPlaceRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_wrong_places: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["WrongPlaceRow"][];
         };
         /** @description Somebody joins a table, with what they cannot eat. (approver, chef, manager) */
         Command_add_guest: {
@@ -5842,7 +6097,7 @@ export interface components {
          * @description So many portions of a dish came back unserved from the pot; they become a batch (SL4).
          *
          *     `cooked_at` is when it was cooked first, RFC 3339; without it, as early as its recipe may have
-         *     had it begun. (chef, manager, porter)
+         *     had it begun. (chef, manager)
          */
         Command_left_over: {
             /**
@@ -8738,6 +8993,153 @@ export interface operations {
             };
         };
     };
+    recipes_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecipeText"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RecipesRead"];
+                };
+            };
+            /** @description It cannot be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is larger than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    amounts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WrittenAmounts"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AmountsUnderstood"];
+                };
+            };
+            /** @description It cannot be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is larger than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     get_sheets: {
         parameters: {
             query?: never;
@@ -9836,6 +10238,73 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_house"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_instead: {
+        parameters: {
+            query: {
+                service: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_instead"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
@@ -11218,6 +11687,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_waste"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_wrong_places: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_wrong_places"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -26,6 +26,8 @@ export interface LineState {
   supplier: Signal<string>;
   /** What it came instead of. */
   instead: Signal<Instead | null>;
+  /** Numbered labels that go on the batch, as they are printed. */
+  labels: Signal<string[]>;
   /** Whether what was ordered still comes. */
   ordered: Signal<string>;
 }
@@ -50,6 +52,7 @@ export function useLine(facts: Facts, hand: InHand | null, instead: Instead | nu
     reason: useSignal(""),
     supplier: useSignal(facts.order?.supplier ?? ""),
     instead: useSignal(instead),
+    labels: useSignal<string[]>([]),
     ordered: useSignal(AWAITED),
   };
 }
