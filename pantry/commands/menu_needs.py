@@ -6,11 +6,12 @@ from datetime import datetime, timedelta
 
 from sqlalchemy import text
 
-from pantry.commands.markets import market
 from pantry.records import accounts
 from pantry.records.books import Books
-from pantry.records.promises import held_by, settle
+from pantry.records.promises import settle
 from pantry.records.read import menu
+from pantry.records.read.kitchen_part import held_by
+from pantry.records.read.markets import market
 from pantry.records.rows import add, change, every, remove
 from pantry.records.tables import NeedRow, ServiceRow
 from pantry.rules.fefo import Need

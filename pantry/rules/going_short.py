@@ -106,7 +106,6 @@ class Sharing:
         """Meet claims all at once if they can be, else by halves, so that few runs are needed."""
         if not order:
             return
-        before = sum(self.amounts)
         asked, missing = self._try({claim.place: claim.upto for claim in order})
         if not missing:
             return

@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 from datetime import datetime, timedelta
 
-from pantry.commands.markets import market
-from pantry.records.books import Books
+from pantry.records.read.markets import market
+from pantry.records.read.opened import Opened
 from pantry.records.tables import NeedRow
 from pantry.rules.fefo import Need
 from pantry.rules.market import Market
@@ -18,8 +18,8 @@ class Deadlines:
     They change only with a supplier's calendar or packs, which writes them anew.
     """
 
-    def __init__(self, books: Books, rows: Iterable[NeedRow]) -> None:
-        self._books = books
+    def __init__(self, house: Opened, rows: Iterable[NeedRow]) -> None:
+        self._house = house
         self._written = {row.id: row for row in rows}
         self._markets: dict[str, tuple[datetime, Market]] = {}
 
@@ -34,6 +34,6 @@ class Deadlines:
         last, known = self._markets.get(need.item, (None, None))
         if last is None or known is None or last < need.until:
             last = need.until + _ABOUT_A_DAY
-            known = market(self._books, [need.item], last)
+            known = market(self._house, [need.item], last)
             self._markets[need.item] = (last, known)
         return known
