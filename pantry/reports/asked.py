@@ -25,6 +25,7 @@ from pantry.reports import (
     house,
     items,
     labels,
+    late_change,
     menus,
     morning,
     notice,
@@ -52,6 +53,7 @@ from pantry.reports.shapes.expected import ExpectedRow
 from pantry.reports.shapes.house import AwaitedRow, HouseRow, OneDevice, PersonRow
 from pantry.reports.shapes.items import ItemRow
 from pantry.reports.shapes.labels import LabelRow
+from pantry.reports.shapes.late_change import LateChangeRow
 from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
@@ -71,6 +73,7 @@ ARGUMENT_UNREADABLE = declare("argument_unreadable", "An argument of the report 
 _ANY_NUMBER = range(2**53)
 _DAYS = range(1, LOOK_AHEAD.days + 1)
 _DAYS_BACK = range(1, 367)
+_COVERS = range(1, 1001)
 _LONGEST = 16
 
 
@@ -120,6 +123,20 @@ ASKED: Mapping[str, Asked] = {
     "house": Asked(house.house, Report[HouseRow]),
     "items": Asked(items.items, Report[ItemRow]),
     "labels": Asked(labels.labels, Report[LabelRow]),
+    "late-change": Asked(
+        late_change.late_change,
+        Report[LateChangeRow],
+        {
+            "service": None,
+            "covers": _COVERS,
+            "date": None,
+            "meal": None,
+            "table": None,
+            "time": None,
+            "off": None,
+        },
+        frozenset({"service"}),
+    ),
     "menus": Asked(menus.menus, Report[MenuRow]),
     "morning": Asked(morning.morning, Report[MorningRow]),
     "notice": Asked(notice.notice, NoticeReport, beside={"needed_by_menu": notice.needed_by_menu}),

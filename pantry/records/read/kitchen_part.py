@@ -7,6 +7,7 @@ it is.
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import timedelta
+from functools import partial
 
 from pantry.records.read import menu, stock, supply
 from pantry.records.read.deadlines import Deadlines
@@ -15,7 +16,7 @@ from pantry.records.rows import among, look_among
 from pantry.records.tables import NeedRow, PromisedRow, RecipeRow
 from pantry.rules.fefo import Need, Pick, Source
 from pantry.rules.fixed_picks import what_holds
-from pantry.rules.house_time import local_date
+from pantry.rules.house_time import end_of_day, local_date
 from pantry.rules.kitchen import Kitchen, Projection, project
 from pantry.rules.menu import Recipe
 from pantry.rules.services import lapsed
@@ -37,6 +38,7 @@ class Part:
         rows: every need of the part's items, as it is kept, to be looked at only.
         held: what these needs hold, to be looked at only.
         sources: what there is of each item, and what is to come.
+        deadlines: by when each need must be ordered for.
     """
 
     items: Mapping[str, Item]
@@ -44,6 +46,7 @@ class Part:
     rows: Sequence[NeedRow]
     held: Mapping[Held, PromisedRow]
     sources: Mapping[str, Sequence[Source]]
+    deadlines: Deadlines
 
     def is_made_here(self, row: NeedRow) -> bool:
         """Whether a making of this part wants it, so that it is worked out anew."""
@@ -69,6 +72,7 @@ def part_of(house: Opened, touched: Iterable[str]) -> Part:
         rows=rows,
         held=held_by(house, [row.id for row in rows]),
         sources=_sources(house, scope),
+        deadlines=Deadlines(rows),
     )
 
 
@@ -170,7 +174,7 @@ def _projected(
         [need for need in needs if need.until >= house.now],
         kitchen,
         house.now,
-        last_order_by=Deadlines(house, part.rows).last_order_by,
+        last_order_by=partial(part.deadlines.last_order_by, house),
         covered=covered,
     )
 
@@ -192,11 +196,11 @@ def _without(
 
 def _fixed(house: Opened, part: Part) -> dict[str, list[Pick]]:
     """The picks that stay: pinned by the chef, and those wanted today and tomorrow (AL2)."""
-    last = local_date(house.now, house.zone) + _TOMORROW
+    last = end_of_day(local_date(house.now, house.zone) + _TOMORROW, house.zone)
     need_of = {row.id: row for row in part.rows}
     found: dict[str, list[Pick]] = {}
     for (need, batch), row in sorted(part.held.items()):
         of = need_of[need]
-        if row.pinned or local_date(of.wanted_by, house.zone) <= last:
+        if row.pinned or of.wanted_by <= last:
             found.setdefault(of.item, []).append(Pick(need, batch, row.quantity))
     return found

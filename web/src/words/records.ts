@@ -21,6 +21,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   import_book: "House book taken in",
   make: "Made",
   move: "Moved",
+  move_service: "Meal moved",
   open: "Opened",
   pin: "Batch chosen for a menu",
   place_order: "Order placed",
