@@ -32,7 +32,7 @@ def close_delivery(books: Books, given: Given[CloseDelivery]) -> None:
     for line in every(books.connection, OrderLineRow, house=books.id, purchase_order=order.id):
         if not line.closed:
             order_lines.set_closed(books, line, closed=True)
-            credit.expect(books, order, line)
+            credit.expect(books, order, line, given.at)
             books.touched.add(line.item)
     order_lines.close_if_done(books, order.id)
     came_short.tell_the_chef(books, order)

@@ -35,7 +35,8 @@ def confirm(books: Books, given: Given[Confirm]) -> None:
     covers = row.covers if body.covers is None else body.covers
     menus.set_servings(books, row.id, servings)
     close(books, "allergen", row.id, "it was chosen otherwise", given.person)
-    after = menus.moved_on(books, row, state=ServiceState.CONFIRMED.value, covers=covers)
+    confirmed = {"state": ServiceState.CONFIRMED.value, "confirmed_by": given.person}
+    after = menus.moved_on(books, row, covers=covers, **confirmed)
     menu_needs.write(books, after)
 
 

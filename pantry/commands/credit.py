@@ -1,5 +1,7 @@
 """Credits: opened by what a delivery left short, recorded when the supplier's note has come."""
 
+from datetime import datetime
+
 from pantry.commands import base
 from pantry.commands.decisions import RecordCredit
 from pantry.commands.given import Given
@@ -75,10 +77,11 @@ def _check_note(books: Books, body: RecordCredit) -> None:
         )
 
 
-def expect(books: Books, order: OrderRow, line: OrderLineRow) -> None:
+def expect(books: Books, order: OrderRow, line: OrderLineRow, at: datetime) -> None:
     """A credit is expected for what does not come of a line, unless it is expected already.
 
-    It is reckoned by the pack's price as it stands: what the supplier will have charged.
+    It is open since it did not come, however late that is handed in, and reckoned by the pack's
+    price as it stands: what the supplier will have charged.
     """
     identity = f"{order.id}|{line.pack}"
     if find(books.connection, CreditRow, house=books.id, id=identity):
@@ -92,7 +95,7 @@ def expect(books: Books, order: OrderRow, line: OrderLineRow) -> None:
         item=line.item,
         supplier=order.supplier,
         cost=line.packs * pack.price if pack else 0,
-        opened_at=books.now,
+        opened_at=at,
         opened_by=books.command,
         last_command=books.command,
     )

@@ -4,6 +4,7 @@ from typing import Annotated
 
 from msgspec import Meta
 
+from pantry.commands.decision import Decision
 from pantry.commands.parts import (
     ChosenPart,
     ClosurePart,
@@ -12,20 +13,12 @@ from pantry.commands.parts import (
     MoneyPart,
     Number,
     OrderLinePart,
-    Part,
     ServicePart,
     Which,
     Written,
 )
-
-Base = int | str | None
-"""The version a decision was taken on, or the id of one's own earlier command."""
-
-
-class Decision(Part, frozen=True):
-    """What a person decided."""
-
-    base: Base = None
+from pantry.commands.recipe_decisions import SetSubstitutes, WriteRecipe
+from pantry.commands.sheet_decisions import AnswerMenu, SendSheet, WithdrawSheet
 
 
 class AddGuest(Decision, frozen=True, kw_only=True):
@@ -244,6 +237,7 @@ class TickOff(Decision, frozen=True, kw_only=True):
 DECISIONS: dict[str, type[Decision]] = {
     "add_guest": AddGuest,
     "amend_order": AmendOrder,
+    "answer_menu": AnswerMenu,
     "approve_recipe": ApproveRecipe,
     "cancel_order": CancelOrder,
     "change_covers": ChangeCovers,
@@ -262,12 +256,16 @@ DECISIONS: dict[str, type[Decision]] = {
     "release": Release,
     "reserve_labels": ReserveLabels,
     "revoke_device": RevokeDevice,
+    "send_sheet": SendSheet,
     "set_aside": SetAside,
     "set_calendar": SetCalendar,
     "set_par": SetPar,
     "set_policy": SetPolicy,
+    "set_substitutes": SetSubstitutes,
     "settle": Settle,
     "swap_dish": SwapDish,
     "take_off": TakeOff,
     "tick_off": TickOff,
+    "withdraw_sheet": WithdrawSheet,
+    "write_recipe": WriteRecipe,
 }

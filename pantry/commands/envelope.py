@@ -7,7 +7,8 @@ from typing import Annotated, Any
 
 import msgspec
 
-from pantry.commands.decisions import DECISIONS, Base
+from pantry.commands.decision import Base
+from pantry.commands.decisions import DECISIONS
 from pantry.commands.facts import FACTS
 from pantry.refusals import BrokenEnvelope, Refusal, UnreadableInput, declare
 from pantry.rules.house_time import read_instant

@@ -4,24 +4,20 @@ from typing import Annotated, Literal
 
 from msgspec import Meta
 
+from pantry.commands.made_and_served import LeftOver, Make, Serve
 from pantry.commands.parts import (
     BoughtPart,
     Celsius,
     CountedPart,
     DateMarkPart,
+    Fact,
     InsteadPart,
     MoneyPart,
     Number,
-    Part,
     Photos,
-    UsedPart,
     Which,
     Written,
 )
-
-
-class Fact(Part, frozen=True):
-    """What physically happened."""
 
 
 class AskFor(Fact, frozen=True):
@@ -104,17 +100,6 @@ class Harvest(Fact, frozen=True):
     label: str | None = None
 
 
-class Make(Fact, frozen=True):
-    """A preparation was made; without `used`, as the recipe says and first expired first out."""
-
-    recipe: str
-    quantity: Written
-    child: str
-    area: str
-    used: list[UsedPart] | None = None
-    label: str | None = None
-
-
 class Move(Fact, frozen=True):
     """Part of a batch was put into another storage area."""
 
@@ -175,13 +160,6 @@ class SendOut(Fact, frozen=True):
     batch: str
     quantity: Written
     house: str
-
-
-class Serve(Fact, frozen=True):
-    """A service was served: as planned, but for the exceptions."""
-
-    service: Which
-    exceptions: tuple[CountedPart, ...] = ()
 
 
 class SetLevel(Fact, frozen=True):
@@ -277,6 +255,7 @@ FACTS: dict[str, type[Fact]] = {
     "decant": Decant,
     "freeze": Freeze,
     "harvest": Harvest,
+    "left_over": LeftOver,
     "make": Make,
     "move": Move,
     "open": Open,

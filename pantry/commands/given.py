@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Generic, TypeVar
 
-from pantry.commands.decisions import Base
+from pantry.commands.decision import Base
 from pantry.commands.parts import Part
 
 Body = TypeVar("Body", bound=Part)

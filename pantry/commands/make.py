@@ -1,8 +1,8 @@
 """Make a preparation: its ingredients become a batch with a life of its own (SL4)."""
 
-from pantry.commands import assumed, naming
-from pantry.commands.facts import Make
+from pantry.commands import assumed, by_products, naming
 from pantry.commands.given import Given
+from pantry.commands.made_and_served import Make
 from pantry.commands.making import ToMake, Used, made_of
 from pantry.records.books import Books
 from pantry.records.rows import one
@@ -13,11 +13,11 @@ NOT_A_PREPARATION = declare("not_a_preparation", "The recipe is a dish: it makes
 
 
 def make(books: Books, given: Given[Make]) -> None:
-    """Write what was made and of what; what safety forbids is recorded and put on hold.
+    """Write what was made and of what, and what it left; what safety forbids is put on hold.
 
     Raises:
         NotThere: an unknown recipe, area or batch.
-        UnreadableInput: `not_a_preparation`, a quantity cannot be read.
+        UnreadableInput: `not_a_preparation`, `not_used_here`, a quantity cannot be read.
         NotNow: `batch_taken`, `label_taken`.
     """
     body = given.body
@@ -42,7 +42,8 @@ def make(books: Books, given: Given[Make]) -> None:
         pieces=naming.pieces(body.quantity),
     )
     used = assumed.ingredients(books, what) if body.used is None else _scanned(books, given)
-    made_of(books, what, used)
+    made = made_of(books, what, used)
+    by_products.keep(books, made, body.by_products, used, given.at)
 
 
 def _scanned(books: Books, given: Given[Make]) -> list[Used]:

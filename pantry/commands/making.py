@@ -9,7 +9,7 @@ from pantry.commands.lives import as_columns
 from pantry.commands.shelf import ANYWHERE, draw, take
 from pantry.records import accounts
 from pantry.records.books import Books
-from pantry.records.costs import share_of_cost
+from pantry.records.costs import cost_between, share_of_cost
 from pantry.records.ledger import Movement, balances
 from pantry.records.questions import ask
 from pantry.records.read.lives import life_of
@@ -24,7 +24,12 @@ from pantry.rules.stock import DateKind, State
 
 @dataclass(frozen=True, slots=True)
 class ToMake:
-    """So much of a preparation, made at an instant, put into a storage area as a new batch."""
+    """So much of a preparation, made at an instant, put into a storage area as a new batch.
+
+    Attributes:
+        first: of left-overs, when they were first cooked: their life counts from then (SL4).
+        source: the account its parts come from; empty: what was taken out for it, then the shelf.
+    """
 
     recipe: RecipeRow
     item: str
@@ -34,6 +39,8 @@ class ToMake:
     area: str
     label: str | None = None
     pieces: int | None = None
+    first: datetime | None = None
+    source: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +61,7 @@ def made_of(books: Books, what: ToMake, used: Iterable[Used]) -> BatchRow:
     """
     parts = _by_batch(used)
     life, against = _life(books, what, parts)
-    cost = sum(share_of_cost(books, each.batch, each.quantity) for each in parts)
+    cost = sum(_cost(books, what, each) for each in parts)
     row = _row(books, what, parts, cost, life)
     add(books.connection, row)
     against += _drawn(books, what, parts)
@@ -78,12 +85,32 @@ def _by_batch(used: Iterable[Used]) -> list[Used]:
     return list(merged.values())
 
 
+def _cost(books: Books, what: ToMake, used: Used) -> int:
+    """What goes along of a part's cost: of what has left the house already, its even share."""
+    if what.source:
+        return cost_between(used.batch, 0, used.quantity)
+    return share_of_cost(books, used.batch, used.quantity)
+
+
 def _life(books: Books, what: ToMake, used: Sequence[Used]) -> tuple[Life, list[str]]:
-    days, hours = books.lives.prepared(what.recipe.life_days)
-    parts = [life_of(each.batch) for each in used]
     dating = Dating(what.recipe.dating)
+    lives = books.lives
+    if what.first is None:
+        (days, hours), cooked = lives.prepared(what.recipe.life_days), []
+    else:
+        lines = books.recipes[what.recipe.id].ingredients
+        (days, hours) = lives.left_over(books.items[line.item] for line in lines)
+        cooked = [each for each in used if each.batch.cooked]
     try:
-        made = shelf_life.made(what.at, days, dating, parts, books.zone, life_hours=hours)
+        made = shelf_life.made(
+            what.first or what.at,
+            days,
+            dating,
+            (life_of(each.batch) for each in used if each not in cooked),
+            books.zone,
+            life_hours=hours,
+            left_overs=[life_of(each.batch) for each in cooked],
+        )
     except UnsafeFood as refusal:
         return Life(usable_until=what.at), [str(refusal)]
     return made, []
@@ -113,7 +140,7 @@ def _row(books: Books, what: ToMake, used: Sequence[Used], cost: int, life: Life
 
 
 def _drawn(books: Books, what: ToMake, used: Iterable[Used]) -> list[str]:
-    """Take each ingredient from what was taken out for it, then from the shelf.
+    """Take each ingredient from where it comes from, see `ToMake`.
 
     Returns:
         What speaks against using what was made of it.
@@ -121,10 +148,10 @@ def _drawn(books: Books, what: ToMake, used: Iterable[Used]) -> list[str]:
     against = []
     for each in used:
         batch = each.batch
-        kitchen = accounts.kitchen(what.item)
-        out = min(each.quantity, max(0, balances(books, batch.id).get(kitchen, 0)))
+        source = what.source or accounts.kitchen(what.item)
+        out = min(each.quantity, max(0, balances(books, batch.id).get(source, 0)))
         target, link = accounts.MADE_INTO, each.link
-        take(books, batch, Movement(batch.id, out, kitchen, target, what.at, link=link))
+        take(books, batch, Movement(batch.id, out, source, target, what.at, link=link))
         if each.quantity > out:
             rest = Movement(batch.id, each.quantity - out, ANYWHERE, target, what.at, link=link)
             if accounts.kind(draw(books, batch, rest)) == "hold":

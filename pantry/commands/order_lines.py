@@ -109,10 +109,10 @@ def came(books: Books, ordered: Ordered, quantity: int) -> None:
     close_if_done(books, ordered.order.id)
 
 
-def replaced(books: Books, ordered: Ordered) -> None:
+def replaced(books: Books, ordered: Ordered, at: datetime) -> None:
     """Another thing came in place of a line: no more of it is awaited, and a credit is."""
     set_closed(books, ordered.line, closed=True)
-    credit.expect(books, ordered.order, ordered.line)
+    credit.expect(books, ordered.order, ordered.line, at)
     close_if_done(books, ordered.order.id)
 
 

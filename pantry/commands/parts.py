@@ -18,10 +18,14 @@ class Part(Struct, frozen=True, forbid_unknown_fields=True):
     """A part of a body: frozen, and an unknown field in it is a fault."""
 
 
-Photos = Annotated[
-    list[Annotated[str, Meta(pattern=r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$")]],
-    Meta(max_length=6),
-]
+class Fact(Part, frozen=True):
+    """What physically happened."""
+
+
+Photo = Annotated[str, Meta(pattern=r"^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$")]
+"""The id of one picture, as whoever took it gave it."""
+
+Photos = Annotated[list[Photo], Meta(max_length=6)]
 """The ids of pictures taken with it; they are sent by themselves, and may arrive later."""
 
 
@@ -93,6 +97,20 @@ class UsedPart(Part, frozen=True):
     quantity: Written
 
 
+class ByProductPart(Part, frozen=True):
+    """So much of an item that making something left beside it: bones, whites, peel.
+
+    It came `of` a batch that went in; where nobody says which, of all of them.
+    """
+
+    item: str
+    quantity: Written
+    child: str
+    area: str | None = None
+    of: str | None = None
+    label: str | None = None
+
+
 class CountedPart(Part, frozen=True):
     """What was counted of a batch, or of an item whatever the batch.
 
@@ -131,6 +149,14 @@ class ChosenPart(Part, frozen=True):
     variant: str | None = None
     portions: Number | None = None
     course: str | None = None
+
+
+class ServedPart(Part, frozen=True):
+    """So many portions of a dish that were really served; 0 where it was not served at all."""
+
+    dish: str
+    portions: Number
+    variant: str | None = None
 
 
 class OrderLinePart(Part, frozen=True):

@@ -27,9 +27,11 @@ from pantry.records.tables import (
     BatchRow,
     ChangeRow,
     JournalRow,
+    LeftOverRow,
     MovementRow,
     ReceiptRow,
     ServiceRow,
+    ServingRow,
 )
 from pantry.rules.menu import ServiceState
 
@@ -136,6 +138,7 @@ def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], per
     for movement in moved:
         if movement.source == accounts.MADE_INTO:
             remove(books.connection, BatchParentRow, house=books.id, batch=movement.batch)
+            remove(books.connection, LeftOverRow, house=books.id, batch=movement.batch)
         if movement.source == accounts.GARDEN:
             batch = one(books.connection, BatchRow, house=books.id, id=movement.batch)
             gathered(books, batch.item, movement.at, -movement.quantity)
@@ -158,6 +161,8 @@ def _undo_receipt(books: Books, row: JournalRow, person: str) -> None:
 
 def _confirmed_again(books: Books, row: JournalRow) -> None:
     for service in every(books.connection, ServiceRow, house=books.id, last_command=row.id):
+        of_service = {"house": books.id, "service": service.id}
+        change(books.connection, ServingRow, of_service, served=None)
         after = menus.moved_on(books, service, state=ServiceState.CONFIRMED.value)
         menu_needs.write(books, after)
 

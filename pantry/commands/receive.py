@@ -60,7 +60,7 @@ def _count_of_its_order(books: Books, given: Given[Receive], line: Line) -> None
     if line.instead and line.instead.ordered:
         books.touched.add(line.instead.item.id)
         if line.instead.replaces:
-            order_lines.replaced(books, line.instead.ordered)
+            order_lines.replaced(books, line.instead.ordered, given.at)
             came_short.tell_the_chef(books, line.instead.ordered.order)
 
 

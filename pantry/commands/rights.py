@@ -26,6 +26,7 @@ _EVERYBODY = frozenset({"porter", "chef", "manager", "approver"})
 RIGHTS: dict[str, frozenset[str]] = {
     "add_guest": _MENU,
     "amend_order": _KITCHEN,
+    "answer_menu": _MENU,
     "approve_recipe": _MENU,
     "ask_for": _ALL,
     "bind_label": _ALL,
@@ -45,6 +46,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "harvest": _ALL,
     "hold": _ALL,
     "import_book": _MANAGER,
+    "left_over": _ALL,
     "make": _KITCHEN | {"porter"},
     "move": _ALL,
     "move_service": _MENU,
@@ -61,12 +63,14 @@ RIGHTS: dict[str, frozenset[str]] = {
     "revoke_device": _MANAGER,
     "run_out": _ALL,
     "send_out": _ALL,
+    "send_sheet": _KITCHEN,
     "serve": _KITCHEN,
     "set_aside": _KITCHEN,
     "set_calendar": _MANAGER,
     "set_level": _ALL,
     "set_par": _KITCHEN,
     "set_policy": _KITCHEN,
+    "set_substitutes": _KITCHEN,
     "settle": _ALL,
     "shop_run": _ALL,
     "swap_dish": _MENU,
@@ -78,6 +82,8 @@ RIGHTS: dict[str, frozenset[str]] = {
     "use": _ALL,
     "vacuum_pack": _ALL,
     "waste": _ALL,
+    "withdraw_sheet": _KITCHEN,
+    "write_recipe": _KITCHEN,
 }
 
 READS: dict[str, frozenset[str]] = {
@@ -106,8 +112,13 @@ READS: dict[str, frozenset[str]] = {
     "people": _MANAGER,
     "pick": _ALL,
     "plan": _KITCHEN,
+    "preparations": _ALL,
     "pull": _ALL,
     "questions": _ALL,
+    "recipes": _MENU,
+    "served": _MENU,
+    "serving": _ALL,
+    "sheets": _MENU,
     "shop-runs": _KITCHEN,
     "stock": _ALL,
     "temperatures": _ALL,
@@ -119,9 +130,11 @@ READS: dict[str, frozenset[str]] = {
 
 HIDDEN: dict[str, dict[str, frozenset[str]]] = {
     "count-differences": {"value": _PORTER},
+    "recipes": {"cost": frozenset({"approver"})},
     "stock": {"value": _PORTER},
 }
-"""By report, the columns that a role is not told: no costs and no prices at the back door."""
+"""By report, the columns that a role is not told: no costs and no prices at the back door, nor at
+the table."""
 
 OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
     "morning": ("owner", _PORTER),

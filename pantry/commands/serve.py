@@ -1,11 +1,12 @@
 """Serve a service: as planned, and only the exceptions are said (LG2)."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 
 from pantry.commands import assumed, menu_needs, menus, naming
-from pantry.commands.facts import Serve
 from pantry.commands.given import Given
+from pantry.commands.made_and_served import Serve
+from pantry.commands.portions import note_served, wanted_otherwise
 from pantry.commands.served_otherwise import used_in_all
 from pantry.commands.shelf import ANYWHERE, draw, home, take
 from pantry.records import accounts
@@ -24,20 +25,24 @@ from pantry.rules.services import lapsed
 def serve(books: Books, given: Given[Serve]) -> None:
     """What was promised and what was taken out is eaten, but for the exceptions.
 
-    A preparation that was planned for it and never recorded was made; a service that has lapsed,
+    Of a dish of which other portions were served, what it wanted was used in that measure. A
+    preparation that was planned for it and never recorded was made; a service that has lapsed,
     and so holds nothing any more, had what died first. An exception says how much of a batch, or of
     an item, was really used; what had been taken out beyond that goes back to its storage area. It
     was eaten at its time, however late that is recorded.
 
     Raises:
-        NotThere: an unknown service, batch or item.
+        NotThere: an unknown service, batch or item, `dish_not_on_menu`.
         NotNow: `service_state`.
     """
     row = _confirmed(books, given)
     at = min(given.at, row.at)
-    planned = _planned(books, row, given.id, at)
+    note_served(books, row, given.body.dishes)
+    otherwise = wanted_otherwise(books, row) if given.body.dishes else {}
+    more = {item: now - was for item, (was, now) in otherwise.items()}
+    planned = _planned(books, row, given.id, at, more)
     taken = _taken(books, row.id)
-    used = used_in_all(books, given.body.exceptions, planned, taken, at)
+    used = used_in_all(books, given.body.exceptions, planned, taken, at, otherwise)
     for batch, quantity in sorted(used.items()):
         _eat(books, row.id, batch, quantity, taken.get(batch, 0), at)
     menu_needs.clear(books, row.id)
@@ -58,11 +63,16 @@ def _confirmed(books: Books, given: Given[Serve]) -> ServiceRow:
     return row
 
 
-def _planned(books: Books, row: ServiceRow, command: str, at: datetime) -> dict[str, int]:
-    """What of each batch on the shelf it was to have, what had to be made for it included."""
+def _planned(
+    books: Books, row: ServiceRow, command: str, at: datetime, more: Mapping[str, int]
+) -> dict[str, int]:
+    """What of each batch on the shelf it was to have, what had to be made for it included.
+
+    `more` is by how much the portions that were served change what was wanted of an item.
+    """
     needs = every(books.connection, NeedRow, house=books.id, service=row.id, via="")
     if lapsed(row.at, books.now):
-        wanted = _by_item(needs)
+        wanted = _by_item(needs, more)
         assumed.make_what_is_short(books, wanted, at, command)
         given = assumed.given_of(books, [menu.need(need) for need in needs], at)
         return _by_batch((each.batch.id, each.quantity) for each in given)
@@ -71,7 +81,7 @@ def _planned(books: Books, row: ServiceRow, command: str, at: datetime) -> dict[
     there: dict[str, int] = {}
     for (need, _), promise in held.items():
         there[item_of[need]] = there.get(item_of[need], 0) + promise.quantity
-    wanted = _by_item(needs)
+    wanted = _by_item(needs, more)
     planned = _by_batch((batch, promise.quantity) for (_, batch), promise in held.items())
     for made in assumed.make_what_is_short(books, wanted, at, command, there=there):
         short = wanted[made.item] - there.get(made.item, 0)
@@ -79,11 +89,11 @@ def _planned(books: Books, row: ServiceRow, command: str, at: datetime) -> dict[
     return planned
 
 
-def _by_item(needs: Iterable[NeedRow]) -> dict[str, int]:
+def _by_item(needs: Iterable[NeedRow], more: Mapping[str, int]) -> dict[str, int]:
     wanted: dict[str, int] = {}
     for need in needs:
         wanted[need.item] = wanted.get(need.item, 0) + max(0, need.quantity - need.settled)
-    return wanted
+    return {item: max(0, quantity + more.get(item, 0)) for item, quantity in wanted.items()}
 
 
 def _by_batch(quantities: Iterable[tuple[str, int]]) -> dict[str, int]:

@@ -9,7 +9,7 @@ from pantry.commands.parts import CountedPart
 from pantry.records.books import Books
 from pantry.records.questions import ask
 from pantry.records.read import stock
-from pantry.records.rows import every
+from pantry.records.rows import every, one
 from pantry.records.tables import BatchRow, ItemRow
 from pantry.rules.measure import show
 from pantry.rules.stock import BaseUnit
@@ -21,14 +21,22 @@ def used_in_all(
     planned: Mapping[str, int],
     taken: Mapping[str, int],
     at: datetime,
+    otherwise: Mapping[str, tuple[int, int]],
 ) -> dict[str, int]:
     """How much of each batch was used: as planned and taken out, overruled by the exceptions.
+
+    `otherwise` is, by item, what was wanted as planned and for the portions that were served; what
+    was short for either was no less so.
 
     Raises:
         NotThere: an unknown batch or item.
         UnreadableInput: a quantity cannot be read.
     """
     used = {batch: planned.get(batch, 0) + taken.get(batch, 0) for batch in {**planned, **taken}}
+    for name, (was, wanted) in sorted(otherwise.items()):
+        row = one(books.connection, ItemRow, house=books.id, id=name)
+        of_item = _of_item(books, name, used)
+        used |= _spread(books, row, wanted if of_item >= min(was, wanted) else of_item, used, at)
     for number, exception in enumerate(exceptions):
         field = f"body.exceptions[{number}]"
         if exception.batch is not None:
@@ -42,6 +50,11 @@ def used_in_all(
         elif item.measured:
             used |= _spread(books, item, quantity, used, at)
     return used
+
+
+def _of_item(books: Books, item: str, used: Mapping[str, int]) -> int:
+    rows = every(books.connection, BatchRow, house=books.id, item=item)
+    return sum(used.get(row.id, 0) for row in rows)
 
 
 def _spread(

@@ -5,6 +5,7 @@ from typing import Any
 
 from pantry.commands import (
     add_guest,
+    answer_menu,
     approve_recipe,
     change_covers,
     change_product,
@@ -19,6 +20,7 @@ from pantry.commands import (
     devices,
     harvest,
     holds,
+    left_over,
     make,
     move,
     move_service,
@@ -29,10 +31,12 @@ from pantry.commands import (
     propose,
     receive,
     run_out,
+    send_sheet,
     serve,
     set_calendar,
     set_par,
     set_policy,
+    set_substitutes,
     settle,
     shop_run,
     swap_dish,
@@ -41,6 +45,7 @@ from pantry.commands import (
     take_temperature,
     treatments,
     waste,
+    write_recipe,
 )
 from pantry.commands.book import import_book
 from pantry.commands.given import Given
@@ -51,6 +56,7 @@ Verb = Callable[[Books, Given[Any]], None]
 VERBS: dict[str, Verb] = {
     "add_guest": add_guest.add_guest,
     "amend_order": orders.amend_order,
+    "answer_menu": answer_menu.answer_menu,
     "approve_recipe": approve_recipe.approve_recipe,
     "ask_for": run_out.ask_for,
     "bind_label": numbered_labels.bind,
@@ -70,6 +76,7 @@ VERBS: dict[str, Verb] = {
     "harvest": harvest.harvest,
     "hold": holds.hold,
     "import_book": import_book.import_book,
+    "left_over": left_over.left_over,
     "make": make.make,
     "move": move.move,
     "move_service": move_service.move_service,
@@ -86,12 +93,14 @@ VERBS: dict[str, Verb] = {
     "revoke_device": devices.revoke,
     "run_out": run_out.run_out,
     "send_out": off_menu.send_out,
+    "send_sheet": send_sheet.send_sheet,
     "serve": serve.serve,
     "set_aside": holds.set_aside,
     "set_calendar": set_calendar.set_calendar,
     "set_level": off_menu.set_level,
     "set_par": set_par.set_par,
     "set_policy": set_policy.set_policy,
+    "set_substitutes": set_substitutes.set_substitutes,
     "settle": settle.settle,
     "shop_run": shop_run.shop_run,
     "swap_dish": swap_dish.swap_dish,
@@ -103,4 +112,6 @@ VERBS: dict[str, Verb] = {
     "use": off_menu.use,
     "vacuum_pack": treatments.vacuum_pack,
     "waste": waste.waste,
+    "withdraw_sheet": send_sheet.withdraw_sheet,
+    "write_recipe": write_recipe.write_recipe,
 }

@@ -22,6 +22,8 @@ from pantry.http import (
     people,
     pictures,
     pins,
+    preparation_list,
+    recipes,
     reports,
     signing_in,
 )
@@ -58,6 +60,8 @@ ROUTES = [
     commands.exchange,
     reports.report,
     labels.labels,
+    preparation_list.preparations,
+    recipes.recipes,
     pictures.keep_picture,
     pictures.picture,
     book.take_book,

@@ -38,18 +38,18 @@ _IMAGE: dict[str, Any] = {"type": "string", "contentMediaType": "image/jpeg"}
 _PDF: dict[str, Any] = {"type": "string", "contentMediaType": "application/pdf"}
 
 
-def _of_labels(name: str, says: str, **schema: object) -> dict[str, Any]:
+def _asked(name: str, says: str, **schema: object) -> dict[str, Any]:
     return {"name": name, "in": "query", "description": says, "schema": schema}
 
 
 _LABELS = (
-    _of_labels("paper", "a sheet as a4/3x8/70x37 or a roll as 62x29, in mm", type="string"),
-    _of_labels("start", "the first free label of a begun sheet", type="integer", minimum=1),
-    _of_labels("copies", "of each batch's label", type="integer", minimum=1, maximum=50),
-    _of_labels("batch", "by id or label", type="array", items={"type": "string"}),
-    _of_labels("order", "all that was received of it", type="string"),
-    _of_labels("day", "all that came or was made on it", type="string", format="date"),
-    _of_labels("numbers", "the id of the command that reserved them", type="string"),
+    _asked("paper", "a sheet as a4/3x8/70x37 or a roll as 62x29, in mm", type="string"),
+    _asked("start", "the first free label of a begun sheet", type="integer", minimum=1),
+    _asked("copies", "of each batch's label", type="integer", minimum=1, maximum=50),
+    _asked("batch", "by id or label", type="array", items={"type": "string"}),
+    _asked("order", "all that was received of it", type="string"),
+    _asked("day", "all that came or was made on it", type="string", format="date"),
+    _asked("numbers", "the id of the command that reserved them", type="string"),
 )
 
 
@@ -265,6 +265,27 @@ OPERATIONS = (
         problems=(401, 403, 404, 422, 503),
         answered_as="application/pdf",
         parameters=_LABELS,
+    ),
+    Operation(
+        "get",
+        "/api/preparations.pdf",
+        "The preparation list on A4; for porter, chef, manager.",
+        _PDF,
+        problems=(401, 403, 422, 503),
+        answered_as="application/pdf",
+        parameters=(_asked("days", "how many, today first", type="integer", minimum=1),),
+    ),
+    Operation(
+        "get",
+        "/api/recipes.pdf",
+        "A recipe for so many covers, or all of them, on A4; for chef, manager, approver.",
+        _PDF,
+        problems=(401, 403, 404, 422, 503),
+        answered_as="application/pdf",
+        parameters=(
+            _asked("recipe", "its name or id", type="string"),
+            _asked("covers", "for how many", type="integer", minimum=1),
+        ),
     ),
     Operation(
         "get",

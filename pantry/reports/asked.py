@@ -32,8 +32,13 @@ from pantry.reports import (
     people,
     pick,
     plan,
+    preparations,
     pull,
     questions,
+    recipes,
+    served,
+    serving,
+    sheets,
     shop_runs,
     stock,
     trace,
@@ -57,7 +62,11 @@ from pantry.reports.shapes.late_change import LateChangeRow
 from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
+from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
+from pantry.reports.shapes.recipes import RecipeRow
+from pantry.reports.shapes.serving import ServedRow, ServingRow
+from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
@@ -98,6 +107,10 @@ class Asked:
 
 def _coverage(view: View, service: str | None = None) -> list[Row]:
     return coverage.coverage(view, None if service is None else service_ahead(view, service))
+
+
+def _served(view: View, **given: str) -> list[Row]:
+    return served.served(view, *(given.get(name) for name in ("from", "to", "table", "dish")))
 
 
 def _waste(view: View, **days: str) -> list[Row]:
@@ -143,8 +156,19 @@ ASKED: Mapping[str, Asked] = {
     "people": Asked(people.people, Report[PersonRow]),
     "pick": Asked(pick.pick, Report[PickRow]),
     "plan": Asked(plan.plan, Report[PlanRow]),
+    "preparations": Asked(preparations.preparations, Report[PreparationRow], {"days": _DAYS}),
     "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
+    "recipes": Asked(
+        recipes.recipes,
+        Report[RecipeRow],
+        {"recipe": None, "covers": range(1, recipes.MOST_COVERS + 1)},
+    ),
+    "served": Asked(
+        _served, Report[ServedRow], {"from": None, "to": None, "table": None, "dish": None}
+    ),
+    "serving": Asked(serving.serving, Report[ServingRow]),
+    "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),

@@ -144,7 +144,7 @@ def rows(found: Projected, dish: Covered) -> Iterator[Row]:
             "taken_out": amount(view.taken_out.get(need.id, 0), item),
             "wanted_by": instant(need.wanted_by),
             "from": [
-                _from(found, need, pick)
+                given_from(found, need, pick)
                 for pick in sorted(dish.given.get(need.id, ()), key=found.dies)
             ],
             "short": amount(lacking, item),
@@ -157,7 +157,7 @@ def rows(found: Projected, dish: Covered) -> Iterator[Row]:
         }
 
 
-def _from(found: Projected, need: Need, pick: Pick) -> Row:
+def given_from(found: Projected, need: Need, pick: Pick) -> Row:
     """What a need is given from: a batch, a delivery, a harvest, or what is to be made."""
     source = found.sources.get(pick.source)
     kind = source.kind if source else "making"

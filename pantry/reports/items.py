@@ -8,7 +8,8 @@ from pantry.records.tables import ItemRow
 from pantry.reports.allergens import Allergens
 from pantry.reports.report import Row, amount
 from pantry.reports.view import View
-from pantry.rules.stock import BaseUnit
+from pantry.rules.house_time import Span, write_span
+from pantry.rules.stock import BaseUnit, Item
 from pantry.rules.supply import Pack
 
 
@@ -19,7 +20,8 @@ def items(view: View) -> list[Row]:
     counted has none. `food` is what it is received as, where the food-safety policy has limits for
     its group; `in_pieces` whether it is weighed and counted both. Allergens are those of the item
     and of every product of it; what a preparation contains comes from its recipe. What is `unknown`
-    is not free (AL3).
+    is not free (AL3). `lives` are those by which the date of what is opened, frozen or thawed is
+    reckoned where the house is not asked.
     """
     packs: dict[str, list[Pack]] = {}
     for pack in view.packs:
@@ -53,8 +55,27 @@ def _row(
         "density_g_per_ml": row.density,
         "piece_weight_g": row.piece_weight,
         **allergens,
+        "lives": _lives(view, row),
         "packs": [_pack(view, pack) for pack in packs],
     }
+
+
+def _lives(view: View, row: ItemRow) -> Row:
+    lives, item = view.lives, view.items[row.id]
+    days, hours = lives.opened(item)
+    by_weight = item.base_unit is not BaseUnit.EACH and not _is_piece_known(item)
+    return {
+        "opened_days": days,
+        "opened_hours": hours,
+        "frozen_days": row.frozen_life_days,
+        "thawed_hours": lives.thawed_hours(item),
+        "thaw_time": None if by_weight else write_span(Span(exact=lives.thaw_time(item, 0))),
+    }
+
+
+def _is_piece_known(item: Item) -> bool:
+    is_mass = item.base_unit is BaseUnit.G or item.density is not None
+    return item.whole and item.piece_weight is not None and is_mass
 
 
 def _pack(view: View, pack: Pack) -> Row:

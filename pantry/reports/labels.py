@@ -18,7 +18,9 @@ from pantry.rules.label_codes import Product
 from pantry.rules.label_numbers import as_printed
 from pantry.rules.stock import DateKind, DateMark, State
 
-TREATED = frozenset({"decant", "freeze", "harvest", "make", "open", "thaw", "vacuum_pack"})
+TREATED = frozenset(
+    {"decant", "freeze", "harvest", "left_over", "make", "open", "thaw", "vacuum_pack"}
+)
 """What has no label that still holds, or never had one."""
 
 CAME = frozenset({"receive", "shop_run"})

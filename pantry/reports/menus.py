@@ -1,16 +1,17 @@
 """The menus of the days ahead: what is proposed or chosen, by when, and what of it is lacking."""
 
 from collections.abc import Iterable
-from datetime import datetime, timedelta
+from datetime import timedelta
 
 from pantry.records.rows import among
 from pantry.records.tables import ServiceRow
 from pantry.reports import safe_dishes
 from pantry.reports.ahead import Ahead
+from pantry.reports.menu_answers import MenuAnswers, answer_by, choose_by
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
 from pantry.rules.house_time import before, local_date
-from pantry.rules.menu import Service, ServiceState, Serving
+from pantry.rules.menu import Service, Serving
 
 
 def menus(view: View) -> list[Row]:
@@ -20,15 +21,25 @@ def menus(view: View) -> list[Row]:
     earliest instant at which one of its dishes can be chosen no more, of any other service null.
     `portions` null is one for each cover. What is `short` is what confirmed services leave a dish
     without (RQ4), or what a confirmed dish itself still lacks; nothing once a service is over.
-    `conflicts` name who cannot eat a dish, and their own safe dish (AL3).
+    `conflicts` name who cannot eat a dish, and their own safe dish (AL3). `answer` is what the
+    household chose, which the chef confirms; without one the first dish of each course holds from
+    `answer_by`. `shown` is the sheet on which they see it now.
     """
     ahead = Ahead(view)
     yesterday = local_date(view.now, view.zone) - timedelta(days=1)
     services = [service for service in view.services if service.date >= yesterday]
     ids = [service.id for service in services]
-    rows = among(view.connection, ServiceRow, view.id, "id", ids)
-    version = {row.id: row.version for row in rows}
-    return [_row(ahead, service) | {"version": version[service.id]} for service in services]
+    rows = {row.id: row for row in among(view.connection, ServiceRow, view.id, "id", ids)}
+    answers = MenuAnswers(view)
+    return [
+        _row(ahead, service)
+        | {
+            "version": rows[service.id].version,
+            "answer": answers.told(rows[service.id]),
+            "shown": answers.shown(service.id),
+        }
+        for service in services
+    ]
 
 
 def _row(ahead: Ahead, service: Service) -> Row:
@@ -41,7 +52,8 @@ def _row(ahead: Ahead, service: Service) -> Row:
         "at": instant(service.at),
         "covers": service.covers,
         "state": service.state.value,
-        "choose_by": instant(_choose_by(ahead, service)),
+        "choose_by": instant(choose_by(ahead, service)),
+        "answer_by": instant(answer_by(ahead, service)),
         "notice_by": instant(before(service.at, view.house.notice, view.zone)),
         "short": len(ahead.short(service.id)),
         "courses": [
@@ -49,13 +61,6 @@ def _row(ahead: Ahead, service: Service) -> Row:
             for course, servings in _by_course(service.servings).items()
         ],
     }
-
-
-def _choose_by(ahead: Ahead, service: Service) -> datetime | None:
-    if service.state is not ServiceState.PROPOSED:
-        return None
-    found = (ahead.dish(service, serving).choose_by for serving in service.servings)
-    return min((at for at in found if at is not None), default=None)
 
 
 def _by_course(servings: Iterable[Serving]) -> dict[str, list[Serving]]:

@@ -58,6 +58,7 @@ def _row(view: View, row: BatchRow, standing: Standing) -> Row:
         },
         "usable_until": instant(row.usable_until),
         "good_until": instant(row.good_until),
+        "left": row.left,
         "on_hand": amount(standing.on_hand, item),
         "pieces": _pieces(row, standing),
         "promised": amount(promised, item),

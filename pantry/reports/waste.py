@@ -8,15 +8,12 @@ from fractions import Fraction
 from pantry.handbook.waste_reasons import is_avoidable
 from pantry.records import accounts, pictures
 from pantry.records.read.waste import Lost, covers_by_day, lost
-from pantry.refusals import UnreadableInput, declare
+from pantry.reports.days_asked import day_asked, days_asked
 from pantry.reports.report import Row, amount, instant, money
 from pantry.reports.view import View
 from pantry.rules.house_time import end_of_day, local_date, start_of_day
 from pantry.rules.measure import Quantity
 from pantry.rules.stock import BaseUnit, Item
-
-DAY_UNREADABLE = declare("day_unreadable", "A day of the report cannot be read.")
-DAYS_TURNED = declare("days_turned", "The last day of the report is before its first.")
 
 WEEKS = 12
 """How many weeks are told where nobody says which, this one being the last."""
@@ -50,34 +47,8 @@ def waste(view: View, first: str | None = None, last: str | None = None) -> list
 
 def _days(view: View, first: str | None, last: str | None) -> tuple[date, date]:
     today = local_date(view.now, view.zone)
-    until = _day(last, "to") if last else today
-    since = _day(first, "from") if first else _monday(until) - timedelta(weeks=WEEKS - 1)
-    if until < since:
-        raise UnreadableInput(
-            DAYS_TURNED,
-            f"The report would end on {until}, before it begins on {since}.",
-            "Give the earlier day first.",
-            value=until.isoformat(),
-            field="to",
-        )
-    return since, until
-
-
-def _day(text: str, field: str) -> date:
-    try:
-        found = date.fromisoformat(text)
-    except ValueError:
-        found = None
-    # a year on either side stays a date, whatever the zone and the week make of it
-    if found is None or not date.min.year + 1 < found.year < date.max.year:
-        raise UnreadableInput(
-            DAY_UNREADABLE,
-            f"{text!r} is no day.",
-            "Write year, month and day, such as 2027-03-10.",
-            value=text,
-            field=field,
-        )
-    return found
+    until = day_asked(last, "to") if last else today
+    return days_asked(first, last, (_monday(until) - timedelta(weeks=WEEKS - 1), today))
 
 
 def _monday(day: date) -> date:

@@ -55,6 +55,20 @@ class HouseLives:
         number = self.policy.life("prepared", "any")
         return number.days, number.hours
 
+    def left_over(self, parts: Iterable[Item]) -> tuple[int | None, int | None]:
+        """Days and hours that left-overs keep from their first cooking: the policy's (SL4).
+
+        Where the policy has a number for a food that goes into it by its name, such as rice, the
+        shorter counts.
+        """
+        words = {word for item in parts for word in item.id.split("-")}
+        foods = [food for food in self.policy.names("prepared") if food in words]
+        numbers = [self.policy.life("prepared", food) for food in ("left_over", *foods)]
+        return (
+            min((each.days for each in numbers if each.days is not None), default=None),
+            min((each.hours for each in numbers if each.hours is not None), default=None),
+        )
+
     def made_until(self, recipe: Recipe, at: datetime) -> datetime | None:
         """The last instant at which what is made of a recipe at an instant may be used (SL4)."""
         until = self._kept(*self.prepared(recipe.life_days))

@@ -24,6 +24,7 @@ _DONE = {
     "decant": "Decanted",
     "freeze": "Frozen",
     "harvest": "Picked",
+    "left_over": "Left over",
     "make": "Made",
     "open": "Opened",
     "thaw": "Thawed",

@@ -2,6 +2,7 @@
 
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
+from datetime import UTC, datetime
 from fractions import Fraction
 from typing import NamedTuple
 from zoneinfo import ZoneInfo
@@ -9,7 +10,7 @@ from zoneinfo import ZoneInfo
 from pantry.refusals import MissingFact, NotThere, UnreadableInput, declare
 from pantry.rules.allocation import Need
 from pantry.rules.house_time import before
-from pantry.rules.menu import DiningTable, Recipe, Scaling, Service, Serving
+from pantry.rules.menu import DiningTable, Recipe, RecipeKind, Scaling, Service, Serving
 from pantry.rules.stock import BaseUnit, Item
 from pantry.rules.variants import with_variant
 
@@ -25,6 +26,7 @@ PIECE_UNKNOWN = declare(
 )
 
 _EACH = 1000  # thousandths of the base unit
+_NO_TIME = datetime.max.replace(tzinfo=UTC)
 
 
 class _Draft(NamedTuple):
@@ -152,6 +154,29 @@ def needs_of_making(
     wanted = _wanted(recipe, Fraction(quantity, _EACH), items)
     drafts = [_Draft(f"{like.id}|{item}", item, exact, like) for item, exact in wanted.items()]
     return _rounded(drafts, items)
+
+
+def needs_of_cooking(recipe: Recipe, portions: Fraction, items: Mapping[str, Item]) -> list[Need]:
+    """What a recipe wants of each item for so many portions, or base units, whoever eats (RQ1).
+
+    Raises:
+        As `needs_of_making`.
+    """
+    like = Need(recipe.id, "", recipe.id, "", 0, _NO_TIME, _NO_TIME, 0)
+    return needs_of_making(recipe, round(portions * _EACH), items, like)
+
+
+def cooked_from(recipes: Mapping[str, Recipe], recipe: str) -> set[str]:
+    """The ids of the dishes that are cooked from a recipe, itself or through preparations."""
+    found = {recipe}
+    waiting = [recipe]
+    while waiting:
+        made = recipes[waiting.pop()].makes
+        for other in recipes.values() if made else ():
+            if other.id not in found and any(line.item == made for line in other.ingredients):
+                found.add(other.id)
+                waiting.append(other.id)
+    return {each for each in found if recipes[each].kind is RecipeKind.DISH}
 
 
 def _unknown(code: str, problem: str, value: str) -> NotThere:

@@ -7,6 +7,7 @@ from playwright.sync_api import Page, expect
 from pantry.rules.label_numbers import numbered
 from tests.browser.offline import until_whole
 from tests.browser.scanners import scan
+from tests.browser.test_porter_goods_in import line
 
 JAR, DECANTED = (f"0196f000-0000-7000-8000-0000000000{end}" for end in ("aa", "ab"))
 DECANT = """async ([child, id]) => {
@@ -90,8 +91,28 @@ def test_a_numbered_label_is_put_on_by_two_scans_without_the_house(enrolled, hou
     page.get_by_role("navigation", name="Doors").get_by_role("link", name="Shelf").click()
     scan(page, numbers[0])
     expect(page.get_by_text("Label B-0241")).to_be_visible()
+
+    # at goods in: one scan while the line is open, and the way back
+    page.get_by_role("navigation", name="Doors").get_by_role("link", name="Goods in").click()
+    page.get_by_role("link", name="Whinhope Greengrocers").click()
+    line(page, "Spinach").get_by_role("link").click()
+    for scanned, said in ((numbers[0], "B-0241"), (numbered(7007), "never printed")):
+        scan(page, scanned)
+        expect(page.get_by_role("alert")).to_contain_text(said)
+    scan(page, numbers[1])
+    scan(page, numbers[2])
+    page.get_by_role("button", name=f"Undo label {numbers[1]}").click()
+    expect(page.get_by_text(f"Label {numbers[1]} goes on it")).to_have_count(0)
+    page.get_by_role("button", name="Put a numbered label on").click()
+    clean(page)
+    page.get_by_role("button", name="The pack says").click()
+    page.get_by_label("How warm").fill("4")
+    page.get_by_role("button", name="Accept 1 x 1 kg bag").click()
+    expect(page.get_by_text(f"Cold room · 4 °C · label {numbers[2]}")).to_be_visible()
+    scan(page, numbers[2])
+    expect(page.get_by_text("is a label of this house: Spinach")).to_be_visible()
     house.begin()
     told = "async (name) => (await fetch(`/api/reports/trace?name=${name}`)).status"
     expect(page.get_by_text("online")).to_be_visible()
-    expect(page.get_by_text("record waits")).to_have_count(0)
-    assert page.evaluate(told, numbers[0]) == 200
+    expect(page.get_by_role("banner").get_by_role("link", name="wait")).to_have_count(0)
+    assert [page.evaluate(told, each) for each in (numbers[0], numbers[2])] == [200, 200]

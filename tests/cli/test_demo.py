@@ -118,6 +118,14 @@ def test_its_people_have_been_at_work_on_the_days_before(demo):
     assert demo.run("verify").stdout
 
 
+def test_a_supplier_owes_for_what_was_refused_five_days_before(demo):
+    (owed,) = demo.json("credits")["rows"]
+    assert (owed["item"], owed["refused"]) == ("Tomatoes", ["mould on the stalks"])
+    assert owed["value"] == {"minor": 1760, "currency": "GBP"}
+    assert owed["opened_at"] == "2026-11-20T08:45:00Z"
+    assert "came_short" not in {row["kind"] for row in demo.json("questions")["rows"]}
+
+
 def test_again_it_starts_afresh_and_says_so(demo):
     begun = demo.json("stock", CHOOSEBY_NOW="2026-11-25T07:00:00Z")["position"]
     demo.run("apply", "-", given="{}\n", code=1)

@@ -17,8 +17,14 @@ REPORTS = [
     ("morning",),
     ("pull",),
     ("pick",),
+    ("preparations",),
+    ("serving",),
+    ("served", "--from", "2027-03-01"),
     ("menus",),
+    ("sheets",),
     ("dishes",),
+    ("recipes",),
+    ("recipes", "lemon-posset", "--covers", "7"),
     ("expected",),
     ("items",),
     ("code", "R-0001"),
@@ -184,6 +190,16 @@ def test_a_dish_says_what_it_contains_and_when_it_was_served(asked):
     assert "3 dishes." in said
 
 
+def test_recipes_say_what_a_cover_costs_and_one_what_is_taken_for_how_many(asked, tmp_path):
+    said = asked.words("recipes")
+    assert "a cover" in line_with(said, "Lemon posset", "portions")
+    said = asked.words("recipes", "Lemon posset", "--covers", "7")
+    assert "Lemon posset, for 7 covers" in said
+    paper = tmp_path / "posset.pdf"
+    assert str(paper.name) in asked.run("recipes", "lemon-posset", "--pdf", paper).stdout
+    assert paper.read_bytes().startswith(b"%PDF")
+
+
 def test_what_is_expected_says_where_it_goes(asked):
     said = asked.words("expected")
     assert "Thu 11 Mar 12:00 Alston Stores" in said
@@ -286,8 +302,12 @@ def test_an_empty_house_is_said_to_be_empty(empty, tmp_path):
         ("days", "Nothing is known of these days."),
         ("menus", "No menu is proposed."),
         ("dishes", "No dish is known yet."),
+        ("recipes", "No recipe is known yet."),
         ("pull", "Nothing is to be taken out before tomorrow morning."),
         ("pick", "Nothing is to be brought to the kitchen today or tomorrow."),
+        ("preparations", "Nothing is to be made in these days."),
+        ("serving", "Nothing is served today."),
+        ("served", "Nothing was served in these days."),
         ("expected", "Nothing is on order."),
         ("items", "No item is known yet."),
         ("stock", "Nothing stands in the house."),

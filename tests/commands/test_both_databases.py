@@ -111,6 +111,9 @@ def end_of_the_week(house):
     house.do("count", {"area": "cold-room", "lines": lines[1:]})
     house.now = at(11, 12)
     house.do("serve", {"service": BREAKFAST, "exceptions": [{"item": "eggs", "quantity": "0"}]})
+    left = {"service": BREAKFAST, "dish": "pancakes", "portions": 1, "child": "lo"}
+    command = house.do("left_over", left | {"area": "cold-room"})
+    house.do("correct", {"command": command, "reason": "it was eaten after all"})
     house.do("take_off", {"service": DINNER, "reason": "out to dinner"})
     house.do("recall", {"lot": "C1", "reason": "glass"})
     house.menu("2027-03-13/lunch/staff", "green-salad", time="12:00")

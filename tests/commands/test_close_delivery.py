@@ -52,6 +52,12 @@ def test_what_did_not_come_is_short_and_a_credit_is_expected_for_it(coming):
     assert coming.row(DriverLeftRow).driver == "Ines"
 
 
+def test_a_credit_is_open_since_the_driver_left_however_late_that_is_handed_in(coming):
+    coming.now = at(11)
+    coming.do("close_delivery", {"order": ORDER}, person=PORTER, at=at(9))
+    assert {row.opened_at for row in coming.rows(CreditRow)} == {at(9)}
+
+
 def test_of_a_whole_delivery_no_credit_is_expected_and_nobody_is_asked(coming):
     came(coming, "b", "butter", "500 g")
     came(coming, "m", "whole-milk", "2 l")

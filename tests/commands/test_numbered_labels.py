@@ -128,6 +128,24 @@ def test_LG4_a_label_put_on_by_mistake_is_taken_off_again(house):
     assert again.problem.code == "reversed_already"
 
 
+def test_LG4_goods_taken_back_free_the_number_that_was_put_on_them_at_the_door(house):
+    came = house.receive("m", "whole-milk", "4 l", use_by(20))
+    house.do("bind_label", {"batch": "m", "label": NUMBER}, person=PORTER)
+    house.do("correct", {"command": came, "reason": "the other crate"})
+    house.receive("n", "whole-milk", "4 l", use_by(21))
+    house.do("bind_label", {"batch": "n", "label": NUMBER}, person=PORTER)
+    assert house.row(NumberedLabelRow).batch == "n"
+
+
+def test_a_number_used_elsewhere_meanwhile_keeps_no_goods_out_of_the_books(house):
+    decanted(house)
+    house.do("bind_label", {"batch": "jar", "label": NUMBER}, person=PORTER)
+    house.receive("n", "whole-milk", "4 l", use_by(21))
+    problem = house.keeps("bind_label", {"batch": "n", "label": NUMBER}, person=PORTER)
+    assert problem.code == "label_taken"
+    assert house.balances("n")["area:cold-room"] == 4_000_000
+
+
 def test_that_labels_were_printed_is_noted_and_noted_anew(house):
     decanted(house)
     house.do("print_labels", {"batches": ["jar", "m"]}, person=PORTER)

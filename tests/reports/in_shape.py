@@ -5,9 +5,14 @@ import msgspec
 from pantry.reports.asked import ASKED
 from pantry.reports.coverage import coverage
 from pantry.reports.report import report
+from pantry.reports.served import served
 from pantry.reports.waste import waste
 
-_NAMES = {one.rows: name for name, one in ASKED.items()} | {coverage: "coverage", waste: "waste"}
+_NAMES = {one.rows: name for name, one in ASKED.items()} | {
+    coverage: "coverage",
+    served: "served",
+    waste: "waste",
+}
 
 
 def in_shape(name, told):

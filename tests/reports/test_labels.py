@@ -4,6 +4,7 @@ from pantry.records.database import writing
 from pantry.records.rows import change
 from pantry.records.tables import ItemRow, PackRow
 from pantry.reports.code import code
+from pantry.reports.house import house
 from pantry.reports.labels import labels
 from pantry.reports.stock import stock
 from pantry.reports.trace import trace
@@ -93,3 +94,18 @@ def test_a_sealed_pack_with_number_and_lot_wants_no_label(lodge):
         change(connection, PackRow, of, gtin=MILK)
     milk(lodge, supplier="hill-dairy", pack="2 l bottle", packs=2, lot="C1")
     assert wanting(lodge) == set()
+
+
+def test_a_phone_is_told_which_numbers_were_printed(lodge):
+    def printed():
+        (row,) = told(lodge, house)
+        return row["numbers_printed"]
+
+    assert printed() == []
+    for count in (24, 1, 40):
+        lodge.do("reserve_labels", {"count": count})
+    assert printed() == [{"first": 1001, "last": 1065}]
+    milk(lodge)
+    lodge.do("bind_label", {"batch": "m", "label": numbered(5000)})
+    lodge.do("reserve_labels", {"count": 2})
+    assert printed() == [{"first": 1001, "last": 1065}, {"first": 5001, "last": 5002}]

@@ -69,6 +69,7 @@ OF_WHAT_HAPPENED = {
     "credits",
     "devices",
     "failed-places",
+    "sheets",
     "shop-runs",
     "waste",
 }
@@ -130,9 +131,10 @@ def test_every_report_of_a_small_house_is_in_its_shape(lodge, odd):
 @pytest.mark.parametrize("name", sorted(HIDDEN))
 def test_what_a_role_is_not_told_may_be_left_out(answers, name):
     answer = answers[name][0]
-    rows = as_told("porter", name, answer["rows"])
-    assert not set(HIDDEN[name]) & {key for row in rows for key in row}
-    in_shape(name, answer | {"rows": rows})
+    for column, roles in HIDDEN[name].items():
+        rows = as_told(min(roles), name, answer["rows"])
+        assert column not in {key for row in rows for key in row}
+        in_shape(name, answer | {"rows": rows})
 
 
 @pytest.mark.parametrize("name", ["days", "house", "notice", "plan"])

@@ -1,15 +1,16 @@
 import { describe, expect, it } from "vitest";
+import { endOf, lastDay } from "../src/door/house_days";
 import type { CodeRow, ExpectedLine, ExpectedRow } from "../src/door/rows";
 import { less, reaching, sign, times } from "../src/door/sums";
 import { Burst } from "../src/screens/porter/burst";
 import { unlike } from "../src/screens/porter/instead";
 import { keysOf, linesOf, pathOf } from "../src/screens/porter/keys";
 import type { Facts } from "../src/screens/porter/line_facts";
-import { inUnit } from "../src/screens/porter/line_state";
 import { judged, limitWords, warmthWords } from "../src/screens/porter/warmth";
 import { answersTo, looksLikeCode } from "../src/words/find";
-import { endOf, keyedDate, lastDay, packDate } from "../src/words/pack_date";
+import { keyedDate, packDate } from "../src/words/pack_date";
 import { degrees, tenths } from "../src/words/temperature";
+import { inUnit } from "../src/words/typed";
 
 describe("sums of decimal texts", () => {
   it("is exact where floating point is not", () => {

@@ -6,6 +6,7 @@ import { labelsShown } from "../src/door/outbox/labels_shown";
 import type { StockRow } from "../src/door/rows";
 import type { Entry } from "../src/door/store";
 import { nextFree, ownPaper, PAPERS, type Paper, pdf } from "../src/screens/porter/labels/paper";
+import { batchFirst, misread, standsAgainst } from "../src/screens/porter/labels/stands_against";
 
 function row(batch: string, label: string, ...numbered: string[]): StockRow {
   return { batch, label, numbered } as unknown as StockRow;
@@ -76,4 +77,47 @@ test("what is printed stands in the address", () => {
   expect(address.searchParams.getAll("batch")).toEqual(["x", "y"]);
   expect(address.searchParams.get("paper")).toBe("a4/3x8/70x37");
   expect(address.searchParams.get("start")).toBe("3");
+});
+
+test("a number that is on a batch, or was never printed here, is told at once", () => {
+  const stock = [{ ...row("a", "KQ7PM", "1001-9"), item: "Whole milk" }] as StockRow[];
+  const printed = [
+    { first: 1001, last: 1024 },
+    { first: 5001, last: 5001 },
+  ];
+  const against = (label: string, batch: string | null = null, known = printed) =>
+    standsAgainst(label, batch, { stock, printed: known })?.code ?? null;
+  expect(against("1001-9")).toBe("label_taken");
+  expect(against("1001-9", "a")).toBe("label_on_it");
+  expect(standsAgainst("1001-9", "b", { stock, printed })?.detail).toContain("Whole milk, KQ7PM");
+  expect(["1002-0", "1024-0", "5001-0"].map((label) => against(label))).toEqual([null, null, null]);
+  expect(["1000-0", "1025-0", "5002-0"].map((label) => against(label))).toEqual(
+    Array(3).fill("label_never_printed"),
+  );
+  expect(against("1002-0", null, [])).toBe("label_never_printed");
+  const keptByAnEarlierBuild = { stock, printed: undefined };
+  expect(standsAgainst("9999-0", null, keptByAnEarlierBuild)).toBeNull();
+});
+
+test("what is no number is told from a number that is on nothing yet", () => {
+  expect(misread("1001-8").detail).toContain("1001-8");
+  expect(batchFirst("1001-9")?.code).toBe("batch_first");
+  expect(batchFirst("KQ7PM")).toBeNull();
+  expect(batchFirst(null)).toBeNull();
+});
+
+test("[SY4] a label put on what was received here is on it before the house has either, and free once it is taken back", () => {
+  const came = {
+    batch: "n",
+    item: "milk",
+    quantity: { value: "1", unit: "l" },
+    area: "a",
+    verdict: "accept",
+  };
+  const put = entry("2", "bind_label", { batch: "n", label: "1002-0" });
+  const rows = [row("n", "")];
+  expect(numbersOf(labelsShown(rows, [entry("1", "receive", came), put], [put]))).toEqual([
+    ["1002-0"],
+  ]);
+  expect(numbersOf(labelsShown([], [put], [put]))).toEqual([]);
 });

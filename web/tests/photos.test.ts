@@ -128,11 +128,78 @@ describe("what waits is sent", () => {
     await vi.waitFor(() => expect(picturesWaiting.value).toBe(0));
   });
 
-  it("though the house does not take the one before it", async () => {
-    const { keep, picturesWaiting } = await started();
+  it("though the house does not take the one before it, which a person looks at", async () => {
+    const { keep, notTaken, picturesRefused, picturesWaiting, sendPictures } = await started();
     next.push(refuses(422, "picture_unreadable"));
     await keep([picture("a"), picture("b")]);
     await vi.waitFor(() => expect(arrived).toEqual(["b"]));
-    await vi.waitFor(() => expect(picturesWaiting.value).toBe(1));
+    await vi.waitFor(() => expect(picturesRefused.value).toBe(1));
+    expect(picturesWaiting.value).toBe(0);
+    await sendPictures();
+    expect(arrived).toEqual(["b"]);
+    expect((await notTaken())[0]).toMatchObject({
+      id: "a",
+      refused: { detail: "picture_unreadable" },
+    });
+  });
+
+  describe("where it is too big for the house or what stands in front of it", () => {
+    // a proxy answers in words of its own (RFC 9110, 15.5.14), not as the house would
+    const tooBig = () =>
+      new Response("<h1>413</h1>", { status: 413, headers: { "content-type": "text/html" } });
+    const small = new Blob(["s"], { type: "image/jpeg" });
+    const drawing = (drawnSmaller: () => Promise<Blob>) =>
+      vi.doMock("../src/door/photos/taking", () => ({ drawnSmaller }));
+
+    afterEach(() => vi.doUnmock("../src/door/photos/taking"));
+
+    it("is drawn smaller and sent once more", async () => {
+      drawing(async () => small);
+      const { keep, store, picturesWaiting } = await started();
+      next.push(tooBig);
+      await keep([picture("a")]);
+      await vi.waitFor(() => expect(arrived).toEqual(["a"]));
+      await vi.waitFor(() => expect(picturesWaiting.value).toBe(0));
+      expect(await (await (await store()).get("pictures", "a"))?.bytes.text()).toBe("s");
+    });
+
+    it("is told in words after that, and neither sent for ever nor lost", async () => {
+      drawing(async () => small);
+      const { keep, notTaken, putAway, sendAgain, sendPictures, ...line } = await started();
+      next.push(tooBig, tooBig);
+      await keep([picture("a"), picture("b")]);
+      await vi.waitFor(() => expect(line.picturesRefused.value).toBe(1));
+      expect(arrived).toEqual(["b"]);
+      await sendPictures();
+      expect(arrived).toEqual(["b"]);
+      const [kept] = await notTaken();
+      expect(kept?.refused?.detail).toContain("too big");
+      expect(kept?.refused?.todo).toContain("in words");
+      next.push(tooBig);
+      if (kept) await sendAgain(kept);
+      expect(next).toEqual([]);
+      expect(line.picturesRefused.value).toBe(1);
+      if (kept) await sendAgain(kept);
+      expect(arrived).toEqual(["b", "a"]);
+      expect([line.picturesRefused.value, line.picturesWaiting.value]).toEqual([0, 0]);
+      next.push(tooBig, tooBig);
+      await keep([picture("c")]);
+      await vi.waitFor(() => expect(line.picturesRefused.value).toBe(1));
+      const [other] = await notTaken();
+      if (other) await putAway(other);
+      expect(line.picturesRefused.value).toBe(0);
+    });
+
+    it("is told where it cannot be drawn smaller either", async () => {
+      drawing(async () => {
+        // of the same life of the program
+        const { Refused } = await import("../src/door/problem");
+        throw new Refused({ detail: "no picture" } as never);
+      });
+      const { keep, picturesRefused } = await started();
+      next.push(tooBig, tooBig);
+      await keep([picture("a")]);
+      await vi.waitFor(() => expect(picturesRefused.value).toBe(1));
+    });
   });
 });

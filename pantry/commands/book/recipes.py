@@ -6,6 +6,7 @@ from fractions import Fraction
 from pantry.commands.book import amounts, cells, items
 from pantry.commands.book.known import RecipeFacts
 from pantry.commands.book.reading import Line, Reading
+from pantry.handbook.trimming_yields import trimming_yield
 from pantry.records.tables import IngredientRow, RecipeRow
 from pantry.refusals import declare
 from pantry.rules.amounts import Amount, UnitSystem
@@ -149,7 +150,7 @@ def read_ingredients(reading: Reading) -> list[Part]:
                 written=line.text("amount"),
                 amount=str(exact_amount(line, "amount", item, recipe)),
                 scaling=scaling,
-                trimming_yield=str(_trimming(line)),
+                trimming_yield=str(_trimming(line, item)),
             )
         )
     return parts
@@ -165,12 +166,19 @@ def exact_amount(line: Line, column: str, item: str, recipe: str) -> Fraction:
     return amounts.exact(line, column, thing, system)
 
 
-def _trimming(line: Line) -> Fraction:
-    """The trimming yield of a line of trimmed food; 1 for what is as bought. It may exceed 1."""
-    trimming = line.read("trimming_yield", cells.decimal, Fraction(1))
+def _trimming(line: Line, item: str) -> Fraction:
+    """The trimming yield of a line of trimmed food; 1 for what is as bought. It may exceed 1.
+
+    The kitchen's own comes first, then the handbook's of a food of that name.
+    """
+    trimming = line.read("trimming_yield", cells.decimal, None)
     said = line.read("as", cells.one_of("as_bought", "trimmed"), "")
-    if said == "trimmed" and not line.text("trimming_yield"):
-        line.missing("trimming_yield", "An amount of trimmed food needs it.")
     if not line.text("as") and line.text("trimming_yield"):
         line.missing("as", "With a trimming yield, say whether the amount is as_bought or trimmed.")
-    return trimming if said == "trimmed" else Fraction(1)
+    if said != "trimmed":
+        return Fraction(1)
+    thing = line.reading.items.things.get(item)
+    known = trimming_yield(thing.name) if thing else None
+    if trimming is None and known is None and not line.text("trimming_yield"):
+        line.missing("trimming_yield", "An amount of trimmed food needs it.")
+    return trimming or (known.kept if known else Fraction(1))

@@ -69,7 +69,7 @@ _KINDS: dict[type[SQLModel], _Kind] = {
     DeliveryRuleRow: _Kind("supplier", _of_supplier, _of_supplier),
     ClosureRow: _Kind("supplier", _of_supplier, _of_supplier),
     PackRow: _Kind("pack", _id, _id, ("contains", "may_contain")),
-    RecipeRow: _Kind("recipe", _id, _id),
+    RecipeRow: _Kind("recipe", _id, _id, ("picture",)),
     IngredientRow: _Kind("recipe", _of_recipe, _of_recipe),
     VariantRow: _Kind("recipe", _of_recipe, _of_recipe),
     SubstituteRow: _Kind("item", _of_item, lambda row: (row.item, row.substitute)),

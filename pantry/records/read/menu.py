@@ -62,6 +62,7 @@ _LAST_SERVED = (
     )
     .where(table(ServiceRow).c.house == bindparam("house"))
     .where(table(ServiceRow).c.state == ServiceState.SERVED.value)
+    .where(func.coalesce(table(ServingRow).c.served, 1) > 0)
     .group_by(table(ServingRow).c.dish, table(ServiceRow).c.dining_table)
 )
 

@@ -53,6 +53,7 @@ from pantry.records.tables.menu import (  # noqa: E402 - as above
     ConstraintRow,
     DiningTableRow,
     IngredientRow,
+    LeftOverRow,
     NeedRow,
     PromisedRow,
     PromiseRow,
@@ -67,6 +68,12 @@ from pantry.records.tables.restoring import (  # noqa: E402 - as above
     AwaitedRow,
     GatheredRow,
     MissingRow,
+)
+from pantry.records.tables.sheets import (  # noqa: E402 - as above
+    MenuAnswerRow,
+    SheetLinkRow,
+    SheetRow,
+    SheetServiceRow,
 )
 from pantry.records.tables.shop import (  # noqa: E402 - as above
     AskedForRow,
@@ -128,6 +135,8 @@ __all__ = [
     "ItemRow",
     "JournalRow",
     "LabelRangeRow",
+    "LeftOverRow",
+    "MenuAnswerRow",
     "MissingRow",
     "MovementRow",
     "NeedRow",
@@ -151,6 +160,9 @@ __all__ = [
     "ServiceRow",
     "ServingRow",
     "SessionRow",
+    "SheetLinkRow",
+    "SheetRow",
+    "SheetServiceRow",
     "ShopRunLineRow",
     "ShopRunRow",
     "SubstituteRow",

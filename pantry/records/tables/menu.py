@@ -33,6 +33,7 @@ class RecipeRow(SQLModel, table=True):
     method: str = ""
     version: int = 1
     last_command: str = ""
+    picture: str | None = None
 
 
 class IngredientRow(SQLModel, table=True):
@@ -107,7 +108,10 @@ class ConstraintRow(SQLModel, table=True):
 
 
 class ServiceRow(SQLModel, table=True):
-    """One meal on one date for one table; `last_command` is the base of one's own next decision."""
+    """One meal on one date for one table; `last_command` is the base of one's own next decision.
+
+    `confirmed_by` is who confirmed its menu, where that was a command of this house.
+    """
 
     __tablename__ = "service"
     __table_args__ = (
@@ -128,10 +132,11 @@ class ServiceRow(SQLModel, table=True):
     reason: str | None = None
     version: int = 1
     last_command: str = ""
+    confirmed_by: str | None = None
 
 
 class ServingRow(SQLModel, table=True):
-    """One dish of a service's menu."""
+    """One dish of a service's menu; `served` portions, where that was not as planned."""
 
     __tablename__ = "serving"
 
@@ -143,6 +148,22 @@ class ServingRow(SQLModel, table=True):
     variant: str | None = None
     portions: int | None = None
     chosen: bool = False
+    served: int | None = None
+
+
+class LeftOverRow(SQLModel, table=True):
+    """That a batch is what was left of a dish of a service, cooked first at `cooked_at` (SL4)."""
+
+    __tablename__ = "left_over"
+    __table_args__ = (Index("ix_left_over_service", "house", "service"),)
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    batch: str = Field(primary_key=True)
+    service: str
+    dish: str
+    variant: str | None = None
+    portions: int
+    cooked_at: datetime
 
 
 class NeedRow(SQLModel, table=True):

@@ -51,6 +51,22 @@ class ReceivingLimits(Shape, frozen=True):
     refuse_source: str
 
 
+class HouseLives(Shape, frozen=True):
+    """How long food keeps whatever it is, by the food-safety policy (SL3, SL5).
+
+    Vacuum packed: days, the day of packing being day 1. Thawing in the cold room takes `thaw_step`
+    for every started `thaw_weight_g`; `thawing_counts` where it counts against what was left.
+    `thaw_water` is how warm running drinking water may be at most to thaw in, as its source has it.
+    """
+
+    vacuum_days: Number
+    thaw_weight_g: Number
+    thaw_step: Duration
+    thawing_counts: bool
+    thaw_water: str
+    thaw_water_source: str
+
+
 class HouseNumbers(Shape, frozen=True):
     """How much there is yet of what a house begins with."""
 
@@ -60,6 +76,13 @@ class HouseNumbers(Shape, frozen=True):
     services: Number
     suppliers: Number
     people: Number
+
+
+class NumbersPrinted(Shape, frozen=True):
+    """Numbers of labels that were reserved to be printed, both ends included."""
+
+    first: int
+    last: int
 
 
 class HouseRow(Shape, frozen=True):
@@ -76,7 +99,9 @@ class HouseRow(Shape, frozen=True):
     tables: list[HouseTable]
     suppliers: list[HouseSupplier]
     shops: list[str]
+    numbers_printed: list[NumbersPrinted]
     receiving: list[ReceivingLimits]
+    lives: HouseLives
     caution: str
     has: HouseNumbers
 

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from pantry.reports.shapes.written import Exact, Quantity, Shape
+from pantry.reports.shapes.written import Duration, Exact, Number, Quantity, Shape
 from pantry.rules.stock import BaseUnit
 
 
@@ -15,6 +15,21 @@ class ItemPack(Shape, frozen=True):
     supplier_id: str
     quantity: Quantity
     gtin: str | None
+
+
+class ItemLives(Shape, frozen=True):
+    """How long an item keeps, by what the house said of it or else by its policy (SL3, SL5).
+
+    Opened: days with the day of opening as day 1, or hours; neither: opening changes nothing.
+    Frozen: days of quality. Thawed: hours from the end of thawing. `thaw_time` is how long it thaws
+    however much there is of it; null: by the house's step of weight.
+    """
+
+    opened_days: Number | None
+    opened_hours: Number | None
+    frozen_days: Number | None
+    thawed_hours: Number
+    thaw_time: Duration | None
 
 
 class ItemRow(Shape, frozen=True):
@@ -39,4 +54,5 @@ class ItemRow(Shape, frozen=True):
     contains: list[str]
     may_contain: list[str]
     unknown: list[str]
+    lives: ItemLives
     packs: list[ItemPack]

@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from pantry.reports.shapes.sheets import MenuAnswer, MenuShown
 from pantry.reports.shapes.written import Day, Instant, Number, Shape
 from pantry.rules.menu import ServiceState
 
@@ -58,6 +59,9 @@ class MenuRow(Shape, frozen=True):
     state: ServiceState
     version: int
     choose_by: Instant | None
+    answer_by: Instant | None
     notice_by: Instant
     short: Number
     courses: list[MenuCourse]
+    answer: MenuAnswer | None
+    shown: MenuShown | None

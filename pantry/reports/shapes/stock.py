@@ -4,7 +4,7 @@ from typing import Literal
 
 from msgspec import UNSET, UnsetType
 
-from pantry.reports.shapes.written import DateMark, Instant, Money, Quantity, Shape
+from pantry.reports.shapes.written import DateMark, Duration, Instant, Money, Quantity, Shape
 from pantry.rules.stock import DateKind, State
 
 
@@ -13,8 +13,8 @@ class StockRow(Shape, frozen=True):
 
     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
     weighed; `numbered` are the numbered labels put on it beside its own. `was_thawed` where
-    it is not frozen again: it was thawed and not cooked since (SL3). `value` is not told at the
-    back door.
+    it is not frozen again: it was thawed and not cooked since (SL3); `left` is what of its safety
+    clock was left when it was frozen. `value` is not told at the back door.
     """
 
     item: str
@@ -29,6 +29,7 @@ class StockRow(Shape, frozen=True):
     date_mark: DateMark
     usable_until: Instant | None
     good_until: Instant | None
+    left: Duration | None
     on_hand: Quantity
     pieces: Quantity | None
     promised: Quantity

@@ -18,7 +18,11 @@ from pantry.terminal.shown.menus import menus
 from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
 from pantry.terminal.shown.plan import plan
+from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.questions import questions
+from pantry.terminal.shown.recipes import recipe, recipes
+from pantry.terminal.shown.serving import served, serving
+from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
@@ -45,8 +49,14 @@ __all__ = [
     "owed",
     "pick",
     "plan",
+    "preparations",
     "pull",
     "questions",
+    "recipe",
+    "recipes",
+    "served",
+    "serving",
+    "sheets",
     "stock",
     "temperatures",
     "trace",

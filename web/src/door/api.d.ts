@@ -379,6 +379,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/preparations.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The preparation list on A4; for porter, chef, manager. */
+        get: operations["preparations.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/recipes.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A recipe for so many covers, or all of them, on A4; for chef, manager, approver. */
+        get: operations["recipes.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/news": {
         parameters: {
             query?: never;
@@ -896,6 +930,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/preparations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report preparations (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/preparations.csv`.
+         */
+        get: operations["report_preparations"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/pull": {
         parameters: {
             query?: never;
@@ -928,6 +982,86 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/questions.csv`.
          */
         get: operations["report_questions"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/recipes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report recipes (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/recipes.csv`.
+         */
+        get: operations["report_recipes"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/served": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report served (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/served.csv`.
+         */
+        get: operations["report_served"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/serving": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report serving (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/serving.csv`.
+         */
+        get: operations["report_serving"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/sheets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report sheets (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/sheets.csv`.
+         */
+        get: operations["report_sheets"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1192,6 +1326,39 @@ export interface components {
             label?: string | null;
         };
         /**
+         * LeftOver
+         * @description So many portions of a dish came back unserved from the pot; they become a batch (SL4).
+         *
+         *     `cooked_at` is when it was cooked first, RFC 3339; without it, as early as its recipe may have
+         *     had it begun.
+         */
+        LeftOver: {
+            service: string | components["schemas"]["ServicePart"];
+            dish: string;
+            portions: number;
+            child: string;
+            area: string;
+            /** @default null */
+            variant?: string | null;
+            /** @default null */
+            cooked_at?: string | null;
+            /** @default null */
+            label?: string | null;
+        };
+        /**
+         * ServicePart
+         * @description Which service: one meal on one date for one table.
+         */
+        ServicePart: {
+            date: string;
+            meal: string;
+            table: string;
+            /** @default null */
+            time?: string | null;
+            /** @default null */
+            covers?: number | null;
+        };
+        /**
          * Make
          * @description A preparation was made; without `used`, as the recipe says and first expired first out.
          */
@@ -1204,6 +1371,8 @@ export interface components {
             used?: components["schemas"]["UsedPart"][] | null;
             /** @default null */
             label?: string | null;
+            /** @default [] */
+            by_products?: components["schemas"]["ByProductPart"][];
         };
         /**
          * UsedPart
@@ -1212,6 +1381,23 @@ export interface components {
         UsedPart: {
             batch: string;
             quantity: string | components["schemas"]["QuantityPart"];
+        };
+        /**
+         * ByProductPart
+         * @description So much of an item that making something left beside it: bones, whites, peel.
+         *
+         *     It came `of` a batch that went in; where nobody says which, of all of them.
+         */
+        ByProductPart: {
+            item: string;
+            quantity: string | components["schemas"]["QuantityPart"];
+            child: string;
+            /** @default null */
+            area?: string | null;
+            /** @default null */
+            of?: string | null;
+            /** @default null */
+            label?: string | null;
         };
         /**
          * Move
@@ -1330,24 +1516,26 @@ export interface components {
         /**
          * Serve
          * @description A service was served: as planned, but for the exceptions.
+         *
+         *     `dishes` are those of which other portions were served than planned; `exceptions` say how much
+         *     of a batch or an item was really used, and go before them.
          */
         Serve: {
             service: string | components["schemas"]["ServicePart"];
             /** @default [] */
             exceptions?: components["schemas"]["CountedPart"][];
+            /** @default [] */
+            dishes?: components["schemas"]["ServedPart"][];
         };
         /**
-         * ServicePart
-         * @description Which service: one meal on one date for one table.
+         * ServedPart
+         * @description So many portions of a dish that were really served; 0 where it was not served at all.
          */
-        ServicePart: {
-            date: string;
-            meal: string;
-            table: string;
+        ServedPart: {
+            dish: string;
+            portions: number;
             /** @default null */
-            time?: string | null;
-            /** @default null */
-            covers?: number | null;
+            variant?: string | null;
         };
         /**
          * SetLevel
@@ -1508,6 +1696,47 @@ export interface components {
             item: string;
             pack: string;
             packs: number;
+        };
+        /**
+         * AnswerMenu
+         * @description What the household answers to a proposed service; the last answer stands.
+         *
+         *     It confirms nothing: the chef does. `by` is who answered, in their own words.
+         */
+        AnswerMenu: {
+            /** @default null */
+            base?: number | string | null;
+            service: string | components["schemas"]["ServicePart"];
+            /** @default null */
+            sheet?: string | null;
+            /** @default [] */
+            courses?: components["schemas"]["AnsweredPart"][];
+            /** @default null */
+            covers?: number | null;
+            /** @default  */
+            wish?: string;
+            /** @default  */
+            by?: string;
+        };
+        /**
+         * AnsweredPart
+         * @description What the household says of one course.
+         *
+         *     One of these at most: a `dish` of the course (in its `variant`), `any` of them, or another dish
+         *     `instead`; `not_these` are struck.
+         */
+        AnsweredPart: {
+            course: string;
+            /** @default null */
+            dish?: string | null;
+            /** @default null */
+            variant?: string | null;
+            /** @default false */
+            any?: boolean;
+            /** @default null */
+            instead?: string | null;
+            /** @default [] */
+            not_these?: string[];
         };
         /**
          * ApproveRecipe
@@ -1746,6 +1975,24 @@ export interface components {
             device: string;
         };
         /**
+         * SendSheet
+         * @description Proposed services are shown to the household, on paper or by a link.
+         *
+         *     `link` left out: on paper only. `to` is the person who chooses; left out: the only approver.
+         *     `until` is when the link ends; left out: with the last of its services.
+         */
+        SendSheet: {
+            /** @default null */
+            base?: number | string | null;
+            services: (string | components["schemas"]["ServicePart"])[];
+            /** @default null */
+            link?: string | null;
+            /** @default null */
+            to?: string | null;
+            /** @default null */
+            until?: string | null;
+        };
+        /**
          * SetAside
          * @description So much of a batch is the emergency meal, or no longer.
          */
@@ -1817,6 +2064,27 @@ export interface components {
             reason: string;
         };
         /**
+         * SetSubstitutes
+         * @description What may stand in for an item is this now, and nothing else.
+         */
+        SetSubstitutes: {
+            /** @default null */
+            base?: number | string | null;
+            item: string;
+            substitutes: components["schemas"]["SubstitutePart"][];
+        };
+        /**
+         * SubstitutePart
+         * @description What may stand in for an item, how much of it for one, and when it will do.
+         */
+        SubstitutePart: {
+            substitute: string;
+            /** @default 1 */
+            ratio?: string;
+            /** @default  */
+            when?: string;
+        };
+        /**
          * Settle
          * @description A question is answered.
          */
@@ -1857,6 +2125,123 @@ export interface components {
             /** @default null */
             base?: number | string | null;
             asked: string;
+        };
+        /**
+         * WithdrawSheet
+         * @description A sheet is no longer shown: its link says so.
+         */
+        WithdrawSheet: {
+            /** @default null */
+            base?: number | string | null;
+            sheet: string;
+        };
+        /**
+         * WriteRecipe
+         * @description A recipe is this now, all of it; a new one where there is no `base`.
+         *
+         *     All is text as people and the sheets of a house book write it. `items` are those that its lines
+         *     name and the house does not have yet. `approved` left out: as it was, or not yet where the dish
+         *     has become another.
+         */
+        WriteRecipe: {
+            /** @default null */
+            base?: number | string | null;
+            recipe: string;
+            /**
+             * @default dish
+             * @enum {unknown}
+             */
+            kind?: "dish" | "preparation";
+            yields: string;
+            /**
+             * @default cooked
+             * @enum {unknown}
+             */
+            dates?: "assembled" | "cooked" | "preserved";
+            ingredients: components["schemas"]["IngredientPart"][];
+            /** @default [] */
+            variants?: components["schemas"]["ChangePart"][];
+            /** @default [] */
+            items?: components["schemas"]["NewItemPart"][];
+            /** @default null */
+            life_days?: number | null;
+            /** @default  */
+            lead?: string;
+            /** @default false */
+            full_recipes?: boolean;
+            /** @default null */
+            area?: string | null;
+            /** @default null */
+            season_from?: string | null;
+            /** @default null */
+            season_to?: string | null;
+            /** @default null */
+            unit_system?: ("imperial" | "metric" | "us") | null;
+            /** @default  */
+            method?: string;
+            /** @default null */
+            picture?: string | null;
+            /** @default null */
+            approved?: boolean | null;
+        };
+        /**
+         * IngredientPart
+         * @description One line: the amount as people write it, `trimmed` where it is of what is left of it.
+         *
+         *     Without `trimming_yield` a trimmed line takes the handbook's, where the food has one.
+         */
+        IngredientPart: {
+            ingredient: string;
+            /** @default  */
+            amount?: string;
+            /** @default false */
+            trimmed?: boolean;
+            /** @default null */
+            trimming_yield?: string | null;
+            /**
+             * @default per_portion
+             * @enum {unknown}
+             */
+            scaling?: "fixed" | "per_portion";
+        };
+        /**
+         * ChangePart
+         * @description One change that a variant makes; `instead` takes the place of the ingredient.
+         */
+        ChangePart: {
+            variant: string;
+            /** @enum {unknown} */
+            change: "add" | "leave_out" | "replace";
+            ingredient: string;
+            /** @default null */
+            instead?: string | null;
+            /** @default null */
+            amount?: string | null;
+        };
+        /**
+         * NewItemPart
+         * @description An item that the house does not have yet.
+         *
+         *     `contains` as a label declares it (`milk; eggs`, `none`); left out, nobody knows.
+         */
+        NewItemPart: {
+            item: string;
+            /** @enum {unknown} */
+            base_unit: "each" | "g" | "ml";
+            /** @default true */
+            counted?: boolean;
+            /** @default null */
+            area?: string | null;
+            /** @default null */
+            group?: string | null;
+            /** @default null */
+            density_g_per_ml?: string | null;
+            /** @default null */
+            piece_weight_g?: string | null;
+            /** @default null */
+            contains?: string | null;
+            /** @default null */
+            may_contain?: string | null;
         };
         /**
          * Answer
@@ -2224,7 +2609,7 @@ export interface components {
         Exchanged: {
             epoch: string;
             answers: components["schemas"]["Answer"][];
-            changes: components["schemas"]["Change"][];
+            changes: components["schemas"]["pantry.http.bodies.Change"][];
             cursor: number;
             backed_up: number;
             server_time: string;
@@ -2235,7 +2620,7 @@ export interface components {
          * Change
          * @description One numbered change.
          */
-        Change: {
+        "pantry.http.bodies.Change": {
             number: number;
             position: number;
             what: string;
@@ -3047,7 +3432,9 @@ export interface components {
             tables: components["schemas"]["HouseTable"][];
             suppliers: components["schemas"]["HouseSupplier"][];
             shops: string[];
+            numbers_printed: components["schemas"]["NumbersPrinted"][];
             receiving: components["schemas"]["ReceivingLimits"][];
+            lives: components["schemas"]["HouseLives"];
             caution: string;
             has: components["schemas"]["HouseNumbers"];
         };
@@ -3088,6 +3475,14 @@ export interface components {
             version: number;
         };
         /**
+         * NumbersPrinted
+         * @description Numbers of labels that were reserved to be printed, both ends included.
+         */
+        NumbersPrinted: {
+            first: number;
+            last: number;
+        };
+        /**
          * ReceivingLimits
          * @description What a food may be received at, in degrees Celsius as decimal text.
          *
@@ -3103,6 +3498,23 @@ export interface components {
             refuse_c: string;
             refuse: string;
             refuse_source: string;
+        };
+        /**
+         * HouseLives
+         * @description How long food keeps whatever it is, by the food-safety policy (SL3, SL5).
+         *
+         *     Vacuum packed: days, the day of packing being day 1. Thawing in the cold room takes `thaw_step`
+         *     for every started `thaw_weight_g`; `thawing_counts` where it counts against what was left.
+         *     `thaw_water` is how warm running drinking water may be at most to thaw in, as its source has it.
+         */
+        HouseLives: {
+            vacuum_days: number;
+            thaw_weight_g: number;
+            /** Format: duration */
+            thaw_step: string;
+            thawing_counts: boolean;
+            thaw_water: string;
+            thaw_water_source: string;
         };
         /**
          * HouseNumbers
@@ -3140,7 +3552,23 @@ export interface components {
             contains: string[];
             may_contain: string[];
             unknown: string[];
+            lives: components["schemas"]["ItemLives"];
             packs: components["schemas"]["ItemPack"][];
+        };
+        /**
+         * ItemLives
+         * @description How long an item keeps, by what the house said of it or else by its policy (SL3, SL5).
+         *
+         *     Opened: days with the day of opening as day 1, or hours; neither: opening changes nothing.
+         *     Frozen: days of quality. Thawed: hours from the end of thawing. `thaw_time` is how long it thaws
+         *     however much there is of it; null: by the house's step of weight.
+         */
+        ItemLives: {
+            opened_days: number | null;
+            opened_hours: number | null;
+            frozen_days: number | null;
+            thawed_hours: number;
+            thaw_time: string | null;
         };
         /**
          * ItemPack
@@ -3219,10 +3647,13 @@ export interface components {
             state: components["schemas"]["ServiceState"];
             version: number;
             choose_by: string | null;
+            answer_by: string | null;
             /** Format: date-time */
             notice_by: string;
             short: number;
             courses: components["schemas"]["MenuCourse"][];
+            answer: components["schemas"]["MenuAnswer"] | null;
+            shown: components["schemas"]["MenuShown"] | null;
         };
         /**
          * MenuCourse
@@ -3268,6 +3699,52 @@ export interface components {
             dish: string;
             name: string;
             variant: string | null;
+        };
+        /**
+         * MenuAnswer
+         * @description The answer that stands; `earlier` where the menu was changed since.
+         */
+        MenuAnswer: {
+            id: string;
+            /** Format: date-time */
+            at: string;
+            by: string;
+            earlier: boolean;
+            covers: number | null;
+            wish: string;
+            courses: components["schemas"]["AnsweredCourse"][];
+        };
+        /**
+         * AnsweredCourse
+         * @description What was said of a course; `not_these` are names of dishes that were struck.
+         */
+        AnsweredCourse: {
+            course: string;
+            dish: components["schemas"]["AnsweredDish"] | null;
+            any: boolean;
+            instead: components["schemas"]["AnsweredDish"] | null;
+            not_these: string[];
+        };
+        /**
+         * AnsweredDish
+         * @description A dish that the household named.
+         */
+        AnsweredDish: {
+            dish: string;
+            name: string;
+            variant: string | null;
+        };
+        /**
+         * MenuShown
+         * @description On which sheet a menu is shown now; `read_at` null: its link was not followed yet.
+         */
+        MenuShown: {
+            sheet: string;
+            /** Format: date-time */
+            sent_at: string;
+            read_at: string | null;
+            /** Format: date-time */
+            until: string;
         };
         /**
          * DeliveryTodayMark
@@ -3549,6 +4026,88 @@ export interface components {
             order_by: string;
         };
         /**
+         * PreparationRow
+         * @description A preparation that is to be made by `start`, or that was made today (`done`).
+         *
+         *     `recipes` is how many times its recipe that is; `there` what stands of it already and may be
+         *     used; `late`: it is not ready in time any more. `is_cooked`: how it cools is written down.
+         */
+        PreparationRow: {
+            making: string | null;
+            /** Format: date */
+            day: string;
+            /** Format: date-time */
+            start: string;
+            /** Format: date-time */
+            ready: string;
+            late: boolean;
+            recipe: string;
+            preparation: string;
+            item: string;
+            item_id: string;
+            quantity: components["schemas"]["Quantity"];
+            recipes: string;
+            full_recipes: boolean;
+            is_cooked: boolean;
+            area: string;
+            usable_until: string | null;
+            there: components["schemas"]["Quantity"];
+            wanted: components["schemas"]["PreparationFor"][];
+            lines: components["schemas"]["PreparationLine"][];
+            method: string;
+            contains: string[];
+            may_contain: string[];
+            unknown: string[];
+            done: components["schemas"]["Prepared"] | null;
+        };
+        /**
+         * PreparationFor
+         * @description What so much of it is for; `into` is what else is made of it for that dish.
+         */
+        PreparationFor: {
+            service: string;
+            dish: string;
+            into: string | null;
+            quantity: components["schemas"]["Quantity"];
+        };
+        /**
+         * PreparationLine
+         * @description So much of an item goes into it, from where, and what of it is short.
+         */
+        PreparationLine: {
+            item: string;
+            item_id: string;
+            need: components["schemas"]["Quantity"];
+            from: components["schemas"]["PreparationFrom"][];
+            short: components["schemas"]["Quantity"];
+        };
+        /**
+         * PreparationFrom
+         * @description What goes into it: a batch that stands in an area, or what is to come or to be made.
+         */
+        PreparationFrom: {
+            quantity: components["schemas"]["Quantity"];
+            area: string | null;
+            batch?: string;
+            label?: string;
+            delivery?: string;
+            harvest?: string;
+            making?: string;
+            /** Format: date-time */
+            ready?: string;
+            /** Format: date-time */
+            thaw_from?: string;
+        };
+        /**
+         * Prepared
+         * @description That it was made: by which command, as which batch.
+         */
+        Prepared: {
+            command: string;
+            batch: string;
+            label: string;
+        };
+        /**
          * PullRow
          * @description A batch to be taken out of a freezer; `take` is whole containers, `quantity` what is wanted.
          *
@@ -3642,6 +4201,295 @@ export interface components {
             ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
         };
         /**
+         * RecipeRow
+         * @description A recipe, told for so many covers, or for what a preparation yields in its base unit.
+         *
+         *     The cost is not told to who approves menus.
+         */
+        RecipeRow: {
+            id: string;
+            recipe: string;
+            kind: components["schemas"]["RecipeKind"];
+            version: number;
+            approved: boolean;
+            item: string | null;
+            yields: string;
+            unit: components["schemas"]["BaseUnit"] | null;
+            covers: string;
+            dates: components["schemas"]["Dating"];
+            life_days: number | null;
+            /** Format: duration */
+            lead: string;
+            full_recipes: boolean;
+            area: string | null;
+            season_from: string | null;
+            season_to: string | null;
+            /** @enum {unknown} */
+            unit_system: "imperial" | "metric" | "us";
+            method: string;
+            picture: string | null;
+            lines: components["schemas"]["RecipeIngredient"][];
+            variants: components["schemas"]["RecipeChange"][];
+            last_served: components["schemas"]["DishServed"][];
+            confirmed: components["schemas"]["RecipeOnMenu"][];
+            used_in: string[];
+            contains: string[];
+            may_contain: string[];
+            unknown: string[];
+            needs: components["schemas"]["RecipeNeed"][];
+            cost?: components["schemas"]["RecipeCost"];
+        };
+        /**
+         * RecipeKind
+         * @description A dish appears on a menu; a preparation becomes a batch.
+         * @enum {unknown}
+         */
+        RecipeKind: "dish" | "preparation";
+        /**
+         * Dating
+         * @description How what a recipe makes gets its life (SL4).
+         * @enum {unknown}
+         */
+        Dating: "assembled" | "cooked" | "preserved";
+        /**
+         * RecipeIngredient
+         * @description A line: as written, and scaled; a trimming yield of 1 is as bought. Unknown is not free.
+         */
+        RecipeIngredient: {
+            item: string;
+            item_id: string;
+            item_version: number;
+            counted: boolean;
+            amount: string;
+            scaled: components["schemas"]["Quantity"];
+            fixed: boolean;
+            trimming_yield: string;
+            handbook: components["schemas"]["HandbookYield"] | null;
+            made_by: string | null;
+            substitutes: components["schemas"]["StandsIn"][];
+            contains: string[];
+            may_contain: string[];
+            unknown: string[];
+        };
+        /**
+         * HandbookYield
+         * @description What a handbook says is left of a food once it is trimmed.
+         */
+        HandbookYield: {
+            kept: string;
+            lost: string;
+            source: string;
+        };
+        /**
+         * StandsIn
+         * @description What may stand in for an item, how much of it for one, and when it will do.
+         */
+        StandsIn: {
+            item: string;
+            ratio: string;
+            when: string;
+        };
+        /**
+         * RecipeChange
+         * @description One change that a variant makes.
+         */
+        RecipeChange: {
+            variant: string;
+            change: components["schemas"]["pantry.rules.menu.Change"];
+            ingredient: string;
+            instead: string | null;
+            amount: string | null;
+        };
+        /**
+         * Change
+         * @description What a variant does to a line of its recipe.
+         * @enum {unknown}
+         */
+        "pantry.rules.menu.Change": "add" | "leave_out" | "replace";
+        /**
+         * RecipeOnMenu
+         * @description A confirmed service that is cooked by it; begun: it keeps what it was begun by.
+         */
+        RecipeOnMenu: {
+            service: string;
+            begun: boolean;
+        };
+        /**
+         * RecipeNeed
+         * @description What is taken of an item, as bought.
+         */
+        RecipeNeed: {
+            item_id: string;
+            quantity: components["schemas"]["Quantity"];
+        };
+        /**
+         * RecipeCost
+         * @description What is known of the cost; `unknown` are the items without a price.
+         */
+        RecipeCost: {
+            in_all: components["schemas"]["Money"];
+            per_cover: components["schemas"]["Money"] | null;
+            unknown: string[];
+            lines: components["schemas"]["RecipeCostLine"][];
+        };
+        /**
+         * RecipeCostLine
+         * @description What so much of an item costs; `made_by` names the recipe where it is made here.
+         */
+        RecipeCostLine: {
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+            cost: components["schemas"]["Money"] | null;
+            made_by: string | null;
+            pack: components["schemas"]["CostPack"] | null;
+        };
+        /**
+         * CostPack
+         * @description At whose price an item is reckoned.
+         */
+        CostPack: {
+            pack: string;
+            supplier: string;
+            quantity: components["schemas"]["Quantity"];
+            price: components["schemas"]["Money"];
+        };
+        /**
+         * ServedRow
+         * @description A dish of a service that took place; `confirmed_by` is null where nobody knows.
+         */
+        ServedRow: {
+            service: string;
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            /** Format: date-time */
+            at: string;
+            covers: number;
+            course: string;
+            dish: string;
+            name: string;
+            variant: string | null;
+            portions: number;
+            planned: number;
+            confirmed_by: string | null;
+            left_over: number;
+            left_overs: components["schemas"]["ServedLeftOver"][];
+        };
+        /**
+         * ServedLeftOver
+         * @description What was left of a dish, as a batch, and how many portions of that were wasted.
+         */
+        ServedLeftOver: {
+            batch: string;
+            label: string;
+            portions: number;
+            wasted: components["schemas"]["Quantity"];
+        };
+        /**
+         * ServingRow
+         * @description A service of today, or one of which nobody has recorded that it was served.
+         */
+        ServingRow: {
+            service: string;
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            /** Format: date-time */
+            at: string;
+            covers: number;
+            state: components["schemas"]["ServiceState"];
+            version: number;
+            dishes: components["schemas"]["ServingDish"][];
+            batches: components["schemas"]["ServingBatch"][];
+            left_overs: components["schemas"]["ServingLeftOver"][];
+            done: components["schemas"]["Served"] | null;
+        };
+        /**
+         * ServingDish
+         * @description A dish of a service: as many portions as were planned; `served` where that was otherwise.
+         */
+        ServingDish: {
+            course: string;
+            dish: string;
+            name: string;
+            variant: string | null;
+            portions: number;
+            served: number | null;
+        };
+        /**
+         * ServingBatch
+         * @description So much of a batch that a service was promised, or that was taken out for it already.
+         */
+        ServingBatch: {
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            area: string | null;
+            quantity: components["schemas"]["Quantity"];
+            taken_out: components["schemas"]["Quantity"];
+            usable_until: string | null;
+        };
+        /**
+         * ServingLeftOver
+         * @description So many portions that came back unserved, as the batch they became.
+         */
+        ServingLeftOver: {
+            command: string | null;
+            batch: string;
+            label: string;
+            dish: string;
+            variant: string | null;
+            portions: number;
+            usable_until: string | null;
+        };
+        /**
+         * Served
+         * @description That it was served: by which command, when that was written down, and by whom.
+         */
+        Served: {
+            command: string;
+            /** Format: date-time */
+            at: string;
+            person: string;
+        };
+        /**
+         * SheetRow
+         * @description A sheet; `table` where all of it is of one, `to` who chooses by it.
+         */
+        SheetRow: {
+            sheet: string;
+            version: number;
+            to: string | null;
+            table: string | null;
+            sent_by: string;
+            /** Format: date-time */
+            sent_at: string;
+            /** Format: date-time */
+            until: string;
+            /** @enum {unknown} */
+            state: "over" | "shown" | "withdrawn";
+            has_link: boolean;
+            read_at: string | null;
+            services: components["schemas"]["SheetService"][];
+        };
+        /**
+         * SheetService
+         * @description A service on a sheet; `answer_by` null where nothing is to be chosen any more.
+         */
+        SheetService: {
+            service: string;
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            state: components["schemas"]["ServiceState"];
+            answer_by: string | null;
+            answer: components["schemas"]["MenuAnswer"] | null;
+        };
+        /**
          * ShopRunRow
          * @description That somebody went to a shop; `others` is what the house has no item of.
          */
@@ -3675,8 +4523,8 @@ export interface components {
          *
          *     `area` is null where it stands in the kitchen alone; `pieces` where it is not counted while
          *     weighed; `numbered` are the numbered labels put on it beside its own. `was_thawed` where
-         *     it is not frozen again: it was thawed and not cooked since (SL3). `value` is not told at the
-         *     back door.
+         *     it is not frozen again: it was thawed and not cooked since (SL3); `left` is what of its safety
+         *     clock was left when it was frozen. `value` is not told at the back door.
          */
         StockRow: {
             item: string;
@@ -3693,6 +4541,7 @@ export interface components {
             date_mark: components["schemas"]["DateMark"];
             usable_until: string | null;
             good_until: string | null;
+            left: string | null;
             on_hand: components["schemas"]["Quantity"];
             pieces: components["schemas"]["Quantity"] | null;
             promised: components["schemas"]["Quantity"];
@@ -4221,6 +5070,19 @@ export interface components {
             rows: components["schemas"]["PlanRow"][];
         };
         /**
+         * Report[PreparationRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_preparations: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PreparationRow"][];
+        };
+        /**
          * Report[PullRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -4245,6 +5107,58 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["QuestionRow"][];
+        };
+        /**
+         * Report[RecipeRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_recipes: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["RecipeRow"][];
+        };
+        /**
+         * Report[ServedRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_served: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ServedRow"][];
+        };
+        /**
+         * Report[ServingRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_serving: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ServingRow"][];
+        };
+        /**
+         * Report[SheetRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_sheets: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["SheetRow"][];
         };
         /**
          * Report[ShopRunRow]
@@ -4383,6 +5297,40 @@ export interface components {
              */
             kind: "amend_order";
             body: components["schemas"]["AmendOrder"];
+        };
+        /**
+         * @description What the household answers to a proposed service; the last answer stands.
+         *
+         *     It confirms nothing: the chef does. `by` is who answered, in their own words. (approver, chef, manager)
+         */
+        Command_answer_menu: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "answer_menu";
+            body: components["schemas"]["AnswerMenu"];
         };
         /** @description A recipe may be chosen from now on, or no longer. (approver, chef, manager) */
         Command_approve_recipe: {
@@ -4954,6 +5902,41 @@ export interface components {
             kind: "import_book";
             body: components["schemas"]["ImportBook"];
         };
+        /**
+         * @description So many portions of a dish came back unserved from the pot; they become a batch (SL4).
+         *
+         *     `cooked_at` is when it was cooked first, RFC 3339; without it, as early as its recipe may have
+         *     had it begun. (chef, manager, porter)
+         */
+        Command_left_over: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "left_over";
+            body: components["schemas"]["LeftOver"];
+        };
         /** @description A preparation was made; without `used`, as the recipe says and first expired first out. (chef, manager, porter) */
         Command_make: {
             /**
@@ -5434,7 +6417,47 @@ export interface components {
             kind: "send_out";
             body: components["schemas"]["SendOut"];
         };
-        /** @description A service was served: as planned, but for the exceptions. (chef, manager) */
+        /**
+         * @description Proposed services are shown to the household, on paper or by a link.
+         *
+         *     `link` left out: on paper only. `to` is the person who chooses; left out: the only approver.
+         *     `until` is when the link ends; left out: with the last of its services. (chef, manager)
+         */
+        Command_send_sheet: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "send_sheet";
+            body: components["schemas"]["SendSheet"];
+        };
+        /**
+         * @description A service was served: as planned, but for the exceptions.
+         *
+         *     `dishes` are those of which other portions were served than planned; `exceptions` say how much
+         *     of a batch or an item was really used, and go before them. (chef, manager)
+         */
         Command_serve: {
             /**
              * Format: uuid
@@ -5613,6 +6636,36 @@ export interface components {
              */
             kind: "set_policy";
             body: components["schemas"]["SetPolicy"];
+        };
+        /** @description What may stand in for an item is this now, and nothing else. (chef, manager) */
+        Command_set_substitutes: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_substitutes";
+            body: components["schemas"]["SetSubstitutes"];
         };
         /** @description A question is answered. (chef, manager, porter) */
         Command_settle: {
@@ -5952,7 +7005,73 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"];
+        /** @description A sheet is no longer shown: its link says so. (chef, manager) */
+        Command_withdraw_sheet: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "withdraw_sheet";
+            body: components["schemas"]["WithdrawSheet"];
+        };
+        /**
+         * @description A recipe is this now, all of it; a new one where there is no `base`.
+         *
+         *     All is text as people and the sheets of a house book write it. `items` are those that its lines
+         *     name and the house does not have yet. `approved` left out: as it was, or not yet where the dish
+         *     has become another. (chef, manager)
+         */
+        Command_write_recipe: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "write_recipe";
+            body: components["schemas"]["WriteRecipe"];
+        };
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -7521,6 +8640,135 @@ export interface operations {
                 day?: string;
                 /** @description the id of the command that reserved them */
                 numbers?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "preparations.pdf": {
+        parameters: {
+            query?: {
+                /** @description how many, today first */
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "recipes.pdf": {
+        parameters: {
+            query?: {
+                /** @description its name or id */
+                recipe?: string;
+                /** @description for how many */
+                covers?: number;
             };
             header?: never;
             path?: never;
@@ -9265,6 +10513,73 @@ export interface operations {
             };
         };
     };
+    report_preparations: {
+        parameters: {
+            query?: {
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_preparations"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_pull: {
         parameters: {
             query?: never;
@@ -9346,6 +10661,274 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_questions"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_recipes: {
+        parameters: {
+            query?: {
+                recipe?: string;
+                covers?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_recipes"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_served: {
+        parameters: {
+            query?: {
+                from?: string;
+                to?: string;
+                table?: string;
+                dish?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_served"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_serving: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_serving"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_sheets: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_sheets"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

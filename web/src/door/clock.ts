@@ -30,7 +30,11 @@ setInterval(() => {
   now.value = Date.now() + ahead;
 }, 30_000);
 
+const calendars = new Map<string, Intl.DateTimeFormat>();
+
 /** `2027-03-10`: the date that an instant has in the house. */
 export function dayOf(at: string | Date, zone: string): string {
-  return new Intl.DateTimeFormat("sv-SE", { timeZone: zone }).format(new Date(at));
+  const calendar = calendars.get(zone) ?? new Intl.DateTimeFormat("sv-SE", { timeZone: zone });
+  calendars.set(zone, calendar);
+  return calendar.format(new Date(at));
 }

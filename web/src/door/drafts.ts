@@ -19,3 +19,14 @@ export async function keepDraft(name: string, draft: unknown): Promise<void> {
 export async function forgetDraft(name: string): Promise<void> {
   await trying(async () => (await store()).delete("device", keyOf(name)));
 }
+
+/** Take away what was begun before an instant of this device's clock, in milliseconds, and never recorded. */
+export async function forgetDraftsBefore(at: number): Promise<void> {
+  await trying(async () => {
+    const open = await store();
+    for (const key of await open.getAllKeys("device", IDBKeyRange.bound("draft ", "draft!"))) {
+      const kept = (await open.get("device", key)) as { at?: number } | undefined;
+      if (kept?.at !== undefined && kept.at < at) await open.delete("device", key);
+    }
+  });
+}

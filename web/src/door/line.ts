@@ -18,6 +18,9 @@ export const waitingSince = signal<number | null>(null);
 /** How many pictures were kept on this device and are not at the house yet. */
 export const picturesWaiting = signal(0);
 
+/** How many pictures of this device were not taken, and wait for a person to look at them. */
+export const picturesRefused = signal(0);
+
 /** How many records of this device were not taken as they are, and wait for a person to look at them. */
 export const toLookAt = signal(0);
 

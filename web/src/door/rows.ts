@@ -48,11 +48,18 @@ export type CodeRow = RowOf<"code">;
 
 export type MenuRow = RowOf<"menus">;
 export type MenuDish = Wire["MenuDish"];
+/** What the household answered to a menu. */
+export type MenuAnswer = Wire["MenuAnswer"];
+export type SheetRow = RowOf<"sheets">;
 /** Who cannot eat a dish that is on a menu, through what, and their own safe dish. */
 export type Conflict = Wire["MenuConflict"];
 export type DishRow = RowOf<"dishes">;
 
+export type RecipeRow = RowOf<"recipes">;
+export type RecipeLine = RecipeRow["lines"][number];
+
 export type LabelRow = RowOf<"labels">;
+export type PreparationRow = RowOf<"preparations">;
 export type PullRow = RowOf<"pull">;
 export type PickRow = RowOf<"pick">;
 

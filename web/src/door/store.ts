@@ -1,5 +1,6 @@
 import { type DBSchema, deleteDB, type IDBPDatabase, openDB } from "idb";
 import type { Command } from "./command";
+import type { Problem } from "./problem";
 import type { Wire } from "./wire";
 
 /** What one report last said, as the house said it. */
@@ -51,6 +52,10 @@ export interface Picture {
   takenAt: number;
   /** When the house had it, by this device's clock, in milliseconds; null as long as it waits. */
   sentAt: number | null;
+  /** Why it was not taken, where a person must look at it; it is not sent again by itself. */
+  refused?: Problem;
+  /** Whether it was drawn smaller, because it was too big for the house or what stands in front of it. */
+  small?: true;
 }
 
 interface Stores extends DBSchema {

@@ -110,6 +110,12 @@ export function doingAt(place: string): Doing {
   return { place, busy, problem, act, undo };
 }
 
+/** What takes a listed line back: what was done here, or what another has done. */
+export function undoOf(command: string, place: string, words: string): Deed {
+  const own = deeds.value.find((deed) => deed.command === command);
+  return own ?? { command, place, words, outcome: "applied", problem: null, undone: null };
+}
+
 /** Whether it stands, or is written down at least. */
 function isTold(answer: Answer): boolean {
   return isGiven(answer) || answer.outcome === "kept";

@@ -3,6 +3,7 @@ import { dayOf, inTheHouse, now } from "../door/clock";
 import {
   answeredAt,
   answering,
+  picturesRefused,
   picturesWaiting,
   toLookAt,
   waiting,
@@ -102,11 +103,19 @@ function Records() {
   );
 }
 
-/** How many pictures of this device wait for the house; they go by themselves. */
+/** How many pictures of this device wait for the house, and go by themselves; how many it did not take. */
 function Pictures() {
-  const waits = picturesWaiting.value;
-  if (waits === 0) return null;
-  return <span>{waits === 1 ? "1 picture waits" : `${waits} pictures wait`}</span>;
+  const [waits, refused] = [picturesWaiting.value, picturesRefused.value];
+  return (
+    <>
+      {waits > 0 && <span>{waits === 1 ? "1 picture waits" : `${waits} pictures wait`}</span>}
+      {refused > 0 && (
+        <Link to="/records" class="touch">
+          {refused === 1 ? "1 picture not taken" : `${refused} pictures not taken`}
+        </Link>
+      )}
+    </>
+  );
 }
 
 /** `07:40`, or `yesterday 07:40` where it was another day of the house. */

@@ -95,6 +95,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./porter/lists/pick").then((room) => room.Pick),
   },
   {
+    to: "/preparations",
+    name: "Preparation list",
+    part: "today",
+    reads: "preparations",
+    door: NOBODY,
+    screen: () => import("./chef/kitchen/preparations").then((room) => room.Preparations),
+  },
+  {
     to: "/labels",
     name: "Labels",
     part: "today",

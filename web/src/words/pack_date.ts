@@ -32,20 +32,6 @@ export function keyedDate(digits: string, today: string): string | null {
   return near ?? null;
 }
 
-/** A civil date so many days on. */
-export function daysOn(date: string, days: number): string {
-  const at = new Date(`${date}T00:00:00Z`);
-  at.setUTCDate(at.getUTCDate() + days);
-  return at.toISOString().slice(0, 10);
-}
-
-/** The last day of a date mark that may name only its month: `2028-02` ends on `2028-02-29`. */
-export function lastDay(date: string): string {
-  if (date.length > 7) return date;
-  const [year = 0, month = 1] = date.split("-").map(Number);
-  return new Date(Date.UTC(year, month, 0)).toISOString().slice(0, 10);
-}
-
 /** `Fri 19 March 2027`, or `March 2028`: always with its year, since a pack has one. */
 export function packDate(date: string): string {
   if (date.length > 7) return `${dayName(date)} ${date.slice(0, 4)}`;
@@ -55,18 +41,4 @@ export function packDate(date: string): string {
     year: "numeric",
     timeZone: "UTC",
   }).format(at);
-}
-
-/** The last second of a civil date in the house's zone (SL1), as an instant. */
-export function endOf(date: string, zone: string): string {
-  const wanted = Date.parse(`${date}T23:59:59Z`);
-  const local = new Intl.DateTimeFormat("sv-SE", {
-    timeZone: zone,
-    dateStyle: "short",
-    timeStyle: "medium",
-  });
-  const ahead = (at: number) => Date.parse(`${local.format(at).replace(" ", "T")}Z`) - at;
-  // the offset at the end of that day, which a clock change may have moved since its middle
-  const near = wanted - ahead(wanted);
-  return `${new Date(wanted - ahead(near)).toISOString().slice(0, 19)}Z`;
 }

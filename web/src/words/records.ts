@@ -3,6 +3,7 @@ import type { Command } from "../door/command";
 /** What each command is called where there is nothing better to say of it. */
 const CALLED: Partial<Record<Command["kind"], string>> = {
   amend_order: "Order changed",
+  answer_menu: "Answer of the household",
   approve_recipe: "Recipe",
   ask_for: "Asked for",
   bind_label: "Label put on",
@@ -19,6 +20,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   freeze: "Frozen",
   harvest: "Harvest",
   import_book: "House book taken in",
+  left_over: "Left over",
   make: "Made",
   move: "Moved",
   move_service: "Meal moved",
@@ -33,10 +35,12 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   reserve_labels: "Numbers for labels",
   run_out: "We are out of",
   send_out: "Sent out",
+  send_sheet: "Menus shown to the household",
   serve: "Served",
   set_calendar: "Calendar of a supplier",
   set_level: "Level",
   set_par: "Par level",
+  set_substitutes: "Substitutes",
   settle: "Question answered",
   shop_run: "Shop run",
   swap_dish: "Dish changed",
@@ -48,6 +52,8 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   use: "Used",
   vacuum_pack: "Vacuum packed",
   waste: "Wasted",
+  withdraw_sheet: "Menus no longer shown",
+  write_recipe: "Recipe written",
 };
 
 /** A command of a kind in a few words. */

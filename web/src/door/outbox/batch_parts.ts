@@ -1,17 +1,30 @@
 import { isNamed } from "../codes/is_on";
-import type { StockRow } from "../rows";
+import type { HouseRow, ItemRow, StockRow } from "../rows";
+import type { Life } from "../shelf_life";
 import { less, plus, sign } from "../sums";
 
-/** A batch as it stands on this device: what treated it here is known, the dates that follow from it are not yet. */
+/** A batch as it stands on this device. */
 export type StandingRow = StockRow & {
-  /** Whether the house has not said yet until when it keeps. */
-  untold?: true;
+  /** Whether it was made here, and the house does not have it yet. */
+  isOwn?: true;
+  /** Whether it cannot be reckoned here until when it keeps: the house says it. */
+  isUntold?: true;
 };
 
-/** What the house told of its areas and items, which records name by their ids. */
+/** An item as the house told it; its lives are missing where that was told by an older house. */
+export interface NamedItem {
+  id: string;
+  name: string;
+  unit: Amount["unit"];
+  lives?: ItemRow["lives"] | undefined;
+}
+
+/** What the house told of itself: its areas and items, which records name by their ids, its zone, its lives. */
 export interface Named {
   area: (named: string) => { name: string; isFrozen: boolean };
-  item: (named: string) => { id: string; name: string; unit: Amount["unit"] } | null;
+  item: (named: string) => NamedItem | null;
+  zone: string;
+  lives?: HouseRow["lives"] | undefined;
 }
 
 export type Amount = StockRow["on_hand"];
@@ -107,11 +120,34 @@ export interface Child {
   batch: string;
   label: string | null | undefined;
   state: State;
+  dated: Dated;
+}
+
+/** What was made of a batch's dates: its life (null: not to be reckoned here), its pack's mark, whether it is held. */
+export interface Dated {
+  at: string;
+  life: Life | null;
+  keepsMark: boolean;
+  isHeld: boolean;
+}
+
+/** A batch's dates by its life as it is reckoned here; where it cannot be, none is shown (SL2). */
+export function datedBy(life: Life | null, at: string) {
+  const isPast = life !== null && life.usable !== null && at > life.usable;
+  return {
+    usable_until: life?.usable ?? null,
+    good_until: life?.good ?? null,
+    left: life?.left ?? null,
+    usable: !isPast,
+    flagged: life !== null && life.good !== null && at > life.good,
+    isOwn: true as const,
+    ...(life ? {} : { isUntold: true as const }),
+  };
 }
 
 /**
- * A part of a batch as a batch of its own, in an area or in the kitchen. Until when it keeps follows from what was
- * done to it, and the house says it: its parent's dates are not shown as its own (SL3).
+ * A part of a batch as a batch of its own, in an area or in the kitchen, with the dates that follow from what was
+ * done to it: its parent's are not its own (SL3).
  */
 export function split(
   rows: StandingRow[],
@@ -120,7 +156,11 @@ export function split(
   area: string | null,
 ): StandingRow[] {
   const { row, value } = part;
-  const isHeld = sign(row.on_hold.value) > 0;
+  const { dated } = child;
+  const isHeld = dated.isHeld || sign(row.on_hold.value) > 0;
+  // what may not be used though it is in date is recalled, and so is what is made of it
+  const isRecalled = !row.usable && (row.usable_until === null || dated.at <= row.usable_until);
+  const dates = datedBy(dated.life, dated.at);
   const nothing = change(row.on_hand, "0");
   const whole = change(row.on_hand, value);
   const made: StandingRow = {
@@ -130,9 +170,9 @@ export function split(
     numbered: [],
     state: child.state,
     was_thawed: row.was_thawed || child.state === "thawed",
-    date_mark: keepsMark(child.state) ? row.date_mark : { kind: "none", date: null },
-    usable_until: null,
-    good_until: null,
+    date_mark: dated.keepsMark ? row.date_mark : { kind: "none", date: null },
+    ...dates,
+    usable: dates.usable && !isRecalled,
     areas: area ? { [area]: whole } : {},
     area,
     on_hand: whole,
@@ -141,14 +181,8 @@ export function split(
     promised: nothing,
     emergency: nothing,
     pieces: null,
-    untold: true,
   };
   return [...replaced(rows, row, lessened(part, null)), made];
-}
-
-/** Whether the pack's own date still stands on what it has become. */
-function keepsMark(state: State): boolean {
-  return state !== "frozen" && state !== "thawed";
 }
 
 /** A batch of which so much more is there. */

@@ -34,12 +34,12 @@ export function laidOver<Row>(
   all: Entry[],
 ): Report<Row> {
   const lay = LAID[name];
-  return lay ? { ...told, rows: lay(told.rows, fresh, all) as Row[] } : told;
+  return lay ? { ...told, rows: lay(told.rows, fresh, all, told.zone) as Row[] } : told;
 }
 
 /** By report, how records are laid over its rows; a report that is not here is shown as it was told. */
 const LAID: Partial<
-  Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[]) => unknown[]>
+  Record<ReportName, (rows: unknown[], fresh: Entry[], all: Entry[], zone: string) => unknown[]>
 > = {
   "asked-for": (rows, fresh) => askedShown(rows as AskedForRow[], fresh),
   checks: (rows, fresh) => checksShown(rows as CheckRow[], fresh),
@@ -50,13 +50,14 @@ const LAID: Partial<
   morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
   pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
   pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
-  stock: (rows, fresh, all) =>
-    labelsShown(standingShown(rows as StockRow[], fresh, all, named()), fresh, all),
+  stock: (rows, fresh, all, zone) =>
+    labelsShown(standingShown(rows as StockRow[], fresh, all, named(zone)), fresh, all),
 };
 
-/** Areas and items as the house last told them. */
-function named(): Named {
-  const areas = lastTold<HouseRow>("house")?.rows[0]?.areas ?? [];
+/** Areas, items and lives as the house last told them. */
+function named(zone: string): Named {
+  const house = lastTold<HouseRow>("house")?.rows[0];
+  const areas = house?.areas ?? [];
   const items = lastTold<ItemRow>("items")?.rows ?? [];
   return {
     area: (of) => {
@@ -65,8 +66,10 @@ function named(): Named {
     },
     item: (of) => {
       const item = items.find((each) => each.id === of || each.item === of);
-      return item ? { id: item.id, name: item.item, unit: item.unit } : null;
+      return item ? { id: item.id, name: item.item, unit: item.unit, lives: item.lives } : null;
     },
+    zone,
+    lives: house?.lives,
   };
 }
 

@@ -1,5 +1,4 @@
-import { isNamed } from "../codes/is_on";
-import type { BodyOf, Command } from "../command";
+import type { BodyOf, Command, CommandOf } from "../command";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
 import {
@@ -18,9 +17,10 @@ import {
   smaller,
   split,
 } from "./batch_parts";
+import { came, received } from "./coming";
+import { type Treating, treated as treatedSo } from "./dating";
+import { counted } from "./found";
 import { notTakenBack, takenBack } from "./taken_back";
-
-type Treating = "decant" | "freeze" | "open" | "thaw" | "vacuum_pack";
 
 const BECOMES: Record<Treating, (parent: State) => State> = {
   open: (parent) => (parent === "frozen" ? parent : "opened"),
@@ -56,9 +56,9 @@ export function standingShown(
 function after(rows: StandingRow[], command: Command, named: Named): StandingRow[] {
   switch (command.kind) {
     case "move":
-      return moved(rows, command.id, command.body, named);
+      return moved(rows, command, named);
     case "take_out":
-      return takenOut(rows, command.id, command.body, named);
+      return takenOut(rows, command, named);
     case "waste":
       return gone(
         rows,
@@ -72,18 +72,18 @@ function after(rows: StandingRow[], command: Command, named: Named): StandingRow
       return gone(rows, command.body.batch, command.body.quantity, null);
     case "shop_run":
       return (
-        command.body.lines?.reduce((all, line) => came(all, line, "sealed", named), rows) ?? rows
+        command.body.lines?.reduce((all, line) => came(all, line, command.at, named), rows) ?? rows
       );
     case "open":
     case "freeze":
     case "thaw":
     case "decant":
     case "vacuum_pack":
-      return treated(rows, command.kind, command.body, named);
+      return treated(rows, command.kind, command.body, command.at, named);
     case "receive":
-      return received(rows, command.body, named);
+      return received(rows, command.body, command.at, named);
     case "harvest":
-      return came(rows, command.body, "sealed", named);
+      return came(rows, command.body, command.at, named);
     case "count":
       return counted(rows, command.body, named);
     default:
@@ -101,14 +101,17 @@ function gone(
   return part ? replaced(rows, part.row, lessened(part, from)) : rows;
 }
 
-/** Of an item that was used whatever the batch, what dies first is gone: the house tells the batches in that order. */
+/** Of an item that was used whatever the batch, what dies first is gone (AL1). */
 function used(rows: StandingRow[], body: BodyOf<"use">, named: Named): StandingRow[] {
   if (body.batch) return gone(rows, body.batch, body.quantity, null);
   const item = body.item ? named.item(body.item) : null;
   let rest = item && inUnit(body.quantity, item.unit);
   if (!item || !rest) return rows;
   let shown = rows;
-  for (const row of rows.filter(({ item_id }) => item_id === item.id)) {
+  const inOrder = rows
+    .filter(({ item_id }) => item_id === item.id)
+    .sort((one, other) => compared(dies(one), dies(other)));
+  for (const row of inOrder) {
     const value = smaller(rest, row.available.value);
     if (sign(value) <= 0) continue;
     shown = replaced(shown, row, lessened({ row, value }, null));
@@ -117,17 +120,27 @@ function used(rows: StandingRow[], body: BodyOf<"use">, named: Named): StandingR
   return shown;
 }
 
-function moved(rows: StandingRow[], id: string, body: BodyOf<"move">, named: Named): StandingRow[] {
+/** What is never used after a moment before what is only flagged; without either, last. */
+function dies({ usable_until, good_until }: StandingRow): string {
+  return `${usable_until ?? "~"} ${good_until ?? "~"}`;
+}
+
+function compared(one: string, other: string): number {
+  return Number(one > other) - Number(one < other);
+}
+
+function moved(
+  rows: StandingRow[],
+  { id, at, body }: Pick<CommandOf<"move">, "id" | "at" | "body">,
+  named: Named,
+): StandingRow[] {
   const part = partOf(rows, body.batch, body.quantity);
   if (!part) return rows;
   const { name, isFrozen } = named.area(body.area);
   if ((part.row.state === "frozen") !== isFrozen) {
-    return split(
-      rows,
-      part,
-      { batch: id, label: null, state: isFrozen ? "frozen" : "thawed" },
-      name,
-    );
+    const dated = treatedSo(isFrozen ? "freeze" : "thaw", part, at, named);
+    const state = isFrozen ? "frozen" : "thawed";
+    return split(rows, part, { batch: id, label: null, state, dated }, name);
   }
   const { row, value } = part;
   const areas = leftIn(row.areas, value, areaOf(body.from_area, named));
@@ -138,14 +151,14 @@ function moved(rows: StandingRow[], id: string, body: BodyOf<"move">, named: Nam
 
 function takenOut(
   rows: StandingRow[],
-  id: string,
-  body: BodyOf<"take_out">,
+  { id, at, body }: CommandOf<"take_out">,
   named: Named,
 ): StandingRow[] {
   const part = partOf(rows, body.batch, body.quantity);
   if (!part) return rows;
   if (part.row.state === "frozen") {
-    return split(rows, part, { batch: id, label: null, state: "thawed" }, null);
+    const dated = treatedSo("thaw", part, at, named);
+    return split(rows, part, { batch: id, label: null, state: "thawed", dated }, null);
   }
   const { row, value } = part;
   const from = areaOf(body.area, named);
@@ -169,101 +182,15 @@ function treated(
   rows: StandingRow[],
   kind: Treating,
   body: BodyOf<Treating>,
+  at: string,
   named: Named,
 ): StandingRow[] {
   const part = partOf(rows, body.batch, body.quantity);
   if (!part) return rows;
-  const child = { batch: body.child, label: body.label, state: BECOMES[kind](part.row.state) };
+  const dated = treatedSo(kind, part, at, named);
+  const state = BECOMES[kind](part.row.state);
+  const child = { batch: body.child, label: body.label, state, dated };
   return split(rows, part, child, areaOf(body.area, named) ?? part.row.area);
-}
-
-function received(rows: StandingRow[], body: BodyOf<"receive">, named: Named): StandingRow[] {
-  if (body.verdict === "refuse") return rows;
-  return came(rows, body, "sealed", named, body.verdict === "hold");
-}
-
-/** What came into the house, as any of the commands that bring something say it. */
-interface Coming extends Pick<BodyOf<"receive">, "batch" | "item" | "quantity"> {
-  area?: string | null | undefined;
-  label?: string | null | undefined;
-  lot?: string | null | undefined;
-  date_mark?: BodyOf<"receive">["date_mark"];
-}
-
-function came(
-  rows: StandingRow[],
-  body: Coming,
-  state: State,
-  named: Named,
-  isHeld = false,
-): StandingRow[] {
-  const item = named.item(body.item);
-  const value = item && inUnit(body.quantity, item.unit);
-  if (!item || !value || !body.area) return rows;
-  const { name, isFrozen } = named.area(body.area);
-  const whole = { value, unit: item.unit };
-  const nothing = change(whole, "0");
-  const made: StandingRow = {
-    item: item.name,
-    item_id: item.id,
-    batch: body.batch,
-    label: body.label ?? "",
-    numbered: [],
-    area: name,
-    areas: { [name]: whole },
-    state: isFrozen ? "frozen" : state,
-    was_thawed: false,
-    date_mark: { kind: body.date_mark?.kind ?? "none", date: body.date_mark?.date ?? null },
-    usable_until: null,
-    good_until: null,
-    on_hand: whole,
-    pieces: null,
-    promised: nothing,
-    on_hold: isHeld ? whole : nothing,
-    emergency: nothing,
-    available: isHeld ? nothing : whole,
-    usable: true,
-    flagged: false,
-    lot: body.lot ?? null,
-    untold: true,
-  };
-  return [...rows, made];
-}
-
-function counted(rows: StandingRow[], body: BodyOf<"count">, named: Named): StandingRow[] {
-  const { name } = named.area(body.area);
-  let shown = rows;
-  for (const line of body.lines) {
-    const item = line.item ? named.item(line.item)?.id : null;
-    const there = shown.filter((row) =>
-      line.batch ? isNamed(row, line.batch) : row.item_id === item && name in row.areas,
-    );
-    const found = there[0] && inUnit(line.quantity, there[0].on_hand.unit);
-    if (found) shown = foundOf(shown, there, found, name);
-  }
-  return shown;
-}
-
-/** So much was found of these batches in an area: the first miss what is missing, the last has what is beyond. */
-function foundOf(
-  rows: StandingRow[],
-  there: StandingRow[],
-  found: string,
-  area: string,
-): StandingRow[] {
-  const stood = there.reduce((sum, row) => plus(sum, row.areas[area]?.value ?? "0"), "0");
-  let missing = less(stood, found);
-  let shown = rows;
-  there.forEach((row, at) => {
-    const here = row.areas[area]?.value ?? "0";
-    const isLast = at === there.length - 1;
-    const taken = sign(missing) > 0 ? smaller(missing, here) : isLast ? missing : "0";
-    missing = less(missing, taken);
-    if (sign(taken) > 0) shown = replaced(shown, row, lessened({ row, value: taken }, area));
-    if (sign(taken) < 0)
-      shown = replaced(shown, row, grown({ row, value: less("0", taken) }, area));
-  });
-  return shown;
 }
 
 /** What the house had booked before, taken back on this device. */
@@ -273,7 +200,7 @@ function reversed(rows: StandingRow[], command: Command, named: Named): Standing
       const { body } = command;
       if (!body.from_area) return rows;
       const back = { ...body, area: body.from_area, from_area: body.area };
-      return moved(rows, command.id, back, named);
+      return moved(rows, { ...command, body: back }, named);
     }
     case "take_out":
     case "waste":

@@ -1,6 +1,6 @@
 import { effect } from "@preact/signals";
-import { picturesWaiting } from "../line";
-import { Refused } from "../problem";
+import { picturesRefused, picturesWaiting } from "../line";
+import { type Problem, Refused } from "../problem";
 import { returned } from "../pulse";
 import { ask } from "../request";
 import { me } from "../session";
@@ -42,18 +42,23 @@ export async function sendPictures(): Promise<void> {
 
 async function sendAll(): Promise<void> {
   for (const picture of await unsent()) {
-    const outcome = await sent(picture);
-    if (outcome === "later") return;
-    if (outcome === "sent") {
-      await (await store()).put("pictures", { ...picture, sentAt: Date.now() });
-      pause = SHORTEST;
+    let outcome = await sent(picture);
+    let now = picture;
+    if (isTooBig(outcome) && !picture.small) {
+      now = await smaller(picture);
+      outcome = await sent(now);
     }
+    if (outcome === "later") return;
+    const open = await store();
+    if (outcome === "sent") await open.put("pictures", { ...now, sentAt: Date.now() });
+    else await open.put("pictures", { ...now, refused: inWords(outcome) });
+    pause = SHORTEST;
   }
   await tidy();
 }
 
-/** Send one; `not` where the house does not take this one, which hinders no other. */
-async function sent({ id, bytes }: Picture): Promise<"sent" | "later" | "not"> {
+/** Send one; the problem where this one is not taken, which hinders no other. */
+async function sent({ id, bytes }: Picture): Promise<"sent" | "later" | Problem> {
   try {
     await ask(`/api/pictures/${id}`, bytes);
     return "sent";
@@ -63,18 +68,66 @@ async function sent({ id, bytes }: Picture): Promise<"sent" | "later" | "not"> {
     const { status, code } = error.problem;
     // an id is of one picture only: the house has it
     if (code === "picture_taken") return "sent";
-    return [401, 403, 429].includes(status) || status >= 500 ? "later" : "not";
+    return [401, 403, 429].includes(status) || status >= 500 ? "later" : error.problem;
   }
+}
+
+function isTooBig(outcome: "sent" | "later" | Problem): outcome is Problem {
+  return typeof outcome !== "string" && outcome.status === 413;
+}
+
+/** The picture drawn smaller, kept so before it is sent; as it is where it cannot be. */
+async function smaller(picture: Picture): Promise<Picture> {
+  const { drawnSmaller } = await import("./taking");
+  const bytes = await drawnSmaller(picture.bytes).catch((error: unknown) => {
+    if (error instanceof Refused) return picture.bytes;
+    throw error;
+  });
+  const small: Picture = { ...picture, bytes, small: true };
+  await (await store()).put("pictures", small);
+  return small;
+}
+
+/** What stands in front of a house says nothing of what to do, and a picture cannot be sent in parts. */
+function inWords(problem: Problem): Problem {
+  if (problem.status !== 413) return problem;
+  return {
+    ...problem,
+    code: "picture_too_big",
+    detail: "The picture is too big for the house, or for what stands in front of it.",
+    todo: "Write down in words what it shows and tell the chef. Whoever looks after the program can let pictures of 1 MB through; then try again.",
+  };
 }
 
 async function unsent(): Promise<Picture[]> {
   const all = await (await store()).getAll("pictures");
-  return all.filter(({ sentAt }) => sentAt === null).sort((a, b) => a.takenAt - b.takenAt);
+  return all
+    .filter(({ sentAt, refused }) => sentAt === null && !refused)
+    .sort((a, b) => a.takenAt - b.takenAt);
 }
 
 async function count(): Promise<number> {
   picturesWaiting.value = (await unsent()).length;
+  picturesRefused.value = (await notTaken()).length;
   return picturesWaiting.value;
+}
+
+/** The pictures that were not taken, the oldest first. */
+export async function notTaken(): Promise<Picture[]> {
+  const all = await (await store()).getAll("pictures");
+  return all.filter(({ refused }) => refused).sort((a, b) => a.takenAt - b.takenAt);
+}
+
+/** Send one that was not taken again. */
+export async function sendAgain({ refused: _, ...picture }: Picture): Promise<void> {
+  await (await store()).put("pictures", picture);
+  await sendPictures();
+}
+
+/** Take one that was not taken off this device: somebody has seen why. */
+export async function putAway({ id }: Picture): Promise<void> {
+  await (await store()).delete("pictures", id);
+  await count();
 }
 
 async function tidy(): Promise<void> {

@@ -1,5 +1,5 @@
 import { type Problem, Refused } from "../problem";
-import { fitting, scaled } from "./scaled";
+import { fitting, LEAST, LONGER, MOST, SMALLER, scaled } from "./scaled";
 
 const UNUSABLE: Problem = {
   type: "about:blank",
@@ -15,21 +15,30 @@ const UNUSABLE: Problem = {
  *
  * Throws `Refused` where it cannot be read.
  */
-export async function drawn(file: Blob): Promise<Blob> {
+export async function drawn(file: Blob, longer = LONGER, most = MOST): Promise<Blob> {
   const seen = await createImageBitmap(file, { imageOrientation: "from-image" }).catch(() => {
     throw new Refused(UNUSABLE);
   });
   const canvas = document.createElement("canvas");
-  Object.assign(canvas, scaled(seen));
+  Object.assign(canvas, scaled(seen, longer));
   const paper = canvas.getContext("2d");
   if (!paper) throw new Refused(UNUSABLE);
   paper.fillStyle = "white";
   paper.fillRect(0, 0, canvas.width, canvas.height);
   paper.drawImage(seen, 0, 0, canvas.width, canvas.height);
   seen.close();
-  const made = await fitting((quality) => jpeg(canvas, quality));
+  const made = await fitting((quality) => jpeg(canvas, quality), most);
   if (!made) throw new Refused(UNUSABLE);
   return made;
+}
+
+/**
+ * The same picture, smaller, for a way to the house that lets no large ones through.
+ *
+ * Throws `Refused` where it cannot be read.
+ */
+export function drawnSmaller(picture: Blob): Promise<Blob> {
+  return drawn(picture, SMALLER, LEAST);
 }
 
 function jpeg(canvas: HTMLCanvasElement, quality: number): Promise<Blob> {

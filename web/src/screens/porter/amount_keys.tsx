@@ -4,8 +4,9 @@ import { times } from "../../door/sums";
 import { Button } from "../../parts/button";
 import { Field, Select } from "../../parts/fields";
 import { amount } from "../../words/amounts";
+import { inUnit } from "../../words/typed";
 import type { Facts } from "./line_facts";
-import { inUnit, type LineState, LOOSE, packOf } from "./line_state";
+import { type LineState, LOOSE, packOf } from "./line_state";
 import { differs } from "./line_words";
 
 interface AmountKeysProps {

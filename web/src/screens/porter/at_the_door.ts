@@ -57,9 +57,11 @@ export async function takeCode(
       return { kind: keys.length > 1 ? "which" : "known", words: keys[0]?.item ?? "" };
     }
     const labelled = row.matches.find(({ kind }) => kind === "batch");
-    if (labelled?.label) {
-      answer.value = { kind: "label", label: labelled.label, item: labelled.item };
-      return { kind: "which", words: `${labelled.label}, ${labelled.item}` };
+    // what came while the house was silent has no label of its own yet, and may have a numbered one
+    const label = labelled?.label || row.read.label;
+    if (labelled && label) {
+      answer.value = { kind: "label", label, item: labelled.item };
+      return { kind: "which", words: `${label}, ${labelled.item}` };
     }
     unmatched = row;
     answer.value = { kind: "nothing", text: shown(text), row };

@@ -1,10 +1,12 @@
 import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
 import { isNamed } from "../../door/codes/is_on";
+import { written } from "../../door/house_days";
 import type { StandingRow } from "../../door/outbox/batch_parts";
 import { useReport } from "../../door/reports";
 import type { ItemRow, StockRow, TraceRow } from "../../door/rows";
 import { mayRead, me } from "../../door/session";
+import { standingAt } from "../../door/shelf_life";
 import { useDoing } from "../../parts/doing";
 import { Done } from "../../parts/done";
 import { Place } from "../../parts/frame";
@@ -28,7 +30,8 @@ export function Batch({ label }: { label: string }) {
   const doing = useDoing(`/shelf/${label}`);
   const made = useSignal("");
   const rows: StandingRow[] = stock.said.value?.rows ?? [];
-  const row = rows.find((each) => isNamed(each, label));
+  const found = rows.find((each) => isNamed(each, label));
+  const row = found && standingAt(found, written(now.value));
   const known = trace.said.value?.rows.find((each) => each.label === label);
   const item = items?.find(({ id }) => id === row?.item_id);
   const child = rows.find(({ batch }) => batch === made.value);
@@ -58,7 +61,7 @@ export function Batch({ label }: { label: string }) {
         {row && item && <Motions row={row} item={item} doing={doing} made={made} />}
       </div>
       {row && mayRead("coverage") && <PromisedTo batch={row.batch} />}
-      {!row?.untold && (
+      {!row?.isOwn && (
         <Shown report={trace} what="Looking at where it came from">
           {(told) => <Traced rows={told} label={label} />}
         </Shown>
@@ -85,7 +88,7 @@ function labelWords(row: StandingRow | undefined, label: string): string {
 
 const KIND = { use_by: "use by", best_before: "best before", none: "none on the pack" };
 
-function Facts({ row, zone }: { row: StockRow; zone: string }) {
+function Facts({ row, zone }: { row: StandingRow; zone: string }) {
   const mark = me.value?.house.decimal_mark ?? ".";
   const said = (at: string) => moment(at, zone, now.value);
   const { kind, date } = row.date_mark;
@@ -127,6 +130,12 @@ function Facts({ row, zone }: { row: StockRow; zone: string }) {
         <dt>Lot</dt>
         <dd>{row.lot ?? "not known"}</dd>
       </dl>
+      {row.isOwn && !row.isUntold && (
+        <p class="small">
+          The dates are reckoned on this phone, by the house's rules; the house says them once it
+          has this record.
+        </p>
+      )}
       <p class="soft small">The label in your hand, local food law and the chef come first.</p>
     </section>
   );

@@ -1,6 +1,9 @@
+import { now } from "../../door/clock";
+import { written } from "../../door/house_days";
 import type { StandingRow } from "../../door/outbox/batch_parts";
 import type { StockRow } from "../../door/rows";
 import { me } from "../../door/session";
+import { standingAt } from "../../door/shelf_life";
 import { DaysLeft } from "../../parts/days_left";
 import { Opens } from "../../parts/opens";
 import { Link } from "../../parts/router";
@@ -52,7 +55,8 @@ function placeWords(row: StockRow): string {
 }
 
 /** What stands in the way of using it, with a word of its own for each. */
-function StandsSo({ row }: { row: StockRow }) {
+function StandsSo({ row: told }: { row: StockRow }) {
+  const row = standingAt(told, written(now.value));
   return (
     <>
       {!row.usable && <strong class="state wrong">not to be used</strong>}
@@ -64,8 +68,12 @@ function StandsSo({ row }: { row: StockRow }) {
 
 /** How long a batch has left: by its use-by or opened life, else by its best. */
 export function TimeLeft({ row, zone }: { row: StandingRow; zone: string }) {
-  if (row.untold) {
-    return <span class="small">The house says until when it keeps, once it has this record.</span>;
+  if (row.isUntold) {
+    return (
+      <span class="small">
+        This phone cannot reckon until when it keeps; the house says it once it has this record.
+      </span>
+    );
   }
   if (row.usable_until) {
     const kind = row.date_mark.kind === "use_by" ? "use_by" : "none";

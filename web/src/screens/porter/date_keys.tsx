@@ -1,10 +1,11 @@
 import { type Signal, useSignal } from "@preact/signals";
 import { useEffect, useId, useRef } from "preact/hooks";
+import { daysOn, endOf, lastDay } from "../../door/house_days";
 import { Button } from "../../parts/button";
 import { DaysLeft } from "../../parts/days_left";
 import { Choice } from "../../parts/fields";
 import { few } from "../../words/amounts";
-import { daysOn, endOf, keyedDate, lastDay, packDate } from "../../words/pack_date";
+import { keyedDate, packDate } from "../../words/pack_date";
 import { inWords } from "../../words/time";
 import { keepsTo } from "./doubts";
 import type { Facts } from "./line_facts";

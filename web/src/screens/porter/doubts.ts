@@ -1,6 +1,7 @@
+import { daysOn, endOf, lastDay } from "../../door/house_days";
 import { role } from "../../door/session";
 import { few } from "../../words/amounts";
-import { daysOn, endOf, lastDay, packDate } from "../../words/pack_date";
+import { packDate } from "../../words/pack_date";
 import { inWords } from "../../words/time";
 import { unlike } from "./instead";
 import type { Facts } from "./line_facts";

@@ -1,9 +1,10 @@
 import type { BodyOf } from "../../door/command";
 import type { MarkKind } from "../../door/rows";
 import { degrees } from "../../words/temperature";
+import { inUnit } from "../../words/typed";
 import { REPLACED } from "./instead";
 import type { Facts } from "./line_facts";
-import { inUnit, type LineState, LOOSE, packOf, type Verdict } from "./line_state";
+import { type LineState, LOOSE, packOf, type Verdict } from "./line_state";
 import { limitsOf, warmthOf } from "./warmth";
 
 /** What stops a line from being recorded: said in words, before anything is sent. */

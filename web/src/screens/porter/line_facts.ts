@@ -26,6 +26,8 @@ export interface Facts {
   scale: Scale;
   /** Everything that is stocked, for what came instead of what. */
   items: ItemRow[];
+  /** Numbers of labels that the house had reserved to be printed. */
+  printed: HouseRow["numbers_printed"] | undefined;
   zone: string;
 }
 
@@ -57,6 +59,7 @@ export function factsOf(asked: Asked): Facts | "gone" {
     caution: asked.house.caution,
     scale: asked.house.unit_system === "us" ? "F" : "C",
     items: asked.items,
+    printed: asked.house.numbers_printed,
     zone: asked.zone,
   };
 }

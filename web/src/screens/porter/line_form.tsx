@@ -1,10 +1,12 @@
 import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
 import type { Taken } from "../../door/photos/keeping";
+import { BegunBefore } from "../../parts/begun";
 import { ActBar, Button } from "../../parts/button";
+import { useDraft } from "../../parts/draft";
 import { Field } from "../../parts/fields";
 import { Place } from "../../parts/frame";
-import { useDraft, useInHand } from "../../parts/in_hand";
+import { useInHand } from "../../parts/in_hand";
 import { go, Link } from "../../parts/router";
 import { Said, Wrong } from "../../parts/said";
 import { dayOf } from "../../words/time";
@@ -12,14 +14,16 @@ import { AmountKeys } from "./amount_keys";
 import { CodeDoubts } from "./code_doubts";
 import { DateKeys } from "./date_keys";
 import { acceptsShort, doubts, refused, verdictOf } from "./doubts";
+import { HeardWord } from "./heard";
 import { HowWarm } from "./how_warm";
 import type { InHand } from "./in_hand";
 import type { Instead } from "./instead";
+import { LabelsOnIt } from "./labels_on_it";
 import { amountWords } from "./line_body";
 import type { Facts } from "./line_facts";
 import { type LineState, useLine, type Verdict } from "./line_state";
 import { orderedWords } from "./line_words";
-import { OtherCode } from "./other_code";
+import { OtherCode, useOtherCodes } from "./other_code";
 import { PicturesKey } from "./pictures_key";
 import { type Recording, useRecording } from "./recording";
 import { VerdictKeys } from "./verdict_keys";
@@ -35,10 +39,11 @@ interface LineFormProps {
 /** One line in hand, from the top: how much, what date, how warm, where to, and the verdict. */
 export function LineForm({ facts, hand, instead }: LineFormProps) {
   const state = useLine(facts, hand, instead);
-  const forgetDraft = useDraft(location.pathname, state, Boolean(hand ?? instead));
-  const asksWhatCame = useSignal(false);
   const pictures = useSignal<Taken[]>([]);
+  const draft = useDraft(location.pathname, state, pictures, Boolean(hand ?? instead));
+  const asksWhatCame = useSignal(false);
   const { zone } = facts;
+  const codes = useOtherCodes(facts, state);
   useInHand();
   const recording = useRecording();
   const { busy, made } = recording;
@@ -46,8 +51,9 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
   const verdict = verdictOf(facts, state, today);
   const back = facts.order_id ? `/goods-in/${facts.order_id}` : "/goods-in";
   const record = async () => {
+    await draft.ready;
     if (!(await recording.record(facts, state, verdict, today, pictures.value))) return;
-    forgetDraft();
+    draft.forget();
     go(back, { replace: true });
   };
   const askWhatCame = () => {
@@ -56,6 +62,7 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
   if (asksWhatCame.value) return <WhatCame facts={facts} onBack={askWhatCame} />;
   return (
     <>
+      <HeardWord />
       <Place title={facts.item.item} under={orderedWords(facts, state)}>
         <form
           id="line"
@@ -65,8 +72,9 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
             void record();
           }}
         >
+          <BegunBefore draft={draft} />
           <CodeDoubts hand={hand} />
-          <OtherCode facts={facts} state={state} />
+          <OtherCode codes={codes} />
           <fieldset class="stack" disabled={busy.value || made.value !== null}>
             <legend class="unseen">What came</legend>
             <AmountKeys facts={facts} state={state} />
@@ -91,12 +99,13 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
           </fieldset>
           <Doubts of={verdict === "refuse" ? refused(state) : doubts(facts, state, today)} />
           <Hindrance recording={recording} />
-          <p>
-            <Link class="touch" to={back}>
-              Leave it for now
-            </Link>
-          </p>
         </form>
+        {verdict !== "refuse" && <LabelsOnIt state={state} codes={codes} />}
+        <p>
+          <Link class="touch" to={back}>
+            Leave it for now
+          </Link>
+        </p>
       </Place>
       <ActBar>
         <Button kind="main" type="submit" form="line" disabled={busy.value}>

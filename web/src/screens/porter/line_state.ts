@@ -1,8 +1,7 @@
 import { type Signal, useSignal } from "@preact/signals";
 import type { MarkKind } from "../../door/rows";
-import { me, role } from "../../door/session";
+import { role } from "../../door/session";
 import { reaching, times } from "../../door/sums";
-import { moved } from "../../words/numbers";
 import type { InHand } from "./in_hand";
 import { AWAITED, type Instead } from "./instead";
 import type { Facts, PackOf } from "./line_facts";
@@ -27,6 +26,8 @@ export interface LineState {
   supplier: Signal<string>;
   /** What it came instead of. */
   instead: Signal<Instead | null>;
+  /** Numbered labels that go on the batch, as they are printed. */
+  labels: Signal<string[]>;
   /** Whether what was ordered still comes. */
   ordered: Signal<string>;
 }
@@ -51,6 +52,7 @@ export function useLine(facts: Facts, hand: InHand | null, instead: Instead | nu
     reason: useSignal(""),
     supplier: useSignal(facts.order?.supplier ?? ""),
     instead: useSignal(instead),
+    labels: useSignal<string[]>([]),
     ordered: useSignal(AWAITED),
   };
 }
@@ -82,31 +84,4 @@ function proposedKind(facts: Facts): MarkKind {
 export function mayOnlyHold(facts: Facts, { instead }: LineState): boolean {
   if (instead.value) return role.value !== "chef";
   return facts.line === null && role.value === "porter";
-}
-
-/** A number that can be read in two ways: fifteen hundred to one, one and a half to another. */
-const TWO_WAYS: Record<string, RegExp> = {
-  ".": /^[1-9]\d{0,2},\d{3}(?!\d)/,
-  ",": /^[1-9]\d{0,2}[.,]\d{3}(?!\d)/,
-};
-
-/**
- * What was typed as an amount in the item's unit, or in its larger one: `1,2 kg` is 1200 of a g.
- * Null where it cannot be read, or in two ways: `1,500` anywhere, `1.500` too where a comma is the
- * decimal mark of the house.
- */
-export function inUnit(
-  typed: string,
-  unit: string,
-  mark: string = me.value?.house.decimal_mark ?? ".",
-): string | null {
-  if (TWO_WAYS[mark]?.test(typed.trim())) return null;
-  const found = /^(\d{1,9}(?:\.\d{1,6})?)\s*(kg|g|l|ml)?$/.exec(
-    typed.trim().replace(",", ".").toLowerCase(),
-  );
-  if (!found) return null;
-  const [, value = "", said] = found;
-  if (!said || said === unit) return value;
-  const isLarger = (said === "kg" && unit === "g") || (said === "l" && unit === "ml");
-  return isLarger ? moved(value, 3) : null;
 }

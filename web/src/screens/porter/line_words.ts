@@ -3,9 +3,10 @@ import { less, sign } from "../../door/sums";
 import { amount } from "../../words/amounts";
 import { packDate } from "../../words/pack_date";
 import { degrees, shownDegrees } from "../../words/temperature";
+import { inUnit } from "../../words/typed";
 import { amountWords } from "./line_body";
 import type { Facts } from "./line_facts";
-import { inUnit, type LineState, type Verdict } from "./line_state";
+import type { LineState, Verdict } from "./line_state";
 import type { Recorded } from "./recorded";
 import { limitsOf } from "./warmth";
 

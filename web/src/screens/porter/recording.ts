@@ -52,10 +52,13 @@ export function useRecording(): Recording {
     const { command, batch } = made.value;
     const told = toldOf(facts, state, verdict, reason);
     const answer = await give(command, `${told.item}, ${told.words}`);
+    const labels = isGiven(answer) && verdict !== "refuse" ? state.labels.value : [];
+    const put = await putOn(labels, batch, told.item);
     busy.value = false;
     if (isGiven(answer) || answer.outcome === "kept") {
       note({
         ...told,
+        more: [...told.more, ...put],
         command: command.id,
         batch,
         kept: keptOf(answer),
@@ -89,6 +92,20 @@ function newLine(
     batch,
     command: newCommand("receive", { ...body, ...(photos.length > 0 ? { photos } : {}) }),
   };
+}
+
+/**
+ * Put numbered labels on what was taken in: by commands of their own, so that a number which another phone used
+ * meanwhile does not keep the goods out of the books. Answers in words what became of each.
+ */
+async function putOn(labels: string[], batch: string, item: string): Promise<string[]> {
+  const put: string[] = [];
+  for (const label of labels) {
+    const answer = await give(newCommand("bind_label", { batch, label }), `${label}, ${item}`);
+    const why = answer.problem?.detail ?? "";
+    put.push(isGiven(answer) ? `label ${label}` : `label ${label} not put on: ${why}`);
+  }
+  return put;
 }
 
 function keptOf({ problem }: Answer): string | null {

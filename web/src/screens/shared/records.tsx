@@ -10,6 +10,7 @@ import { about } from "../../words/decided";
 import { recordWords } from "../../words/records";
 import { inWords, moment } from "../../words/time";
 import { Conflict } from "./conflict";
+import { NotTaken } from "./not_taken";
 
 /** What this phone has recorded: what waits, what a person must look at, and what the house has. */
 export function Records() {
@@ -31,6 +32,7 @@ export function Records() {
             ))}
           </section>
         )}
+        <NotTaken />
         {has.length > 0 && (
           <section class="stack" aria-label="The house has these">
             <h2>The house has these</h2>

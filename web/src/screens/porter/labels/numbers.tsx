@@ -1,6 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { give, newCommand } from "../../../door/command";
 import type { Problem } from "../../../door/problem";
+import { renew } from "../../../door/reports";
 import { Button } from "../../../parts/button";
 import { Field } from "../../../parts/fields";
 import { Form } from "../../../parts/form";
@@ -38,6 +39,8 @@ export function Numbers() {
     if (answer.outcome !== "applied") return answer.problem ?? NOT_NOW;
     reserved.value = { href: pdf(paper, start, [["numbers", command.id]]), count: wanted };
     printedOn(paper, start, wanted);
+    // so that this device knows them at once, whatever becomes of the line
+    await renew("house", {});
     return null;
   };
   return (

@@ -1,9 +1,8 @@
 import { useSignal } from "@preact/signals";
-import { isOn } from "../../../door/codes/is_on";
 import { asPrinted } from "../../../door/codes/label_numbers";
 import type { Problem } from "../../../door/problem";
 import { useReport } from "../../../door/reports";
-import type { CodeRow, StockRow } from "../../../door/rows";
+import type { CodeRow, HouseRow, StockRow } from "../../../door/rows";
 import { me } from "../../../door/session";
 import { Button } from "../../../parts/button";
 import { useDoing } from "../../../parts/doing";
@@ -14,14 +13,18 @@ import { Nothing, Wrong } from "../../../parts/said";
 import { amount } from "../../../words/amounts";
 import { Finder } from "../finder";
 import { useHearing } from "../hearing";
+import { batchFirst, misread, NEVER_PRINTED, said, standsAgainst } from "./stands_against";
 
 /** A numbered label put on a batch: scan or choose the batch, scan the number. */
 export function PutOn() {
   const stock = useReport<StockRow>("stock");
+  const house = useReport<HouseRow>("house");
   const batch = useSignal<string | null>(null);
   const item = useSignal<string | null>(null);
   const { problem, hear } = useHearing();
   const doing = useDoing("/labels/put-on");
+  /** A number that was doubted: scanned once more it is put on. */
+  const doubted = useSignal("");
   const rows = stock.said.value?.rows ?? [];
   const row = rows.find((each) => each.batch === batch.value);
   const choose = (chosen: StockRow) => {
@@ -43,9 +46,13 @@ export function PutOn() {
   const putOn = hear(async (code) => {
     if (!row) return { kind: "unknown", words: "No batch" };
     const label = asPrinted(code.read.label ?? "");
-    const against = label === null ? misread(code) : takenBy(label, row, rows);
-    if (label === null || against) {
+    const known = { stock: rows, printed: house.said.value?.rows[0]?.numbers_printed };
+    const against =
+      label === null ? misread(code.read.label) : standsAgainst(label, row.batch, known);
+    const isSure = against?.code === NEVER_PRINTED && doubted.value === label;
+    if (label === null || (against && !isSure)) {
       problem.value = against;
+      doubted.value = label ?? "";
       return { kind: "unknown", words: "Not put on" };
     }
     const words = `${label}, ${row.item} ${row.label}`;
@@ -144,43 +151,11 @@ function OfItem({ rows, choose }: { rows: StockRow[]; choose: (row: StockRow) =>
   );
 }
 
-function said(code: string, detail: string, todo: string): Problem {
-  return { type: "about:blank", title: code, status: 422, detail, code, todo };
-}
-
 function notOn({ read }: CodeRow): Problem {
-  if (asPrinted(read.label ?? "")) {
-    return said(
-      "batch_first",
-      `${read.label} is a numbered label on no batch yet.`,
-      "Scan or choose the batch first, then this number.",
-    );
-  }
-  return said(
+  const onNothing = said(
     "batch_unknown",
     "No batch carries that code.",
     "Type three letters of the item's name instead.",
   );
-}
-
-function misread({ read }: CodeRow): Problem {
-  return said(
-    "label_misread",
-    `${read.label ?? "That"} is no numbered label, or a figure of it is wrong.`,
-    "Scan it, or read the number again.",
-  );
-}
-
-/** What stands against a number: the batch that it is on, this one or another. */
-function takenBy(label: string, row: StockRow, rows: StockRow[]): Problem | null {
-  const holder = rows.find((each) => isOn(each, label));
-  if (!holder) return null;
-  if (holder.batch === row.batch) {
-    return said("label_on_it", `${label} is on this batch already.`, "Nothing to do.");
-  }
-  return said(
-    "label_taken",
-    `${label} is on ${holder.item}, ${holder.label}, of which there is some left.`,
-    "Take a fresh label, or record first what became of the rest.",
-  );
+  return batchFirst(read.label) ?? onNothing;
 }

@@ -3,7 +3,7 @@ import { now } from "../../../door/clock";
 import { useReport } from "../../../door/reports";
 import type { PickRow } from "../../../door/rows";
 import { Button } from "../../../parts/button";
-import { type Doing, useDoing } from "../../../parts/doing";
+import { type Doing, undoOf, useDoing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
 import { Place } from "../../../parts/frame";
 import { Link } from "../../../parts/router";
@@ -11,7 +11,6 @@ import { Nothing } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
 import { amount } from "../../../words/amounts";
 import { clock, dayOf, inWords, moment, near } from "../../../words/time";
-import { undoOf } from "./undo";
 
 type Other = PickRow["others"][number];
 

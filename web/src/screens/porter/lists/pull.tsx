@@ -4,15 +4,15 @@ import { useReport } from "../../../door/reports";
 import type { PullRow } from "../../../door/rows";
 import { Button } from "../../../parts/button";
 import { serviceName } from "../../../parts/day_words";
-import { type Doing, useDoing } from "../../../parts/doing";
+import { type Doing, undoOf, useDoing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
 import { Place } from "../../../parts/frame";
 import { Box, OnPaper } from "../../../parts/paper";
 import { Nothing, Said } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
+import { Thawing } from "../../../parts/thawing";
 import { amount } from "../../../words/amounts";
 import { clock, dayName, dayOf, moment, near } from "../../../words/time";
-import { undoOf } from "./undo";
 
 /** What is taken out of the freezers today to thaw, freezer by freezer as one walks. */
 export function Pull() {
@@ -43,6 +43,7 @@ export function Pull() {
                 </ul>
               </section>
             ))}
+            {rows.some(({ done }) => !done) && <Thawing />}
             <div>
               <Button onClick={() => print()}>Print it</Button>
             </div>

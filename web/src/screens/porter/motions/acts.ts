@@ -6,7 +6,7 @@ import { me } from "../../../door/session";
 import { serviceName } from "../../../parts/day_words";
 import type { Doing } from "../../../parts/doing";
 import { amount, isNothing } from "../../../words/amounts";
-import { inUnit } from "../line_state";
+import { inUnit } from "../../../words/typed";
 import { type Area, isPlaced, type Motion, type Purpose, placeFor } from "./offered";
 
 /** What a person says of a motion beside its key; empty: all of it, no label. */

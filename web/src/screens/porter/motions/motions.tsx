@@ -8,6 +8,7 @@ import type { Doing } from "../../../parts/doing";
 import { Field } from "../../../parts/fields";
 import { Link } from "../../../parts/router";
 import { Said as Told } from "../../../parts/said";
+import { Thawing } from "../../../parts/thawing";
 import { amount } from "../../../words/amounts";
 import { actsOn, purposeWords, type Said } from "./acts";
 import {
@@ -69,6 +70,7 @@ export function Motions({ row, item, doing, made }: MotionsProps) {
           <strong>{words}</strong>
         </Told>
       ))}
+      {motions.includes("thaw") && <Thawing />}
       <HowMuch row={row} said={said} />
       <div class="motion-keys">
         {motions.map((motion) => (

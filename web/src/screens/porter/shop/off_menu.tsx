@@ -1,7 +1,10 @@
 import { useRef } from "preact/hooks";
+import { now } from "../../../door/clock";
 import { isNamed } from "../../../door/codes/is_on";
+import { written } from "../../../door/house_days";
 import { useReport } from "../../../door/reports";
 import type { ItemRow, StockRow } from "../../../door/rows";
+import { standingAt } from "../../../door/shelf_life";
 import { useDoing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
 import { Place } from "../../../parts/frame";
@@ -49,7 +52,8 @@ function Find() {
 function OfWhat({ first, second }: { first: string; second: string | undefined }) {
   const stock = useReport<StockRow>("stock");
   const items = useReport<ItemRow>("items").said.value?.rows;
-  const rows = stock.said.value?.rows ?? [];
+  const at = written(now.value);
+  const rows = (stock.said.value?.rows ?? []).map((row) => standingAt(row, at));
   const named = second ? undefined : rows.find((each) => isNamed(each, first));
   // a batch that was used up is gone, and what was done of its item is told still
   const known = useRef("");

@@ -4,9 +4,10 @@ import type { Taken } from "../../../door/photos/keeping";
 import { attempted, type Problem } from "../../../door/problem";
 import { me } from "../../../door/session";
 import type { Doing } from "../../../parts/doing";
+import type { Draft } from "../../../parts/draft";
 import { type Bought, lacking, type Run, runBody, runWords } from "./bought";
 
-/** What is being said of a shop run; the draft outlives the page, its pictures do not. */
+/** What is being said of a shop run; it outlives the page. */
 export interface RunState {
   draft: { [Part in keyof Run]: Signal<Run[Part]> };
   pictures: Signal<Taken[]>;
@@ -31,15 +32,12 @@ export interface RecordingRun {
 }
 
 /** Recording one shop run: its pictures are kept on this device before the command that names them. */
-export function useRecordingRun(
-  run: RunState,
-  doing: Doing,
-  forgetDraft: () => void,
-): RecordingRun {
+export function useRecordingRun(run: RunState, doing: Doing, draft: Draft): RecordingRun {
   const lacks = useSignal<string | null>(null);
   const problem = useSignal<Problem | null>(null);
   const currency = me.value?.house.currency ?? "";
   const record = async () => {
+    await draft.ready;
     const said = valuesOf(run);
     lacks.value = lacking(said, currency);
     if (lacks.value) return;
@@ -50,7 +48,7 @@ export function useRecordingRun(
     // what was kept as it came is not recorded a second time either: a person is asked
     if (!isGiven(answer) && answer.outcome !== "kept") return;
     empty(run);
-    forgetDraft();
+    draft.forget();
     scrollTo(0, 0);
   };
   return { lacks, problem, record };

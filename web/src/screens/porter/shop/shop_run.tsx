@@ -2,12 +2,14 @@ import { type Signal, useSignal } from "@preact/signals";
 import type { Problem } from "../../../door/problem";
 import { useReport } from "../../../door/reports";
 import type { HouseRow, ItemRow } from "../../../door/rows";
+import { BegunBefore } from "../../../parts/begun";
 import { ActBar, Button } from "../../../parts/button";
 import { useDoing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
+import { useDraft } from "../../../parts/draft";
 import { Field } from "../../../parts/fields";
 import { Place } from "../../../parts/frame";
-import { useDraft, useInHand } from "../../../parts/in_hand";
+import { useInHand } from "../../../parts/in_hand";
 import { Waiting, Wrong } from "../../../parts/said";
 import { Finder } from "../finder";
 import { HeardWord } from "../heard";
@@ -40,11 +42,11 @@ interface Adding {
 
 function Run({ house, items }: { house: HouseRow; items: ItemRow[] }) {
   const run = useRun();
-  const forgetDraft = useDraft("/shop", run.draft, false);
+  const draft = useDraft("/shop", run.draft, run.pictures, false);
   const adding = useSignal<Adding | null>(null);
   useInHand();
   const doing = useDoing("/shop");
-  const recording = useRecordingRun(run, doing, forgetDraft);
+  const recording = useRecordingRun(run, doing, draft);
   if (adding.value) {
     const { item, hand } = adding.value;
     const asked = { order: null, item, pack: "", orders: [], items, house, zone: house.zone };
@@ -66,6 +68,7 @@ function Run({ house, items }: { house: HouseRow; items: ItemRow[] }) {
       <HeardWord />
       <Place title="Shop run" under="Which shop, what was paid, and what of it matters">
         <Done doing={doing} />
+        <BegunBefore draft={draft} />
         <form
           id="shop-run"
           class="narrow stack line"

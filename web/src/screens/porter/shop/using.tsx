@@ -9,8 +9,8 @@ import { Choice, Field } from "../../../parts/fields";
 import { Place } from "../../../parts/frame";
 import { Link } from "../../../parts/router";
 import { amount, isNothing } from "../../../words/amounts";
+import { inUnit } from "../../../words/typed";
 import { TimeLeft } from "../batches";
-import { inUnit } from "../line_state";
 import {
   isEnough,
   lastUsed,

@@ -6,16 +6,18 @@ import { attempted, type Problem } from "../../../door/problem";
 import type { StockRow } from "../../../door/rows";
 import { me } from "../../../door/session";
 import { less, sign } from "../../../door/sums";
+import { BegunBefore } from "../../../parts/begun";
 import { ActBar, Button } from "../../../parts/button";
 import { useDoing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
+import { useDraft } from "../../../parts/draft";
 import { Choice, Field } from "../../../parts/fields";
 import { Place } from "../../../parts/frame";
 import { Link } from "../../../parts/router";
 import { Wrong } from "../../../parts/said";
 import { amount } from "../../../words/amounts";
+import { inUnit } from "../../../words/typed";
 import { TimeLeft } from "../batches";
-import { inUnit } from "../line_state";
 import { PicturesKey } from "../pictures_key";
 import { destinationsFor, isOver, lastDestination, REASONS, rememberDestination } from "./why";
 
@@ -26,6 +28,8 @@ export function Wasting({ row }: { row: StockRow }) {
   const destination = useSignal(lastDestination());
   const typed = useSignal("");
   const pictures = useSignal<Taken[]>([]);
+  const fields = { reason, destination, typed };
+  const draft = useDraft(`/waste/${row.batch}`, fields, pictures, false);
   const wrong = useSignal("");
   const problem = useSignal<Problem | null>(null);
   const doing = useDoing("/waste");
@@ -34,6 +38,7 @@ export function Wasting({ row }: { row: StockRow }) {
   const exact = typed.value.trim() ? inUnit(typed.value, unit) : row.on_hand.value;
   const words = exact === null ? "" : amount({ value: exact, unit }, mark);
   const record = async () => {
+    await draft.ready;
     wrong.value = lacking(exact, reason.value);
     if (wrong.value || exact === null) return;
     problem.value = await kept(pictures.value);
@@ -52,12 +57,14 @@ export function Wasting({ row }: { row: StockRow }) {
     rememberDestination(destination.value);
     typed.value = "";
     pictures.value = [];
+    draft.forget();
     scrollTo(0, 0);
   };
   return (
     <>
       <Place title={row.item} under={`Waste, label ${row.label}`}>
         <Done doing={doing} />
+        <BegunBefore draft={draft} />
         <section class="narrow stack line" aria-label="What is lost">
           <p>
             <strong>{amount(row.on_hand, mark)}</strong> in {row.area ?? "the kitchen"} by the books
