@@ -62,6 +62,8 @@ ROUTES = [
     labels.labels,
     preparation_list.preparations,
     recipes.recipes,
+    recipes.read,
+    recipes.amounts,
     pictures.keep_picture,
     pictures.picture,
     book.take_book,

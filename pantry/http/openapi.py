@@ -18,9 +18,10 @@ from pantry.commands.decisions import DECISIONS
 from pantry.commands.facts import FACTS
 from pantry.commands.parts import Part
 from pantry.commands.rights import READS, RIGHTS
-from pantry.http import bodies
+from pantry.http import bodies, recipe_bodies
 from pantry.http.edge import COOKIE
-from pantry.http.operations import COMMANDS, OPERATIONS, Operation
+from pantry.http.operation import Operation
+from pantry.http.operations import COMMANDS, OPERATIONS
 from pantry.http.problems import PROBLEM_JSON
 from pantry.http.who import OPEN
 from pantry.reports.asked import ASKED, Asked
@@ -118,7 +119,7 @@ def _shapes() -> Iterable[Any]:
 
 
 def _is_ours(shape: object) -> bool:
-    return getattr(shape, "__module__", "") == bodies.__name__
+    return getattr(shape, "__module__", "") in (bodies.__name__, recipe_bodies.__name__)
 
 
 def _command(kind: str, body: _Schema) -> _Schema:

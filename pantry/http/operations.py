@@ -1,12 +1,9 @@
 """The routes as they are described to programs: what each takes, answers, and can refuse."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any
 
-from pantry.http import bodies
-
-JSON = "application/json"
+from pantry.http import bodies, recipe_bodies
+from pantry.http.operation import Operation, asked
 
 COMMANDS: dict[str, Any] = {
     "type": "array",
@@ -38,44 +35,15 @@ _IMAGE: dict[str, Any] = {"type": "string", "contentMediaType": "image/jpeg"}
 _PDF: dict[str, Any] = {"type": "string", "contentMediaType": "application/pdf"}
 
 
-def _asked(name: str, says: str, **schema: object) -> dict[str, Any]:
-    return {"name": name, "in": "query", "description": says, "schema": schema}
-
-
 _LABELS = (
-    _asked("paper", "a sheet as a4/3x8/70x37 or a roll as 62x29, in mm", type="string"),
-    _asked("start", "the first free label of a begun sheet", type="integer", minimum=1),
-    _asked("copies", "of each batch's label", type="integer", minimum=1, maximum=50),
-    _asked("batch", "by id or label", type="array", items={"type": "string"}),
-    _asked("order", "all that was received of it", type="string"),
-    _asked("day", "all that came or was made on it", type="string", format="date"),
-    _asked("numbers", "the id of the command that reserved them", type="string"),
+    asked("paper", "a sheet as a4/3x8/70x37 or a roll as 62x29, in mm", type="string"),
+    asked("start", "the first free label of a begun sheet", type="integer", minimum=1),
+    asked("copies", "of each batch's label", type="integer", minimum=1, maximum=50),
+    asked("batch", "by id or label", type="array", items={"type": "string"}),
+    asked("order", "all that was received of it", type="string"),
+    asked("day", "all that came or was made on it", type="string", format="date"),
+    asked("numbers", "the id of the command that reserved them", type="string"),
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Operation:
-    """One route.
-
-    Attributes:
-        says: what it does, in a sentence.
-        takes, answers: types of the wire, or schemas as they are; None: nothing.
-        problems: the statuses with which it can refuse.
-        is_open: nobody need be signed in.
-        media, answered_as: how the body and the answer are written.
-    """
-
-    method: Literal["get", "post"]
-    path: str
-    says: str
-    answers: Any = None
-    takes: Any = None
-    problems: tuple[int, ...] = (401, 503)
-    status: int = 200
-    is_open: bool = False
-    media: str = JSON
-    answered_as: str = JSON
-    parameters: tuple[Mapping[str, Any], ...] = ()
 
 
 _OF_SECRETS = (400, 401, 403, 413, 422, 429, 503)
@@ -273,7 +241,7 @@ OPERATIONS = (
         _PDF,
         problems=(401, 403, 422, 503),
         answered_as="application/pdf",
-        parameters=(_asked("days", "how many, today first", type="integer", minimum=1),),
+        parameters=(asked("days", "how many, today first", type="integer", minimum=1),),
     ),
     Operation(
         "get",
@@ -283,9 +251,25 @@ OPERATIONS = (
         problems=(401, 403, 404, 422, 503),
         answered_as="application/pdf",
         parameters=(
-            _asked("recipe", "its name or id", type="string"),
-            _asked("covers", "for how many", type="integer", minimum=1),
+            asked("recipe", "its name or id", type="string"),
+            asked("covers", "for how many", type="integer", minimum=1),
         ),
+    ),
+    Operation(
+        "post",
+        "/api/recipes/read",
+        "The recipes in a document, line by line with what is sure; for chef, manager.",
+        recipe_bodies.RecipesRead,
+        recipe_bodies.RecipeText,
+        (400, 401, 403, 413, 422, 503),
+    ),
+    Operation(
+        "post",
+        "/api/amounts",
+        "What amounts come to, each of its item; for chef, manager.",
+        recipe_bodies.AmountsUnderstood,
+        recipe_bodies.WrittenAmounts,
+        (400, 401, 403, 413, 503),
     ),
     Operation(
         "get",

@@ -9,7 +9,6 @@ from fractions import Fraction
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
-from pantry.handbook.policies import CAUTION
 from pantry.paper.fonts import BOLD, PLAIN, legible, wrapped
 from pantry.records.rows import find
 from pantry.records.tables import PictureRow
@@ -25,7 +24,10 @@ _LEFT, _RIGHT, _TOP, _BOTTOM = 18 * _MM, 14 * _MM, 16 * _MM, 22 * _MM
 _WIDE = _PAGE[0] - _LEFT - _RIGHT
 _LEADING = 1.35
 _PICTURE = (70 * _MM, 52 * _MM)
-_TRACES = "Ask the kitchen about anything you cannot eat: traces can never be ruled out."
+_TRACES = (
+    "Ask the kitchen about anything you cannot eat: traces can never be ruled out. "
+    "The label in the hand, local codes and licensed practice come first."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +166,7 @@ def _draw(
     today = local_date(view.now, view.zone)
     foot = f"{view.house.name}, {today:%a} {today.day} {today:%b %Y}, {number}"
     canvas.setFont(PLAIN, 7.5)
-    below = [*wrapped(f"{_TRACES} {CAUTION}", PLAIN, 7.5, _WIDE), legible(foot)]
+    below = [*wrapped(_TRACES, PLAIN, 7.5, _WIDE), legible(foot)]
     for place, text in enumerate(below):
         canvas.drawString(_LEFT, _BOTTOM - 14 - place * 9, text)
     canvas.showPage()

@@ -16,7 +16,8 @@ from pantry.commands.decisions import DECISIONS
 from pantry.commands.facts import FACTS
 from pantry.commands.parts import Part
 from pantry.commands.rights import HIDDEN, OWN_ONLY, READS, RIGHTS, UNTOLD
-from pantry.http.operations import OPERATIONS, Operation
+from pantry.http.operation import Operation
+from pantry.http.operations import OPERATIONS
 from pantry.refusals import CODES
 from pantry.reports.asked import ASKED
 

@@ -13,7 +13,7 @@ from pantry.refusals import MissingFact, Refusal, declare
 from pantry.rules.amounts import Packed, read_packs
 from pantry.rules.measure import in_base_units, to_thousandths
 from pantry.rules.stock import Item
-from pantry.rules.units import COUNTED_WORDS, Dimension, factor_of
+from pantry.rules.units import Dimension, factor_of
 
 PACK_DISAGREES = declare("pack_disagrees", "A pack's name and its quantity say different things.")
 
@@ -97,9 +97,3 @@ def _disagree(line: Line) -> None:
         f"The pack is called {line.text('pack')!r} and its quantity is {line.text('quantity')!r}.",
         "Make the two agree, such as case of 6 x 750 ml and 6 x 750 ml or 4.5 l.",
     )
-
-
-def word_of(name: str) -> str | None:
-    """The word that counts such packs: `tin` of `400 g tin`, `bunch` of `large bunch`; or None."""
-    last = name.lower().split()[-1:] or [""]
-    return COUNTED_WORDS.get(last[0])

@@ -2,17 +2,17 @@
 
 from dataclasses import replace
 from datetime import time, timedelta
-from fractions import Fraction
 
 from pantry.commands.book import amounts, cells
 from pantry.commands.book.items import product_number
-from pantry.commands.book.pack_ladder import read_ladder, word_of
+from pantry.commands.book.pack_ladder import read_ladder
 from pantry.commands.book.reading import Line, Reading
 from pantry.commands.set_calendar import wall_time, weekday
 from pantry.records.slugs import slug
 from pantry.records.tables import ClosureRow, DeliveryRuleRow, PackRow, SupplierRow
 from pantry.refusals import Refusal
 from pantry.rules.deliveries import refuse_late_cutoff
+from pantry.rules.pack_words import words_of
 from pantry.rules.supply import Closure, ClosureKind, DeliveryRule, Pack, Supplier
 
 _DECIDE_CUTOFF = ("time", "cutoff_days_before", "cutoff_time")
@@ -128,7 +128,7 @@ def read_packs(reading: Reading) -> None:
         pack = _pack(line, supplier, item, name)
         reading.packs[pack.id] = pack
         reading.rows.append(_pack_row(reading, pack))
-    _learn_words(reading)
+    reading.words |= words_of(reading.packs.values())
 
 
 def _pack(line: Line, supplier: str, item: str, name: str) -> Pack:
@@ -163,18 +163,6 @@ def _pack_row(reading: Reading, pack: Pack) -> PackRow:
         gtin=pack.gtin,
         life_on_arrival_days=pack.life_on_arrival_days,
     )
-
-
-def _learn_words(reading: Reading) -> None:
-    """One tin of an item is what its packs call a tin, if they all mean the same (MS3)."""
-    sizes: dict[tuple[str, str], set[int]] = {}
-    for pack in reading.packs.values():
-        word = word_of(pack.name)
-        if word and pack.sealed_quantity:
-            sizes.setdefault((pack.item, word), set()).add(pack.sealed_quantity)
-    for (item, word), found in sizes.items():
-        if len(found) == 1:
-            reading.words.setdefault(item, {})[word] = Fraction(found.pop(), 1000)
 
 
 def pack_named(reading: Reading, supplier: str, item: str, name: str) -> Pack | None:

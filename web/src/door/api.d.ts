@@ -413,6 +413,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/recipes/read": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The recipes in a document, line by line with what is sure; for chef, manager. */
+        post: operations["recipes_read"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/amounts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What amounts come to, each of its item; for chef, manager. */
+        post: operations["amounts"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/news": {
         parameters: {
             query?: never;
@@ -2664,6 +2698,116 @@ export interface components {
             faults: components["schemas"]["FaultPart"][];
         };
         /**
+         * RecipeText
+         * @description A document with recipes in it; `unit_system` where somebody says whose cups they are.
+         */
+        RecipeText: {
+            text: string;
+            /** @default null */
+            unit_system?: ("imperial" | "metric" | "us") | null;
+        };
+        /**
+         * RecipesRead
+         * @description Every recipe of a document.
+         */
+        RecipesRead: {
+            schema: number;
+            recipes: components["schemas"]["ReadRecipe"][];
+        };
+        /**
+         * ReadRecipe
+         * @description A recipe as a document has it; what it claims of diets is told and not believed.
+         */
+        ReadRecipe: {
+            name: string;
+            yields: number | null;
+            yields_written: string;
+            lead: string | null;
+            /** @enum {unknown} */
+            unit_system: "imperial" | "metric" | "us";
+            method: string;
+            not_believed: string[];
+            lines: components["schemas"]["ReadIngredient"][];
+        };
+        /**
+         * ReadIngredient
+         * @description What was read of a line; what is not `sure` waits for a person.
+         *
+         *     `measured` is the amount by itself, `in_item` of the item that the line names.
+         */
+        ReadIngredient: {
+            written: string;
+            amount: string;
+            measured: components["schemas"]["Quantity"] | null;
+            in_item: components["schemas"]["Quantity"] | null;
+            item: string | null;
+            candidates: string[];
+            note: string;
+            sureness: components["schemas"]["Sureness"];
+            doubts: components["schemas"]["Doubt"][];
+        };
+        /**
+         * Quantity
+         * @description A quantity of an item in its base unit: decimal text, no exponent, no superfluous zeros.
+         */
+        Quantity: {
+            value: string;
+            unit: components["schemas"]["BaseUnit"];
+        };
+        /**
+         * BaseUnit
+         * @description What an item is measured in.
+         * @enum {unknown}
+         */
+        BaseUnit: "each" | "g" | "ml";
+        /**
+         * Sureness
+         * @description How sure a line is; only a sure one needs no decision.
+         * @enum {unknown}
+         */
+        Sureness: "doubtful" | "sure" | "unknown";
+        /**
+         * Doubt
+         * @description Why a line waits for a person.
+         * @enum {unknown}
+         */
+        Doubt: "brackets" | "item_not_named" | "no_amount" | "not_measurable" | "note" | "size_of_unit" | "too_long";
+        /**
+         * WrittenAmounts
+         * @description Amounts as somebody writes them, and whose cups they are.
+         */
+        WrittenAmounts: {
+            lines: components["schemas"]["WrittenAmount"][];
+            /** @enum {unknown} */
+            unit_system: "imperial" | "metric" | "us";
+        };
+        /**
+         * WrittenAmount
+         * @description An amount, and the name of the item it is of.
+         */
+        WrittenAmount: {
+            item: string;
+            amount: string;
+        };
+        /**
+         * AmountsUnderstood
+         * @description What each amount comes to, in their order.
+         */
+        AmountsUnderstood: {
+            schema: number;
+            lines: components["schemas"]["UnderstoodAmount"][];
+        };
+        /**
+         * UnderstoodAmount
+         * @description What an amount is by itself and of its item; or why it is nothing.
+         */
+        UnderstoodAmount: {
+            measured: components["schemas"]["Quantity"] | null;
+            in_item: components["schemas"]["Quantity"] | null;
+            problem: string | null;
+            todo: string | null;
+        };
+        /**
          * AskedForRow
          * @description What the back door asks for; `item` is null where it is not stocked.
          */
@@ -2681,20 +2825,6 @@ export interface components {
             wanted_for: string | null;
             version: number;
         };
-        /**
-         * Quantity
-         * @description A quantity of an item in its base unit: decimal text, no exponent, no superfluous zeros.
-         */
-        Quantity: {
-            value: string;
-            unit: components["schemas"]["BaseUnit"];
-        };
-        /**
-         * BaseUnit
-         * @description What an item is measured in.
-         * @enum {unknown}
-         */
-        BaseUnit: "each" | "g" | "ml";
         /**
          * AwaitedRow
          * @description A device that has not handed in what it holds since the house was restored.
@@ -8814,6 +8944,153 @@ export interface operations {
             };
             /** @description It can be read, and cannot be done. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    recipes_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecipeText"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RecipesRead"];
+                };
+            };
+            /** @description It cannot be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is larger than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    amounts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WrittenAmounts"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AmountsUnderstood"];
+                };
+            };
+            /** @description It cannot be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is larger than is taken. */
+            413: {
                 headers: {
                     [name: string]: unknown;
                 };
