@@ -31,7 +31,7 @@ SECRET = "the secret of this server"
 PASSWORD = "four words in a row"
 
 
-ARGUMENTS = {"name": "m", "text": "9501101530003"}
+ARGUMENTS = {"name": "m", "service": "2027-03-12/dinner/family", "text": "9501101530003"}
 """What a report can be asked that needs an argument; the prefix 950 is GS1's own, for examples."""
 
 

@@ -148,6 +148,7 @@ def test_every_answer_has_the_shape_that_is_described(site, shape):
     assert told.json()["changes"]
     shape("Exchanged").validate(told.json())
     shape("Problem").validate(site.nobody.get("/api/me").json())
+    site.house.menu(ARGUMENTS["service"], "rice-pudding")
     for name in ASKED:
         params = {argument: ARGUMENTS[argument] for argument in ASKED[name].needs}
         told = mara.get(f"/api/reports/{name}", params=params).json()
