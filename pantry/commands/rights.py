@@ -46,7 +46,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "harvest": _ALL,
     "hold": _ALL,
     "import_book": _MANAGER,
-    "left_over": _ALL,
+    "left_over": _KITCHEN,
     "make": _KITCHEN | {"porter"},
     "move": _ALL,
     "move_service": _MENU,
@@ -103,6 +103,7 @@ READS: dict[str, frozenset[str]] = {
     "expected": _ALL,
     "failed-places": _ALL,
     "house": _EVERYBODY,
+    "instead": _MENU,
     "items": _ALL,
     "labels": _ALL,
     "late-change": _KITCHEN,
@@ -117,7 +118,7 @@ READS: dict[str, frozenset[str]] = {
     "questions": _ALL,
     "recipes": _MENU,
     "served": _MENU,
-    "serving": _ALL,
+    "serving": _KITCHEN,
     "sheets": _MENU,
     "shop-runs": _KITCHEN,
     "stock": _ALL,
@@ -125,6 +126,7 @@ READS: dict[str, frozenset[str]] = {
     "trace": _ALL,
     "use-first": _ALL,
     "waste": _KITCHEN,
+    "wrong-places": _ALL,
 }
 """Which report is told to which roles."""
 
