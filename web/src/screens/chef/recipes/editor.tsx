@@ -183,7 +183,7 @@ function Head({ draft, change, isNew, problem }: HeadProps) {
           />
         </>
       )}
-      <div class="pair">
+      <div class="pair from-top">
         <Text
           label={draft.kind === "dish" ? "For how many" : "How much it makes"}
           value={draft.yields}

@@ -92,31 +92,31 @@ function EditorLine(props: EditorLineProps) {
       {!isKnown(line, items, draft.value) && (
         <NewItem name={line.ingredient.trim()} draft={draft} />
       )}
-      <details open={line.trimmed || line.fixed}>
-        <summary class="touch">Trimmed, or fixed</summary>
-        <div class="stack tight">
-          <Tick
-            label="The amount is of what is left once it is trimmed"
-            checked={line.trimmed}
-            onTick={(trimmed) => onChange({ trimmed })}
-          />
-          {line.trimmed && (
-            <Text
-              label={`How much of it is left, line ${number}`}
-              value={line.trimmingYield}
-              onInput={(trimmingYield) => onChange({ trimmingYield })}
-              hint="such as 80 %; left empty, the handbook's"
-              wrong={wrong("trimming_yield")}
+      <div class="line-more">
+        <details open={line.trimmed || line.fixed}>
+          <summary class="touch">Trimmed, or fixed</summary>
+          <div class="stack tight">
+            <Tick
+              label="The amount is of what is left once it is trimmed"
+              checked={line.trimmed}
+              onTick={(trimmed) => onChange({ trimmed })}
             />
-          )}
-          <Tick
-            label="The same for any number, such as oil for frying"
-            checked={line.fixed}
-            onTick={(fixed) => onChange({ fixed })}
-          />
-        </div>
-      </details>
-      <div>
+            {line.trimmed && (
+              <Text
+                label={`How much of it is left, line ${number}`}
+                value={line.trimmingYield}
+                onInput={(trimmingYield) => onChange({ trimmingYield })}
+                hint="such as 80 %; left empty, the handbook's"
+                wrong={wrong("trimming_yield")}
+              />
+            )}
+            <Tick
+              label="The same for any number, such as oil for frying"
+              checked={line.fixed}
+              onTick={(fixed) => onChange({ fixed })}
+            />
+          </div>
+        </details>
         <Button kind="quiet" onClick={onAway}>
           Take line {number} out
         </Button>

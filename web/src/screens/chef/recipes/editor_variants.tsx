@@ -55,7 +55,7 @@ function Change({ change, number, wrong, onChange, onAway }: ChangeProps) {
   return (
     <fieldset class="stack card">
       <legend class="legend">Change {number}</legend>
-      <div class="pair">
+      <div class="pair from-top">
         <Text
           label="Variant"
           value={change.variant}

@@ -32,10 +32,10 @@ export function Ingredients({ row }: { row: RecipeRow }) {
               </strong>
             </span>
             <Beside line={line} taken={taken.get(line.item_id)} />
-            {mayGive("set_substitutes") && <SubstitutesKey line={line} />}
           </li>
         ))}
       </ul>
+      {mayGive("set_substitutes") && row.lines.length > 0 && <SubstitutesKey lines={row.lines} />}
     </section>
   );
 }
@@ -49,7 +49,7 @@ function Beside({ line, taken }: BesideProps) {
   const isTrimmed = line.trimming_yield !== "1";
   const isMore = taken && !isNothing(taken) && amount(taken) !== amount(line.scaled);
   const said = [
-    line.counted && line.amount && `written ${line.amount}`,
+    line.counted && line.amount !== amount(line.scaled) && line.amount && `written ${line.amount}`,
     line.fixed && "the same for any number",
     isTrimmed && `trimmed, ${share(line.trimming_yield)} of it is left`,
     isMore && `taken in all ${amount(taken)} as bought`,

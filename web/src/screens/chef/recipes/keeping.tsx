@@ -55,7 +55,7 @@ export function Keeping({ draft, change, problem }: KeepingProps) {
             />
           </>
         )}
-        <div class="pair">
+        <div class="pair from-top">
           <Text
             label="In season from"
             value={draft.seasonFrom}

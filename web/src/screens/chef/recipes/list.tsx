@@ -9,7 +9,7 @@ import { Link } from "../../../parts/router";
 import { Nothing } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
 import { money } from "../../../words/amounts";
-import { answersTo } from "../../../words/find";
+import { found } from "./found";
 
 /** What the list is narrowed to; it stays while a recipe is looked at. */
 const kind = signal<RecipeRow["kind"]>("dish");
@@ -95,15 +95,4 @@ function costSaid({ cost }: RecipeRow): string {
   return cost.per_cover
     ? `${about}${money(cost.per_cover)} a cover`
     : `${about}${money(cost.in_all)}`;
-}
-
-/** The recipes of a kind that a few letters find, those that begin so first. */
-export function found(rows: RecipeRow[], of: RecipeRow["kind"], typed: string): RecipeRow[] {
-  const ofKind = rows.filter((row) => row.kind === of);
-  if (typed.trim() === "") return ofKind;
-  return ofKind
-    .map((row) => ({ row, rank: answersTo(row.recipe, typed) }))
-    .filter(({ rank }) => rank !== null)
-    .sort((a, b) => (a.rank ?? 0) - (b.rank ?? 0))
-    .map(({ row }) => row);
 }

@@ -27,7 +27,9 @@ export function ReadBeside({ line, onChange }: ReadBesideProps) {
             {read.amount && (
               <li>
                 Read as {read.amount}
-                {read.measured && `, ${amount(read.measured)}`}
+                {read.measured &&
+                  amount(read.measured) !== read.amount &&
+                  `, ${amount(read.measured)}`}
                 {read.note && `; beside it: ${read.note}`}
               </li>
             )}
@@ -41,7 +43,7 @@ export function ReadBeside({ line, onChange }: ReadBesideProps) {
               <Button
                 key={item}
                 pressed={line.ingredient === item}
-                onClick={() => onChange({ ingredient: item, amount: line.amount || read.amount })}
+                onClick={() => onChange({ ingredient: item })}
               >
                 {item}
               </Button>

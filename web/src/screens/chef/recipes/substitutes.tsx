@@ -7,11 +7,13 @@ import { Field } from "../../../parts/fields";
 import { useGiving } from "../../../parts/giving";
 import { Panel } from "../../../parts/panel";
 import { Wrong } from "../../../parts/said";
-import { ItemNames, Text } from "./text";
+import { ItemNames, Pick, Text } from "./text";
 
-/** The key that opens what may stand in for an item. */
-export function SubstitutesKey({ line }: { line: RecipeLine }) {
+/** The key that opens what may stand in for an item of a recipe. */
+export function SubstitutesKey({ lines }: { lines: RecipeLine[] }) {
   const open = useSignal(false);
+  const item = useSignal(lines[0]?.item ?? "");
+  const line = lines.find((each) => each.item === item.value);
   return (
     <div>
       <Button
@@ -20,16 +22,24 @@ export function SubstitutesKey({ line }: { line: RecipeLine }) {
           open.value = true;
         }}
       >
-        Substitutes<span class="unseen"> for {line.item}</span>
+        What may stand in for an ingredient
       </Button>
       {open.value && (
         <Panel
-          title={`Instead of ${line.item}`}
+          title="What may stand in"
           onClose={() => {
             open.value = false;
           }}
         >
-          <Substitutes line={line} />
+          <Pick
+            label="Instead of"
+            value={item.value}
+            options={[...new Set(lines.map((each) => each.item))].map((name) => [name, name])}
+            onPick={(picked) => {
+              item.value = picked;
+            }}
+          />
+          {line && <Substitutes key={line.item} line={line} />}
         </Panel>
       )}
     </div>

@@ -121,7 +121,7 @@ export function again(row: RecipeRow): Draft {
   };
 }
 
-/** A recipe of a document: what is sure is taken as it was read, all else waits for a person. */
+/** A recipe of a document as it was read; what is not sure waits for a person, whatever stands in its fields. */
 export function brought(found: Document): Draft {
   return {
     ...empty(found.unit_system),
@@ -131,8 +131,8 @@ export function brought(found: Document): Draft {
     method: found.method,
     lines: found.lines.map((read) => ({
       ...emptyLine(),
-      ingredient: read.sureness === "sure" ? (read.item ?? "") : "",
-      amount: read.sureness === "sure" ? read.amount : "",
+      ingredient: read.item ?? "",
+      amount: read.amount,
       read,
       decided: read.sureness === "sure",
     })),
