@@ -46,7 +46,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "harvest": _ALL,
     "hold": _ALL,
     "import_book": _MANAGER,
-    "left_over": _ALL,
+    "left_over": _KITCHEN,
     "make": _KITCHEN | {"porter"},
     "move": _ALL,
     "open": _ALL,
@@ -102,6 +102,7 @@ READS: dict[str, frozenset[str]] = {
     "expected": _ALL,
     "failed-places": _ALL,
     "house": _EVERYBODY,
+    "instead": _MENU,
     "items": _ALL,
     "labels": _ALL,
     "menus": _MENU,
@@ -115,7 +116,7 @@ READS: dict[str, frozenset[str]] = {
     "questions": _ALL,
     "recipes": _MENU,
     "served": _MENU,
-    "serving": _ALL,
+    "serving": _KITCHEN,
     "sheets": _MENU,
     "shop-runs": _KITCHEN,
     "stock": _ALL,
@@ -123,6 +124,7 @@ READS: dict[str, frozenset[str]] = {
     "trace": _ALL,
     "use-first": _ALL,
     "waste": _KITCHEN,
+    "wrong-places": _ALL,
 }
 """Which report is told to which roles."""
 

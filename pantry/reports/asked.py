@@ -23,6 +23,7 @@ from pantry.reports import (
     expected,
     failed_places,
     house,
+    instead,
     items,
     labels,
     menus,
@@ -43,6 +44,7 @@ from pantry.reports import (
     trace,
     use_first,
     waste,
+    wrong_places,
 )
 from pantry.reports.report import Row, report
 from pantry.reports.shapes.code import CodeRow
@@ -63,12 +65,13 @@ from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.recipes import RecipeRow
-from pantry.reports.shapes.serving import ServedRow, ServingRow
+from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
 from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
 from pantry.reports.shapes.waste import WasteRow
+from pantry.reports.shapes.wrong_places import WrongPlaceRow
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.which_service import service_ahead
 
@@ -131,6 +134,9 @@ ASKED: Mapping[str, Asked] = {
     "expected": Asked(expected.expected, Report[ExpectedRow]),
     "failed-places": Asked(failed_places.failed_places, Report[FailedPlaceRow]),
     "house": Asked(house.house, Report[HouseRow]),
+    "instead": Asked(
+        instead.instead, Report[InsteadRow], {"service": None}, frozenset({"service"})
+    ),
     "items": Asked(items.items, Report[ItemRow]),
     "labels": Asked(labels.labels, Report[LabelRow]),
     "menus": Asked(menus.menus, Report[MenuRow]),
@@ -158,6 +164,7 @@ ASKED: Mapping[str, Asked] = {
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),
     "waste": Asked(_waste, Report[WasteRow], {"from": None, "to": None}),
+    "wrong-places": Asked(wrong_places.wrong_places, Report[WrongPlaceRow]),
 }
 
 

@@ -14,9 +14,11 @@ from pantry.reports.to_do import given, in_thousandths
 from pantry.reports.view import View
 from pantry.rules.house_time import local_date, read_instant
 from pantry.rules.menu import Service
-from pantry.rules.stock import Item
+from pantry.rules.stock import BaseUnit, Item
 
 _TOMORROW = timedelta(days=1)
+_PIECE = 1000
+"""A whole piece, in thousandths."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +128,7 @@ class _Picking:
                 continue
             at = instant(self._ahead[into[place].service].at) or ""
             told = self._of(into[place], batch, row.quantity, at)
+            told["take"] = told["quantity"]
             if accounts.kind(row.source) == "area":
                 told["area"] = self.view.areas.get(accounts.place(row.source))
             done = {"command": row.command, "at": instant(row.at)}
@@ -149,8 +152,16 @@ class _Picking:
             "item": item.name,
             "item_id": item.id,
             "quantity": amount(quantity, item),
+            "take": amount(self._take(batch, item, quantity), item),
             "usable_until": instant(batch.usable_until),
         }
+
+    def _take(self, batch: BatchRow, item: Item, quantity: int) -> int:
+        """What is brought for so much: whole pieces, but no more than stand there."""
+        if item.base_unit is not BaseUnit.EACH:
+            return quantity
+        there = sum(self.view.standing[batch.id].shelf.values())
+        return max(quantity, min(-(-quantity // _PIECE) * _PIECE, there))
 
     def _area(self, shelf: Mapping[str, int]) -> str | None:
         """The area in which most of it stands; None where it stands in the kitchen."""

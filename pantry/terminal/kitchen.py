@@ -61,3 +61,11 @@ def served_command(
         return
     with looking(from_environment()) as seen:
         click.echo(as_csv(ask(seen, "served", **given)["rows"]), nl=False)
+
+
+@click.command("instead")
+@click.argument("service", metavar="DATE/MEAL/TABLE")
+@json_option
+def instead_command(service: str, *, as_json: bool) -> None:
+    """Which dishes could take the place of one of a menu, what is safe for its table first."""
+    answer("instead", shown.instead, as_json=as_json, service=service)

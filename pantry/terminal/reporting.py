@@ -137,6 +137,13 @@ def stock_command(*, as_json: bool) -> None:
     answer("stock", shown.stock, as_json=as_json)
 
 
+@click.command("wrong-places")
+@json_option
+def wrong_places_command(*, as_json: bool) -> None:
+    """What stands where such food is not kept, and where it is moved to."""
+    answer("wrong-places", shown.wrong_places, as_json=as_json)
+
+
 @click.command("use-first")
 @json_option
 def use_first_command(*, as_json: bool) -> None:

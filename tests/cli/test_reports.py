@@ -271,6 +271,7 @@ REPORTS = [
     ("items",),
     ("code", "R-0001"),
     ("stock",),
+    ("wrong-places",),
     ("use-first",),
     ("plan",),
     ("coverage",),

@@ -31,7 +31,8 @@ SECRET = "the secret of this server"
 PASSWORD = "four words in a row"
 
 
-ARGUMENTS = {"name": "m", "text": "9501101530003"}
+SERVICE = "2027-03-11/dinner/family"
+ARGUMENTS = {"name": "m", "service": SERVICE, "text": "9501101530003"}
 """What a report can be asked that needs an argument; the prefix 950 is GS1's own, for examples."""
 
 

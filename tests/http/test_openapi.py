@@ -11,7 +11,7 @@ from pantry.commands.facts import FACTS
 from pantry.http.app import ROUTES
 from pantry.reports.asked import ASKED
 from tests.commands.larkfield import CHEF, MANAGER, PORTER
-from tests.http.site import ARGUMENTS
+from tests.http.site import ARGUMENTS, SERVICE
 
 HERE = "urn:openapi"
 
@@ -148,6 +148,7 @@ def test_every_answer_has_the_shape_that_is_described(site, shape):
     assert told.json()["changes"]
     shape("Exchanged").validate(told.json())
     shape("Problem").validate(site.nobody.get("/api/me").json())
+    site.house.menu(SERVICE, "pancakes")
     for name in ASKED:
         params = {argument: ARGUMENTS[argument] for argument in ASKED[name].needs}
         told = mara.get(f"/api/reports/{name}", params=params).json()

@@ -39,7 +39,7 @@ MAY_GIVE = {
     "harvest": PCM,
     "hold": PCM,
     "import_book": "manager",
-    "left_over": PCM,
+    "left_over": CM,
     "make": PCM,
     "move": PCM,
     "open": PCM,
@@ -96,6 +96,7 @@ MAY_READ = {
     "expected": PCM,
     "failed-places": PCM,
     "house": "porter chef manager approver",
+    "instead": CMA,
     "items": PCM,
     "labels": PCM,
     "menus": CMA,
@@ -109,13 +110,14 @@ MAY_READ = {
     "questions": PCM,
     "recipes": CMA,
     "served": CMA,
-    "serving": PCM,
+    "serving": CM,
     "sheets": CMA,
     "shop-runs": CM,
     "stock": PCM,
     "temperatures": PCM,
     "trace": PCM,
     "use-first": PCM,
+    "wrong-places": PCM,
     "waste": CM,
 }
 """Common practice, no source: at the back door no costs; the household sees its menus."""
@@ -147,7 +149,7 @@ def test_every_report_is_told_to_the_roles_that_may_see_it_and_no_other(quiet_si
     if role not in MAY_READ[name].split():
         assert code(answer) == (403, "report_lacking")
     elif answer.status_code != 200:
-        assert code(answer) == (404, "traced_nothing")
+        assert code(answer) in {(404, "traced_nothing"), (404, "service_not_ahead")}
     else:
         assert answer.json()["house"] == "Larkfield Lodge"
 

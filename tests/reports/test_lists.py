@@ -150,3 +150,24 @@ def test_SY10_the_lists_say_nothing_of_costs_or_of_who_cannot_eat_what(house):
     said = str(asked(house, pick)) + str(asked(house, pull))
     assert "minor" not in said
     assert "Ellacott" not in said
+
+
+def test_MS1_what_is_counted_in_pieces_is_brought_in_whole_ones(house):
+    """The house has no third of an apple to carry: the whole one is brought."""
+    rows = [row for row in asked(house, pick) if not row["done"]]
+    pieces = [row for row in rows if row["quantity"]["unit"] == "each"]
+    rounded = [row for row in pieces if value(row["quantity"]) % 1]
+    assert rounded
+    for row in rounded:
+        assert value(row["quantity"]) < value(row["take"]) < value(row["quantity"]) + 1
+        assert value(row["take"]) % 1 == 0
+    assert all(row["take"] == row["quantity"] for row in rows if row not in rounded)
+
+
+def test_AL2_what_was_brought_days_before_is_not_asked_for_again(lodge):
+    lodge.receive("salmon", "salmon", "1 kg", use_by(20))
+    lodge.receive("later", "salmon", "1 kg", use_by(20))
+    lodge.menu(WEDNESDAY, "baked-salmon")
+    lodge.do("take_out", {"batch": "salmon", "quantity": "600 g", "service": WEDNESDAY})
+    lodge.now = at(9, 7)
+    assert [row["batch"] for row in only(told(lodge, pick), item_id="salmon", done=None)] == []

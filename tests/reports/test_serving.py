@@ -1,6 +1,7 @@
 """What is served today, what was served when, and what was left over of it (LG2, LG5, SL4)."""
 
 from pantry.reports.dishes import dishes
+from pantry.reports.instead import instead
 from pantry.reports.served import served
 from pantry.reports.serving import serving
 from tests.commands.house import at, use_by
@@ -100,3 +101,26 @@ def test_the_demo_house_knows_what_it_served_before(house):
     rows = asked(house, served, "2027-02-24", "2027-02-28")
     assert only(rows, meal="dinner")
     assert {row["table"] for row in rows} >= {"family", "staff", "children"}
+
+
+def test_AL3_what_everybody_at_the_table_can_eat_comes_first_where_a_dish_is_swapped(lodge):
+    planned(lodge)
+    rows = told(lodge, instead, DINNER)
+    assert {row["dish"] for row in rows}.isdisjoint({"rice-pudding", "new-dish", "chicken-stock"})
+    salad = one(rows, dish="walnut-salad")
+    assert rows[-1] == salad
+    assert salad["against"] == [
+        {"person": "Ottilie", "cannot_eat": "nuts", "certainty": "contains"}
+    ]
+    assert salad["variants"] == ["without nuts"]
+
+
+def test_what_a_table_has_not_had_for_long_comes_before_what_it_had_lately(lodge):
+    lodge.menu(DINNER, "green-salad")
+    lodge.now = at(10, 20)
+    lodge.do("serve", {"service": DINNER})
+    lodge.menu("2027-03-12/dinner/family", "rice-pudding")
+    rows = told(lodge, instead, "2027-03-12/dinner/family")
+    safe = [row for row in rows if not row["against"] and not row["unknown"]]
+    assert safe[-1]["dish"] == "green-salad"
+    assert safe[-1]["last_served"] == "2027-03-10"

@@ -49,6 +49,7 @@ const RICE = {
   area: "Pantry",
   item: "Rice",
   quantity: { value: "560", unit: "g" },
+  take: { value: "560", unit: "g" },
   others: [{ ...OTHER, usable_until: null }],
   done: null,
 } as PickRow;

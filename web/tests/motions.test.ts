@@ -68,7 +68,15 @@ test("what is frozen goes where the item belongs, if that is a freezer, else int
 
 test("taken out for the meal that it was picked for first, of which it says how much", () => {
   const pick = (service: string, of: string, done: PickRow["done"] = null) =>
-    ({ service, preparation: null, batch: of, quantity: g("200"), at: service, done }) as PickRow;
+    ({
+      service,
+      preparation: null,
+      batch: of,
+      quantity: g("199.5"),
+      take: g("200"),
+      at: service,
+      done,
+    }) as PickRow;
   const lunch = "2027-03-10/lunch/staff";
   const dinner = "2027-03-10/dinner/family";
   const found = purposes([pick(lunch, "other"), pick(dinner, "b")], "b");

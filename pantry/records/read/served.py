@@ -7,7 +7,7 @@ from sqlalchemy import Connection, bindparam, select
 
 from pantry.records import accounts
 from pantry.records.rows import among, made, table
-from pantry.records.tables import LeftOverRow, MovementRow, ServiceRow
+from pantry.records.tables import LeftOverRow, MovementRow, ServiceRow, ServingRow
 from pantry.rules.menu import ServiceState
 
 _service = table(ServiceRow).c
@@ -19,6 +19,19 @@ _IN_DAYS = (
     .where(_service.on <= bindparam("last"))
     .order_by(_service.at, _service.id)
 )
+_COURSES = (
+    select(table(ServingRow).c.dish, table(ServingRow).c.course)
+    .where(table(ServingRow).c.house == bindparam("house"))
+    .distinct()
+)
+
+
+def courses_of(connection: Connection, house: str) -> dict[str, set[str]]:
+    """The courses in which each dish has been on a menu, by dish."""
+    found: dict[str, set[str]] = {}
+    for dish, course in connection.execute(_COURSES, {"house": house}):
+        found.setdefault(dish, set()).add(course)
+    return found
 
 
 def in_days(

@@ -66,7 +66,9 @@ class Brought(Shape, frozen=True):
 class PickRow(Shape, frozen=True):
     """A batch to be brought to the kitchen for a service, or for what is made for it.
 
-    `area` is null where it stands in the kitchen already.
+    `take` is what is brought of it: what is counted in pieces is brought in whole ones, as far as
+    they are there, where `quantity` is what is wanted. `area` is null where it stands in the
+    kitchen already.
     """
 
     service: str
@@ -82,6 +84,7 @@ class PickRow(Shape, frozen=True):
     item: str
     item_id: str
     quantity: Quantity
+    take: Quantity
     usable_until: Instant | None
     others: list[OtherBatch]
     done: Brought | None

@@ -1,5 +1,7 @@
 """Rows of what is to be served, and of what was."""
 
+from typing import Literal
+
 from pantry.reports.shapes.written import Day, Instant, Number, Quantity, Shape
 from pantry.rules.menu import ServiceState
 
@@ -63,6 +65,27 @@ class ServingRow(Shape, frozen=True):
     batches: list[ServingBatch]
     left_overs: list[ServingLeftOver]
     done: Served | None
+
+
+class Against(Shape, frozen=True):
+    """Who cannot eat a dish."""
+
+    person: str
+    cannot_eat: str
+    certainty: Literal["contains", "may_contain"]
+
+
+class InsteadRow(Shape, frozen=True):
+    """A dish that could take another's place on a menu; `last_served` is by that table."""
+
+    dish: str
+    name: str
+    variants: list[str]
+    courses: list[str]
+    against: list[Against]
+    unknown: bool
+    in_season: bool
+    last_served: Day | None
 
 
 class ServedLeftOver(Shape, frozen=True):

@@ -20,12 +20,13 @@ from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.recipes import recipe, recipes
-from pantry.terminal.shown.serving import served, serving
+from pantry.terminal.shown.serving import instead, served, serving
 from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
 from pantry.terminal.shown.waste import waste
+from pantry.terminal.shown.wrong_places import wrong_places
 
 __all__ = [
     "changes",
@@ -39,6 +40,7 @@ __all__ = [
     "dishes",
     "expected",
     "house",
+    "instead",
     "items",
     "labels",
     "menus",
@@ -60,4 +62,5 @@ __all__ = [
     "trace",
     "use_first",
     "waste",
+    "wrong_places",
 ]

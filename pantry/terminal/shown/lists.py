@@ -50,8 +50,18 @@ def pick(terminal: Console, words: Words, rows: list[Row]) -> None:
             lines,
             words.service(row["service"]) + made,
             row["area"] or "the kitchen",
-            words.amount(row["quantity"]),
+            _brought(words, row),
             f"{row['item']} {row['label']}",
             f"brought {words.time(row['done']['at'])}" if row["done"] else "",
         )
     terminal.print(lines)
+
+
+def _brought(words: Words, row: Row) -> str:
+    """What is brought, and what is wanted of it where that is less than a whole piece."""
+    taken = words.amount(row["take"])
+    return (
+        taken
+        if row["take"] == row["quantity"]
+        else f"{taken} ({words.amount(row['quantity'])} wanted)"
+    )

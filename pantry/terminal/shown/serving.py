@@ -63,3 +63,21 @@ def served(terminal: Console, words: Words, rows: list[Row]) -> None:
         )
         told = row["service"]
     terminal.print(lines)
+
+
+def instead(terminal: Console, words: Words, rows: list[Row]) -> None:
+    """A line for each dish that could be served instead, what is safe for the table first."""
+    if not rows:
+        terminal.print("No other dish is approved.")
+        return
+    lines = table("Dish", "Who cannot eat it", "Season", "Last served")
+    for row in rows:
+        add(
+            lines,
+            row["name"],
+            "\n".join(f"{each['person']}: {each['cannot_eat']}" for each in row["against"])
+            or ("not everything is declared" if row["unknown"] else NEVER),
+            "" if row["in_season"] else "out of season",
+            words.day(row["last_served"]),
+        )
+    terminal.print(lines)

@@ -784,6 +784,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/instead": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report instead (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/instead.csv`.
+         */
+        get: operations["report_instead"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/items": {
         parameters: {
             query?: never;
@@ -1052,7 +1072,7 @@ export interface paths {
             cookie?: never;
         };
         /**
-         * The report serving (chef, manager, porter).
+         * The report serving (chef, manager).
          * @description Its rows as a sheet: `/api/reports/serving.csv`.
          */
         get: operations["report_serving"];
@@ -1196,6 +1216,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/waste.csv`.
          */
         get: operations["report_waste"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/wrong-places": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report wrong-places (chef, manager, porter).
+         * @description Its rows as a sheet: `/api/reports/wrong-places.csv`.
+         */
+        get: operations["report_wrong_places"];
         put?: never;
         post?: never;
         delete?: never;
@@ -3627,6 +3667,30 @@ export interface components {
             people: number;
         };
         /**
+         * InsteadRow
+         * @description A dish that could take another's place on a menu; `last_served` is by that table.
+         */
+        InsteadRow: {
+            dish: string;
+            name: string;
+            variants: string[];
+            courses: string[];
+            against: components["schemas"]["Against"][];
+            unknown: boolean;
+            in_season: boolean;
+            last_served: string | null;
+        };
+        /**
+         * Against
+         * @description Who cannot eat a dish.
+         */
+        Against: {
+            person: string;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+        };
+        /**
          * ItemRow
          * @description An item; `level` is of what nobody counts. What is `unknown` is not free (AL3).
          */
@@ -3902,7 +3966,9 @@ export interface components {
          * PickRow
          * @description A batch to be brought to the kitchen for a service, or for what is made for it.
          *
-         *     `area` is null where it stands in the kitchen already.
+         *     `take` is what is brought of it: what is counted in pieces is brought in whole ones, as far as
+         *     they are there, where `quantity` is what is wanted. `area` is null where it stands in the
+         *     kitchen already.
          */
         PickRow: {
             service: string;
@@ -3921,6 +3987,7 @@ export interface components {
             item: string;
             item_id: string;
             quantity: components["schemas"]["Quantity"];
+            take: components["schemas"]["Quantity"];
             usable_until: string | null;
             others: components["schemas"]["OtherBatch"][];
             done: components["schemas"]["Brought"] | null;
@@ -4815,6 +4882,29 @@ export interface components {
             photos: string[];
         };
         /**
+         * WrongPlaceRow
+         * @description So much of a batch in a storage area that it does not belong in, and where it is moved to.
+         */
+        WrongPlaceRow: {
+            wrong: components["schemas"]["Wrong"];
+            item: string;
+            item_id: string;
+            batch: string;
+            label: string;
+            state: components["schemas"]["State"];
+            area: string;
+            area_id: string;
+            quantity: components["schemas"]["Quantity"];
+            into: string | null;
+            into_id: string | null;
+        };
+        /**
+         * Wrong
+         * @description What is wrong with a place, the most urgent first.
+         * @enum {unknown}
+         */
+        Wrong: "not_frozen" | "thaws" | "warm";
+        /**
          * Report[AskedForRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -5021,6 +5111,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["HouseRow"][];
+        };
+        /**
+         * Report[InsteadRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_instead: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["InsteadRow"][];
         };
         /**
          * Report[ItemRow]
@@ -5295,6 +5398,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["WasteRow"][];
+        };
+        /**
+         * Report[WrongPlaceRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_wrong_places: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["WrongPlaceRow"][];
         };
         /** @description Somebody joins a table, with what they cannot eat. (approver, chef, manager) */
         Command_add_guest: {
@@ -5964,7 +6080,7 @@ export interface components {
          * @description So many portions of a dish came back unserved from the pot; they become a batch (SL4).
          *
          *     `cooked_at` is when it was cooked first, RFC 3339; without it, as early as its recipe may have
-         *     had it begun. (chef, manager, porter)
+         *     had it begun. (chef, manager)
          */
         Command_left_over: {
             /**
@@ -10095,6 +10211,73 @@ export interface operations {
             };
         };
     };
+    report_instead: {
+        parameters: {
+            query: {
+                service: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_instead"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_items: {
         parameters: {
             query?: never;
@@ -11428,6 +11611,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_waste"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_wrong_places: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_wrong_places"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

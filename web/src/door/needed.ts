@@ -23,6 +23,8 @@ const NEEDED: readonly (readonly [ReportName, Record<string, string>])[] = [
   ["morning", {}],
   ["pull", {}],
   ["pick", {}],
+  ["preparations", { days: String(DAYS_AHEAD) }],
+  ["serving", {}],
   ["days", { days: String(DAYS_AHEAD) }],
   ["questions", {}],
   ["asked-for", {}],

@@ -60,6 +60,11 @@ export type RecipeLine = RecipeRow["lines"][number];
 
 export type LabelRow = RowOf<"labels">;
 export type PreparationRow = RowOf<"preparations">;
+export type ServingRow = RowOf<"serving">;
+export type ServingDish = ServingRow["dishes"][number];
+export type ServingBatch = ServingRow["batches"][number];
+export type ServedRow = RowOf<"served">;
+export type InsteadRow = RowOf<"instead">;
 export type PullRow = RowOf<"pull">;
 export type PickRow = RowOf<"pick">;
 

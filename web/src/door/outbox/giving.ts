@@ -17,6 +17,7 @@ const AT_ONCE: ReadonlySet<Kind> = new Set<Kind>([
   "decant",
   "freeze",
   "harvest",
+  "left_over",
   "make",
   "move",
   "open",

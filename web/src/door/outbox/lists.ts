@@ -1,7 +1,7 @@
 import type { BodyOf, Command, CommandOf } from "../command";
-import type { PickRow, PullRow, RowOf } from "../rows";
+import type { PickRow, PreparationRow, PullRow, RowOf, ServingRow } from "../rows";
 import type { Entry } from "../store";
-import { less, sign } from "../sums";
+import { less, reaching, sign } from "../sums";
 import { notTakenBack, takenBack } from "./taken_back";
 
 type MorningRow = RowOf<"morning">;
@@ -69,12 +69,20 @@ function brought(rows: PickRow[], { id, at, body }: CommandOf<"take_out">): Pick
     ...row,
     ...(other && { batch: other.batch, label: other.label, area: other.area }),
     quantity: { ...row.quantity, value: quantity },
+    take: { ...row.quantity, value: quantity },
     others: [],
     done: { command: id, at },
   };
   const rest = less(row.quantity.value, quantity);
-  const left = sign(rest) > 0 ? [{ ...row, quantity: { ...row.quantity, value: rest } }] : [];
+  const left = sign(rest) > 0 ? [stillWanted(row, rest)] : [];
   return [...rows.flatMap((each) => (each === row ? left : [each])), done];
+}
+
+/** A row of which so much is wanted still: in pieces, whole ones are brought. */
+function stillWanted(row: PickRow, value: string): PickRow {
+  const isPieces = row.quantity.unit === "each";
+  const take = isPieces ? String(reaching(value, "1")) : value;
+  return { ...row, quantity: { ...row.quantity, value }, take: { ...row.take, value: take } };
 }
 
 function isFor(row: PickRow, { service, preparation }: BodyOf<"take_out">): boolean {
@@ -88,4 +96,42 @@ function isFor(row: PickRow, { service, preparation }: BodyOf<"take_out">): bool
 function taken(row: PickRow, { quantity }: BodyOf<"take_out">): string {
   const said = typeof quantity !== "string" && quantity.unit === row.quantity.unit;
   return said ? quantity.value : row.quantity.value;
+}
+
+/** The preparation list, once these records are in it: what was made here is ticked. */
+export function preparationsShown(rows: PreparationRow[], fresh: Entry[]): PreparationRow[] {
+  const back = takenBack(fresh);
+  const shown = rows.filter((row) => !row.done || !back.has(row.done.command));
+  for (const command of standing(fresh)) {
+    if (command.kind !== "make") continue;
+    const { id, body } = command;
+    const place = shown.findIndex((row) => !row.done && row.recipe === body.recipe);
+    const row = shown[place];
+    if (!row) continue;
+    const done = { command: id, batch: body.child, label: body.label ?? "" };
+    shown[place] = { ...row, start: command.at, making: null, done };
+  }
+  return shown;
+}
+
+/** What is served, once these records are in it: what was served here, or what of that was taken back. */
+export function servingShown(rows: ServingRow[], fresh: Entry[]): ServingRow[] {
+  const back = takenBack(fresh);
+  const made = standing(fresh);
+  return rows.map((row) => {
+    if (row.done && back.has(row.done.command)) {
+      const dishes = row.dishes.map((dish) => ({ ...dish, served: null }));
+      return { ...row, state: "confirmed", dishes, done: null };
+    }
+    const served = made.find((each) => each.kind === "serve" && each.body.service === row.service);
+    if (served?.kind !== "serve" || row.done) return row;
+    const { id, at, person, body } = served;
+    const dishes = row.dishes.map((dish) => {
+      const said = body.dishes?.find(
+        (each) => each.dish === dish.dish && (each.variant ?? null) === dish.variant,
+      );
+      return said ? { ...dish, served: said.portions } : dish;
+    });
+    return { ...row, state: "served", dishes, done: { command: id, at, person: person ?? "" } };
+  });
 }

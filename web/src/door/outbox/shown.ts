@@ -11,9 +11,11 @@ import type {
   HouseRow,
   ItemRow,
   PickRow,
+  PreparationRow,
   PullRow,
   ReportName,
   RowOf,
+  ServingRow,
   StockRow,
 } from "../rows";
 import type { Entry } from "../store";
@@ -23,7 +25,7 @@ import type { Named } from "./batch_parts";
 import { checksShown, coolingsShown, placesShown } from "./cold";
 import { countsShown } from "./counted";
 import { labelsShown } from "./labels_shown";
-import { morningShown, pickShown, pullShown } from "./lists";
+import { morningShown, pickShown, preparationsShown, pullShown, servingShown } from "./lists";
 import { standingShown } from "./standing";
 
 /** A report with these records in it; `all` is everything that this device holds. */
@@ -49,6 +51,8 @@ const LAID: Partial<
   temperatures: (rows, fresh) => placesShown(rows as ColdPlaceRow[], fresh),
   morning: (rows, fresh) => morningShown(rows as RowOf<"morning">[], fresh),
   pick: (rows, fresh) => pickShown(rows as PickRow[], fresh),
+  preparations: (rows, fresh) => preparationsShown(rows as PreparationRow[], fresh),
+  serving: (rows, fresh) => servingShown(rows as ServingRow[], fresh),
   pull: (rows, fresh) => pullShown(rows as PullRow[], fresh),
   stock: (rows, fresh, all, zone) =>
     labelsShown(standingShown(rows as StockRow[], fresh, all, named(zone)), fresh, all),

@@ -1,3 +1,4 @@
+import { isNamed } from "../codes/is_on";
 import type { BodyOf, Command, CommandOf } from "../command";
 import type { Entry } from "../store";
 import { less, plus, sign } from "../sums";
@@ -68,6 +69,10 @@ function after(rows: StandingRow[], command: Command, named: Named): StandingRow
       );
     case "use":
       return used(rows, command.body, named);
+    case "hold":
+      return decided(rows, command.body.batch, true);
+    case "release":
+      return decided(rows, command.body.batch, false);
     case "send_out":
       return gone(rows, command.body.batch, command.body.quantity, null);
     case "shop_run":
@@ -127,6 +132,20 @@ function dies({ usable_until, good_until }: StandingRow): string {
 
 function compared(one: string, other: string): number {
   return Number(one > other) - Number(one < other);
+}
+
+/** All of a batch is on hold, whatever it was promised to; or what was on hold of it may be used after all. */
+function decided(rows: StandingRow[], batch: string, isHeld: boolean): StandingRow[] {
+  const row = rows.find((each) => isNamed(each, batch));
+  if (!row) return rows;
+  const nothing = change(row.on_hand, "0");
+  const by = isHeld
+    ? { on_hold: row.on_hand, available: nothing, promised: nothing, emergency: nothing }
+    : {
+        on_hold: nothing,
+        available: change(row.available, plus(row.available.value, row.on_hold.value)),
+      };
+  return replaced(rows, row, { ...row, ...by });
 }
 
 function moved(
@@ -199,6 +218,14 @@ function reversed(rows: StandingRow[], command: Command, named: Named): Standing
     case "move": {
       const { body } = command;
       if (!body.from_area) return rows;
+      const made = rows.find(({ batch }) => batch === command.id);
+      const part = made && partOf(rows, body.batch, body.quantity);
+      // what was frozen or thawed by the move is what it was again; where nothing is left of that, the house says it
+      if (made && !part) return rows;
+      if (part) {
+        const without = rows.filter((row) => row !== made);
+        return replaced(without, part.row, grown(part, named.area(body.from_area).name));
+      }
       const back = { ...body, area: body.from_area, from_area: body.area };
       return moved(rows, { ...command, body: back }, named);
     }
@@ -227,6 +254,10 @@ function reversed(rows: StandingRow[], command: Command, named: Named): Standing
     case "receive":
     case "harvest":
       return rows.filter(({ batch }) => batch !== command.body.batch);
+    case "shop_run": {
+      const bought = new Set(command.body.lines?.map(({ batch }) => batch));
+      return rows.filter(({ batch }) => !bought.has(batch));
+    }
     default:
       return rows;
   }

@@ -10,9 +10,11 @@ import { Link } from "../../parts/router";
 import { Nothing, Said, Wrong } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { CAUTION, sentence } from "../../words/menus";
+import { dayOf } from "../../words/time";
 import { Changes } from "./changes";
 import { Choosing } from "./choosing";
 import { DishLine } from "./dish_line";
+import { type Swap, SwapKey, Swapped } from "./kitchen/swapped";
 import { Promised } from "./promised";
 import { Head, type KnownProps, Under } from "./service_head";
 
@@ -63,6 +65,7 @@ interface ServiceProps extends KnownProps {
 
 function Service({ row, zone, coverage, children }: ServiceProps) {
   const justConfirmed = useSignal(false);
+  const swap = useSignal<Swap | null>(null);
   const isOpen = row.state === "proposed" && Date.parse(row.at) > now.value;
   // who was choosing is told when somebody else has chosen meanwhile, before the screen becomes another
   const isChoosing = useSignal(isOpen);
@@ -101,6 +104,16 @@ function Service({ row, zone, coverage, children }: ServiceProps) {
         {row.state === "confirmed" && coverage && (
           <Promised row={row} coverage={coverage} zone={zone} fresh={justConfirmed.value} />
         )}
+        {swap.value && (
+          <Swapped
+            row={row}
+            swap={swap.value}
+            onUndone={() => {
+              swap.value = null;
+            }}
+          />
+        )}
+        <ServeKey row={row} zone={zone} />
         <div class="courses">
           {row.courses.map(({ course, dishes }) => (
             <section key={course} class="stack tight" aria-label={course}>
@@ -115,6 +128,16 @@ function Service({ row, zone, coverage, children }: ServiceProps) {
                         {dish.portions !== null && ` (${dish.portions})`}
                       </strong>
                     </DishLine>
+                    {row.state === "confirmed" && mayGive("swap_dish") && (
+                      <SwapKey
+                        row={row}
+                        course={course}
+                        dish={dish}
+                        onSwapped={(of) => {
+                          swap.value = of;
+                        }}
+                      />
+                    )}
                   </li>
                 ))}
               </ul>
@@ -130,5 +153,19 @@ function Service({ row, zone, coverage, children }: ServiceProps) {
       </Place>
       {row.state === "confirmed" && <Changes row={row} />}
     </>
+  );
+}
+
+/** On the day of a meal, and after it: where it is recorded as served, and what was left over. */
+function ServeKey({ row, zone }: KnownProps) {
+  const isDue = row.date <= dayOf(new Date(now.value), zone);
+  const isServed = row.state === "served" || (row.state === "confirmed" && isDue);
+  if (!isServed || !mayGive("serve")) return null;
+  return (
+    <div>
+      <Link class="button" to={`/serving/${row.service}`}>
+        {row.state === "served" ? "Left-overs, or take it back" : "Record that it was served"}
+      </Link>
+    </div>
   );
 }

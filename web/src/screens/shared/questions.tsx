@@ -1,16 +1,20 @@
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
 import type { QuestionRow } from "../../door/rows";
-import { role } from "../../door/session";
+import { mayGive, role } from "../../door/session";
 import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
 import { useGiving } from "../../parts/giving";
+import { Link } from "../../parts/router";
 import { Nothing, Wrong } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { sentence } from "../../words/menus";
 import { inWords, moment } from "../../words/time";
 import { Photos } from "./photos";
 import { ShortLines } from "./short_lines";
+
+/** The kind of the question about a meal of which nobody recorded that it was served. */
+const UNSERVED = "unserved";
 
 /** What the records contradict and a person must settle, those of one's own hands first. */
 export function Questions() {
@@ -59,6 +63,11 @@ function Question({ row, zone }: { row: QuestionRow; zone: string }) {
       {row.short.length > 0 && <ShortLines lines={row.short} zone={zone} />}
       {row.photos.length > 0 && <Photos ids={row.photos} of={inWords(row.recorded)} />}
       {answer.value?.problem && <Wrong problem={answer.value.problem} />}
+      {row.kind === UNSERVED && mayGive("serve") && (
+        <Link class="touch" to={`/serving/${row.about}`}>
+          What was otherwise, or left over
+        </Link>
+      )}
       {settles ? (
         <div class="row">
           {row.answers.map((said) => (

@@ -123,7 +123,7 @@ function Line({ row, zone, doing }: Of & { row: PreparationRow }) {
               isOtherwise.value = true;
             }}
           >
-            Otherwise<span class="unseen">: {row.preparation}</span>
+            Otherwise<span class="unseen"> {row.preparation}</span>
           </Button>
           <Button kind="main" onClick={make} disabled={doing.busy.value}>
             Made<span class="unseen"> {name}</span>

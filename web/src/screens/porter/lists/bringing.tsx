@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import { now } from "../../../door/clock";
 import { useReport } from "../../../door/reports";
 import type { PickRow } from "../../../door/rows";
+import { less, sign } from "../../../door/sums";
 import { Button } from "../../../parts/button";
 import { type Doing, undoOf, useDoing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
@@ -13,6 +14,11 @@ import { amount } from "../../../words/amounts";
 import { clock, dayOf, inWords, moment, near } from "../../../words/time";
 
 type Other = PickRow["others"][number];
+
+/** Whether more is brought than is wanted, since it is brought in whole pieces. */
+export function isRounded({ take, quantity }: PickRow): boolean {
+  return take.value !== quantity.value;
+}
 
 interface Rows {
   rows: PickRow[];
@@ -69,8 +75,13 @@ function titleOf([row]: PickRow[]): string {
 function bring(row: PickRow, of: Other | PickRow, doing: Doing) {
   const purpose = row.preparation ? { preparation: row.preparation } : { service: row.service };
   const area = of.area === null ? {} : { area: of.area };
-  const body = { batch: of.batch, quantity: row.quantity, ...purpose, ...area };
-  return doing.act("take_out", body, `${row.item} ${of.label}, ${amount(row.quantity)}`);
+  const body = { batch: of.batch, quantity: takenOf(row, of), ...purpose, ...area };
+  return doing.act("take_out", body, `${row.item} ${of.label}, ${amount(body.quantity)}`);
+}
+
+/** What is brought of a batch: of another one than was picked no more than stands there. */
+function takenOf({ take }: PickRow, of: Other | PickRow): PickRow["take"] {
+  return "left" in of && sign(less(of.left.value, take.value)) < 0 ? of.left : take;
 }
 
 function Part({ rows, doing, zone }: Rows) {
@@ -104,8 +115,9 @@ function Line({ row, doing, zone }: { row: PickRow; doing: Doing; zone: string }
       <div class="row ends">
         <span class="stack tight what">
           <strong>
-            {amount(row.quantity)} {row.item}
+            {amount(row.take)} {row.item}
           </strong>
+          {isRounded(row) && <span>{amount(row.quantity)} of it is wanted</span>}
           <span>
             {row.label}
             {row.usable_until && `, use by ${lastly(row.usable_until, zone)}`}

@@ -9,7 +9,7 @@ import { Nothing } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
 import { amount } from "../../../words/amounts";
 import { clock, dayName, dayOf, near } from "../../../words/time";
-import { Bringing } from "./bringing";
+import { Bringing, isRounded } from "./bringing";
 
 /** What is brought to the kitchen, meal by meal: those of today and tomorrow. */
 export function Pick() {
@@ -96,7 +96,8 @@ function Printed({ rows, zone }: { rows: PickRow[]; zone: string }) {
       <ul>
         {open.map((row) => (
           <li key={`${row.batch} ${row.preparation}`}>
-            <Box /> {amount(row.quantity)} {row.item}, {row.label}, {row.area}
+            <Box /> {amount(row.take)} {row.item}
+            {isRounded(row) && ` (${amount(row.quantity)} wanted)`}, {row.label}, {row.area}
             {row.preparation && `, for ${row.preparation}`}
           </li>
         ))}

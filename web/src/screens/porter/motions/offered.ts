@@ -68,10 +68,10 @@ export function purposes(picks: PickRow[], batch: string): Purpose[] {
       others.set(service, { service, preparation: null, quantity: null, at });
   }
   return [
-    ...own.map(({ service, preparation, quantity, at }) => ({
+    ...own.map(({ service, preparation, take, at }) => ({
       service,
       preparation,
-      quantity,
+      quantity: take,
       at,
     })),
     ...others.values(),
