@@ -31,6 +31,7 @@ function entry(id: string, kind: string, body: object): Entry {
 }
 
 const LARDER: Named = {
+  zone: "Europe/London",
   area: (named) => ({ name: named, isFrozen: false }),
   item: (named) => ({ id: named, name: named, unit: "g" }),
 };
