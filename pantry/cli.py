@@ -34,6 +34,7 @@ PLACES = {
     "use-first": "pantry.terminal.reporting:use_first_command",
     "plan": "pantry.terminal.reporting:plan_command",
     "coverage": "pantry.terminal.reporting:coverage_command",
+    "late-change": "pantry.terminal.weighing:late_change_command",
     "instead": "pantry.terminal.kitchen:instead_command",
     "notice": "pantry.terminal.reporting:notice_command",
     "temperatures": "pantry.terminal.reporting:temperatures_command",

@@ -15,6 +15,11 @@ export default defineConfig({
   plugins: [wholeBuild()],
   server: {
     fs: { allow: [".."] },
-    proxy: { "/api": "http://127.0.0.1:8710", "/openapi.json": "http://127.0.0.1:8710" },
+    proxy: {
+      "/api": "http://127.0.0.1:8710",
+      "/openapi.json": "http://127.0.0.1:8710",
+      "/menu-sheet": "http://127.0.0.1:8710",
+      "/my-sheet": "http://127.0.0.1:8710",
+    },
   },
 });

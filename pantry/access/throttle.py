@@ -47,6 +47,11 @@ def by_address(address: str) -> Counted:
     return Counted(_hash("address", address), free=20, cleared=False)
 
 
+def by_sheet(sheet: str) -> Counted:
+    """Answers to one sheet: a household changes its mind some times, a machine thousands."""
+    return Counted(_hash("sheet", sheet), free=60, cleared=False)
+
+
 def _hash(*parts: str) -> str:
     written = "\0".join(parts).encode("utf-8", "surrogatepass")
     return hashlib.sha256(written).hexdigest()

@@ -104,6 +104,14 @@ class ImportBook(Decision, frozen=True, kw_only=True):
     sheets: dict[str, list[dict[str, str]]]
 
 
+class MoveService(Decision, frozen=True, kw_only=True):
+    """A meal is had at another time, on another day or at another table, with the same dishes."""
+
+    service: Which
+    to: ServicePart
+    overrides: tuple[str, ...] = ()
+
+
 class Pin(Decision, frozen=True, kw_only=True):
     """The chef says which batch a service gets of its item; `quantity` nothing unpins."""
 
@@ -239,6 +247,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "enrol_device": EnrolDevice,
     "hold": Hold,
     "import_book": ImportBook,
+    "move_service": MoveService,
     "pin": Pin,
     "place_order": PlaceOrder,
     "propose": Propose,

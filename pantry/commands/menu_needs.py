@@ -4,25 +4,19 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from sqlalchemy import text
-
-from pantry.commands.markets import market
-from pantry.records import accounts
 from pantry.records.books import Books
-from pantry.records.promises import held_by, settle
-from pantry.records.read import menu
+from pantry.records.promises import settle
+from pantry.records.read import menu, stock
+from pantry.records.read.kitchen_part import held_by
+from pantry.records.read.markets import market
 from pantry.records.rows import add, change, every, remove
 from pantry.records.tables import NeedRow, ServiceRow
 from pantry.rules.fefo import Need
 from pantry.rules.menu import DiningTable, Recipe
 from pantry.rules.recipes import direct_needs
+from pantry.rules.services import settled
 from pantry.rules.stock import Item
 
-_TAKEN = text(
-    "SELECT t.item, SUM(b.quantity) FROM balance b"
-    " JOIN batch t ON t.house = b.house AND t.id = b.batch"
-    " WHERE b.house = :house AND b.account = :account AND b.quantity <> 0 GROUP BY t.item"
-)
 _ABOUT_A_DAY = timedelta(days=1)
 
 
@@ -59,7 +53,7 @@ def _write(books: Books, row: ServiceRow, known: _Menu) -> None:
     add(books.connection, *(as_row(books, need) for need in wanted))
     let_go(books, {need.id for need in before} - {need.id for need in wanted})
     books.touched |= {need.item for need in before} | {need.item for need in wanted}
-    books.taken |= {(row.id, item) for item in _taken(books, row.id)}
+    books.taken |= {(row.id, item) for item in stock.taken_out(books.connection, books.id, row.id)}
 
 
 def clear(books: Books, service: str) -> None:
@@ -84,13 +78,11 @@ def count_taken(books: Books) -> None:
     """
     changed, books.taken = books.taken, set()
     for service in sorted({service for service, _ in changed}):
-        rest = _taken(books, service)
         needs = _written(books, service)
-        for need in sorted(needs, key=lambda need: (need.wanted_by, need.id)):
+        taken = settled(needs, stock.taken_out(books.connection, books.id, service))
+        for need in needs:
             if (service, need.item) in changed:
-                settled = min(rest.get(need.item, 0), need.quantity)
-                rest[need.item] = rest.get(need.item, 0) - settled
-                _settle(books, need, settled)
+                _settle(books, need, taken[need.id])
 
 
 def with_last_order_by(books: Books, needs: Iterable[Need], last: datetime) -> list[Need]:
@@ -120,17 +112,11 @@ def as_row(books: Books, need: Need) -> NeedRow:
     )
 
 
-def _settle(books: Books, need: NeedRow, settled: int) -> None:
-    if settled != need.settled:
+def _settle(books: Books, need: NeedRow, taken: int) -> None:
+    if taken != need.settled:
         where = {"house": books.id, "id": need.id}
-        change(books.connection, NeedRow, where, settled=settled)
+        change(books.connection, NeedRow, where, settled=taken)
         books.touched.add(need.item)
-
-
-def _taken(books: Books, service: str) -> dict[str, int]:
-    """What stands taken out for a service, by item."""
-    of = {"house": books.id, "account": accounts.kitchen(service)}
-    return {item: max(0, int(taken)) for item, taken in books.connection.execute(_TAKEN, of)}
 
 
 def _written(books: Books, service: str) -> list[NeedRow]:

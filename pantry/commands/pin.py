@@ -6,8 +6,9 @@ from pantry.commands import base, naming
 from pantry.commands.decisions import Pin
 from pantry.commands.given import Given
 from pantry.records.books import Books
-from pantry.records.promises import Held, held_by, settle
+from pantry.records.promises import settle
 from pantry.records.read import stock
+from pantry.records.read.kitchen_part import Held, held_by
 from pantry.records.rows import change, every
 from pantry.records.tables import BatchRow, NeedRow, PromisedRow
 from pantry.refusals import NotNow, NotThere, declare

@@ -12,9 +12,9 @@ from pantry.commands.shelf import ANYWHERE, draw, home, take
 from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.ledger import Movement
-from pantry.records.promises import held_by
 from pantry.records.questions import close
 from pantry.records.read import menu
+from pantry.records.read.kitchen_part import held_by
 from pantry.records.rows import every, one
 from pantry.records.tables import BalanceRow, BatchRow, NeedRow, ServiceRow
 from pantry.refusals import NotNow

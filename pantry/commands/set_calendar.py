@@ -6,10 +6,10 @@ from typing import Any
 from pantry.commands import base, naming
 from pantry.commands.decisions import SetCalendar
 from pantry.commands.given import Given
-from pantry.commands.markets import market
 from pantry.commands.parts import ClosurePart, DeliveryRulePart
 from pantry.records.books import Books
 from pantry.records.read import menu, supply
+from pantry.records.read.markets import market
 from pantry.records.rows import add, among, change, remove
 from pantry.records.tables import ClosureRow, DeliveryRuleRow, NeedRow
 from pantry.refusals import Refusal, UnreadableInput, declare

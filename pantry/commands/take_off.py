@@ -8,7 +8,7 @@ from pantry.records import accounts
 from pantry.records.books import Books
 from pantry.records.questions import close
 from pantry.records.rows import every
-from pantry.records.tables import BalanceRow
+from pantry.records.tables import BalanceRow, ServiceRow
 from pantry.rules.menu import ServiceState
 
 
@@ -23,9 +23,14 @@ def take_off(books: Books, given: Given[TakeOff]) -> None:
     row = menus.decided(
         books, given, given.body.service, ServiceState.PROPOSED, ServiceState.CONFIRMED
     )
-    menus.moved_on(books, row, state=ServiceState.TAKEN_OFF.value, reason=given.body.reason)
+    free(books, row, given.body.reason, given.person)
+
+
+def free(books: Books, row: ServiceRow, reason: str, person: str) -> None:
+    """A service does not take place, or not there: what it held is free again."""
+    menus.moved_on(books, row, state=ServiceState.TAKEN_OFF.value, reason=reason)
     menu_needs.clear(books, row.id)
-    close(books, "unserved", row.id, "it did not take place", given.person)
+    close(books, "unserved", row.id, "it did not take place", person)
     account = accounts.kitchen(row.id)
     if any(
         each.quantity

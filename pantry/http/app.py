@@ -25,6 +25,7 @@ from pantry.http import (
     preparation_list,
     recipes,
     reports,
+    sheet_links,
     signing_in,
 )
 from pantry.http.client import client
@@ -66,6 +67,14 @@ ROUTES = [
     recipes.amounts,
     pictures.keep_picture,
     pictures.picture,
+    sheet_links.look,
+    sheet_links.read_by_link,
+    sheet_links.answer_by_link,
+    sheet_links.picture_by_link,
+    sheet_links.read_signed_in,
+    sheet_links.answer_signed_in,
+    sheet_links.picture_signed_in,
+    sheet_links.sheet_on_paper,
     book.take_book,
     listening.news,
     describe,

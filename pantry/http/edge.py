@@ -28,6 +28,12 @@ RFC 6265bis, from memory.
 DEVICE_COOKIE = "__Host-chooseby-device"
 """What a device of the house is known by, whoever is signed in on it."""
 
+BY_LINK = "/menu-sheet/"
+"""Below it nobody is known by a cookie: the address itself is the secret, which no other site has.
+
+A browser that is old, or asked by plain HTTP, says nothing there of where a form comes from.
+"""
+
 _SAFE = frozenset({"GET", "HEAD", "OPTIONS"})
 _HERE = frozenset({"localhost", "127.0.0.1", "::1"})
 
@@ -88,7 +94,7 @@ def _refusal_of(scope: HTTPScope) -> Refusal | None:
     A browser says where a request comes from in `Sec-Fetch-Site`, an older one in `Origin`. A
     script says neither and sends no cookie; with a bearer token nothing is sent unasked.
     """
-    if scope["method"] in _SAFE:
+    if scope["method"] in _SAFE or scope["path"].startswith(BY_LINK):
         return None
     headers = {name.decode("latin-1"): text.decode("latin-1") for name, text in scope["headers"]}
     if headers.get("authorization", "").casefold().startswith("bearer "):

@@ -31,6 +31,7 @@ _PICTURE: dict[str, Any] = {
     "description": "the id that whoever took it gave it",
     "schema": {"type": "string", "format": "uuid"},
 }
+_SHEET = _PICTURE | {"name": "sheet", "description": "the id of the command that sent it"}
 _IMAGE: dict[str, Any] = {"type": "string", "contentMediaType": "image/jpeg"}
 _PDF: dict[str, Any] = {"type": "string", "contentMediaType": "application/pdf"}
 
@@ -270,6 +271,15 @@ OPERATIONS = (
         recipe_bodies.AmountsUnderstood,
         recipe_bodies.WrittenAmounts,
         (400, 401, 403, 413, 503),
+    ),
+    Operation(
+        "get",
+        "/api/sheets/{sheet}/sheet.pdf",
+        "Menus shown to the household, on A4; for chef, manager, approver.",
+        _PDF,
+        problems=(401, 403, 404, 503),
+        answered_as="application/pdf",
+        parameters=(_SHEET,),
     ),
     Operation(
         "get",

@@ -16,6 +16,7 @@ from pantry.records.read.lives import house_lives
 from pantry.records.rows import every, one, table
 from pantry.records.tables import ChangeRow, HouseRow, PersonRow
 from pantry.rules.house_lives import HouseLives
+from pantry.rules.house_time import Span, read_span
 from pantry.rules.menu import Recipe
 from pantry.rules.moments import Moment
 from pantry.rules.stock import Item
@@ -91,6 +92,11 @@ class Books:
     def zone(self) -> ZoneInfo:
         """The house's zone."""
         return ZoneInfo(self.house.zone)
+
+    @property
+    def receiving_margin(self) -> Span:
+        """How long before it is wanted a delivery has to be in the house."""
+        return read_span(self.house.receiving_margin)
 
     @cached_property
     def people(self) -> list[PersonRow]:

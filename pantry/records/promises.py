@@ -7,17 +7,9 @@ now is kept beside them in the same transaction.
 from collections.abc import Mapping
 
 from pantry.records.books import Books
+from pantry.records.read.kitchen_part import Held
 from pantry.records.rows import add, among, change, every, put_all, remove_all
 from pantry.records.tables import NeedRow, PromisedRow, PromiseRow
-
-Held = tuple[str, str]
-"""A need's id and a batch's id."""
-
-
-def held_by(books: Books, needs: list[str]) -> dict[Held, PromisedRow]:
-    """What these needs hold now."""
-    rows = among(books.connection, PromisedRow, books.id, "need", needs)
-    return {(row.need, row.batch): row for row in rows}
 
 
 def settle(

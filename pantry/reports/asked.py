@@ -26,6 +26,7 @@ from pantry.reports import (
     instead,
     items,
     labels,
+    late_change,
     menus,
     morning,
     notice,
@@ -59,6 +60,7 @@ from pantry.reports.shapes.expected import ExpectedRow
 from pantry.reports.shapes.house import AwaitedRow, HouseRow, OneDevice, PersonRow
 from pantry.reports.shapes.items import ItemRow
 from pantry.reports.shapes.labels import LabelRow
+from pantry.reports.shapes.late_change import LateChangeRow
 from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
@@ -83,6 +85,7 @@ ARGUMENT_UNREADABLE = declare("argument_unreadable", "An argument of the report 
 _ANY_NUMBER = range(2**53)
 _DAYS = range(1, LOOK_AHEAD.days + 1)
 _DAYS_BACK = range(1, 367)
+_COVERS = range(1, 1001)
 _LONGEST = 16
 
 
@@ -139,6 +142,20 @@ ASKED: Mapping[str, Asked] = {
     ),
     "items": Asked(items.items, Report[ItemRow]),
     "labels": Asked(labels.labels, Report[LabelRow]),
+    "late-change": Asked(
+        late_change.late_change,
+        Report[LateChangeRow],
+        {
+            "service": None,
+            "covers": _COVERS,
+            "date": None,
+            "meal": None,
+            "table": None,
+            "time": None,
+            "off": None,
+        },
+        frozenset({"service"}),
+    ),
     "menus": Asked(menus.menus, Report[MenuRow]),
     "morning": Asked(morning.morning, Report[MorningRow]),
     "notice": Asked(notice.notice, NoticeReport, beside={"needed_by_menu": notice.needed_by_menu}),

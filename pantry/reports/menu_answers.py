@@ -53,6 +53,11 @@ class MenuAnswers:
 
     view: View
 
+    def standing(self, service: str) -> Row | None:
+        """The answer that stands for a service, whatever became of its menu since."""
+        answer = self._standing.get(service)
+        return None if answer is None else self.one(answer, answer.version)
+
     def told(self, row: ServiceRow) -> Row | None:
         """The answer that stands for a service; None: nobody has answered."""
         answer = self._standing.get(row.id)
@@ -135,12 +140,13 @@ class MenuAnswers:
             "dish": self._dish(said["dish"], said["variant"]),
             "any": said["any"],
             "instead": self._dish(said["instead"], None),
-            "not_these": [self._name(dish) for dish in said["not_these"]],
+            "not_these": [self._named(dish) for dish in said["not_these"]],
         }
 
     def _dish(self, dish: str | None, variant: str | None) -> Row | None:
-        if dish is None:
-            return None
+        return None if dish is None else self._named(dish, variant)
+
+    def _named(self, dish: str, variant: str | None = None) -> Row:
         return {"dish": dish, "name": self._name(dish), "variant": variant}
 
     def _name(self, dish: str) -> str:
@@ -166,5 +172,5 @@ def _said(course: Row) -> Iterable[str]:
         yield "any of them"
     if course["instead"]:
         yield f"{course['instead']['name']} instead"
-    for name in course["not_these"]:
-        yield f"not {name}"
+    for dish in course["not_these"]:
+        yield f"not {dish['name']}"

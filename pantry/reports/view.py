@@ -34,7 +34,7 @@ from pantry.records.tables import (
 from pantry.rules.allergens import Larder
 from pantry.rules.fefo import Need, Pick, Source
 from pantry.rules.house_lives import HouseLives
-from pantry.rules.house_time import local_date, write_instant
+from pantry.rules.house_time import Span, local_date, write_instant
 from pantry.rules.kitchen import Kitchen
 from pantry.rules.market import Market
 from pantry.rules.menu import (
@@ -75,6 +75,11 @@ class View:
     def zone(self) -> ZoneInfo:
         """The house's zone."""
         return ZoneInfo(self.row.zone)
+
+    @property
+    def receiving_margin(self) -> Span:
+        """How long before it is wanted a delivery has to be in the house."""
+        return self.house.receiving_margin
 
     @cached_property
     def lives(self) -> HouseLives:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import takewhile
 from typing import NamedTuple
 
+from pantry.rules.allocation import Pick
 from pantry.rules.precedence import is_pressing, precedence
 from pantry.rules.projection import Buy, Case, Run, project
 
@@ -105,17 +106,29 @@ class Sharing:
         """Meet claims all at once if they can be, else by halves, so that few runs are needed."""
         if not order:
             return
-        before = sum(self.amounts)
         asked, missing = self._try({claim.place: claim.upto for claim in order})
         if not missing:
             return
         if len(order) == 1:
             self._meet_one(order[0], missing)
             self._buy_rest(order[0])
-        elif asked - missing > before or not self.case.exact or self._may_buy(order):
+        elif self._may_buy(order) or self._may_gain(order, asked - missing):
             half = len(order) // 2
             self._meet(order[:half])
             self._meet(order[half:])
+
+    def _may_gain(self, order: Sequence[Claim], given: int) -> bool:
+        """Whether any of these claims may be met further, if `given` is what a projection gave.
+
+        Where nothing is opened, thawed or whole, that is all that can be given. Elsewhere it is at
+        most what could be given if it were so and nothing were fixed, which is soon known; most
+        claims that nothing is left for are found by it many at a time.
+        """
+        met = sum(self.amounts)
+        if self.case.exact:
+            return given > met
+        raised = self._raised({claim.place: claim.upto for claim in order})
+        return sum(project(self.case.loosened(), raised).granted) > met
 
     def _may_buy(self, order: Sequence[Claim]) -> bool:
         return self.buy is not None and not all(claim.pressing for claim in order)
@@ -127,11 +140,26 @@ class Sharing:
         if had == claim.upto or self.case.exact:
             return
         open_to_all = self.case
-        self.case = open_to_all.with_fixed(project(open_to_all, self.amounts).picks())
+        picks = project(open_to_all, self.amounts).picks()
+        if not self._is_left(picks):
+            return
+        self.case = open_to_all.with_fixed(picks)
         _, missing = self._try({claim.place: claim.upto})
         self._meet_part(claim, missing)
         if self.amounts[claim.place] == had:
             self.case = open_to_all
+
+    def _is_left(self, picks: Iterable[Pick]) -> bool:
+        """Whether anything is left of any source that some need could be given from."""
+        given: dict[str, int] = {}
+        for pick in picks:
+            given[pick.source] = given.get(pick.source, 0) + pick.quantity
+        first = min(want.until for want in self.case.line)
+        return any(
+            source.quantity > given.get(source.id, 0)
+            and (source.usable_until is None or source.usable_until >= first)
+            for source in self.case.sources
+        )
 
     def _meet_part(self, claim: Claim, missing: int) -> None:
         """Take on what is left of a claim after what is missing, until nothing is missing."""
@@ -144,13 +172,18 @@ class Sharing:
 
     def _try(self, raised: Mapping[int, int]) -> tuple[int, int]:
         """Take on these amounts if all can be met; returns what was asked in all, and missing."""
-        amounts = list(self.amounts)
-        for place, upto in raised.items():
-            amounts[place] = max(amounts[place], upto)
+        amounts = self._raised(raised)
         missing = project(self.case, amounts).missing
         if not missing:
             self.amounts = amounts
         return sum(amounts), missing
+
+    def _raised(self, raised: Mapping[int, int]) -> list[int]:
+        """The amounts that are met, some of them raised."""
+        amounts = list(self.amounts)
+        for place, upto in raised.items():
+            amounts[place] = max(amounts[place], upto)
+        return amounts
 
     def _buy_rest(self, claim: Claim) -> None:
         """Buy what a claim is short of; what is over serves pressing needs before any other."""

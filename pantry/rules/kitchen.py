@@ -142,6 +142,8 @@ def _in_order(needs: Iterable[Need], terms: _Terms) -> tuple[Need, ...]:
 
 
 def _ordered_by(need: Need, instant: datetime | None) -> Need:
+    if instant == need.last_order_by:
+        return need
     return Need(
         need.id,
         need.service,

@@ -1,6 +1,7 @@
 """One item's needs projected against its sources, in the order of time (AL1, RQ3)."""
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from datetime import datetime
 from typing import NamedTuple, TypeAlias
 
@@ -56,8 +57,23 @@ class Case:
 
     def with_fixed(self, fixed: Sequence[Pick]) -> "Case":
         """The same needs and sources with other picks fixed."""
-        needs = [want.need for want in self.line]
-        return Case(needs, self.sources, self.now, fixed, self.handling)
+        same = Case((), self.sources, self.now, (), self.handling)
+        same.line = self.line
+        same.fixed = same._fixed(fixed)
+        return same
+
+    def loosened(self) -> "Case":
+        """The same needs and sources where nothing is opened, thawed, whole or fixed.
+
+        At least as much of what is asked for can be given so.
+        """
+        sources = [
+            replace(source, frozen=False, sealed_quantity=0) if source.frozen else source
+            for source in self.sources
+        ]
+        loose = Case((), sources, self.now, (), Handling())
+        loose.line = self.line
+        return loose
 
     def _fixed(self, fixed: Sequence[Pick]) -> list[tuple[int, Pick]]:
         needs = [want.need for want in self.line]

@@ -101,6 +101,19 @@ def alone(timings: Iterable[Timing], start: Ratio) -> str:
     return _table(("what", "seconds", "rows"), rows)
 
 
+def late_change(ratio: Ratio) -> str:
+    """How soon a late change shows its effect, and what projecting everything would take."""
+    cells = (
+        ratio.facts["services"],
+        _figure(ratio.side("ours") * 1000),
+        _figure(ratio.facts["worst_seconds"] * 1000),
+        _figure(ratio.side("twin") * 1000),
+        _percent(ratio.noise),
+    )
+    heading = ("services", "median, ms", "worst, ms", "everything projected, ms", "noise")
+    return _table(heading, [cells])
+
+
 def order_costs(found: Iterable[Costs]) -> str:
     """How far orders are from the bound, kind by kind."""
     rows = [

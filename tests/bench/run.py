@@ -24,6 +24,7 @@ from at_the_door import Door
 from drawing import scenario
 from founding import found
 from given_commands import Command, confirmations, morning
+from late_changes import late_changes
 from machine import machine, today, versions
 from order_costs import Costs, order_costs
 from planning import Ladder, ladder
@@ -120,6 +121,11 @@ class Run:
         file = found(self.folder, scenario(Size.of(self.scale.asked), SEED))
         return reports(file, self.scale.rounds)
 
+    def late_changes(self) -> tuple[Ratio, Timing]:
+        """A late change weighed in the largest house."""
+        file = found(self.folder, scenario(Size.of(self.scale.sizes[-1]), SEED))
+        return late_changes(file, self.scale.rounds, self.failures)
+
     def plans(self) -> Ladder:
         """The plan and the projection, of every size."""
         return ladder(self.scale.sizes, SEED, self.scale.rounds)
@@ -139,6 +145,7 @@ class Found:
     start: Ratio
     alone: list[Timing]
     costs: list[Costs]
+    late: Ratio
     wrong: list[str]
 
     @property
@@ -147,13 +154,13 @@ class Found:
         return [
             f"{ratio.name}: two copies of our side differ by {ratio.noise:.0%}, more than "
             f"{NOISE_GATE:.0%}: the ratio is not to be relied on"
-            for ratio in (*self.door, *self.plans.ratios, self.start)
+            for ratio in (*self.door, *self.plans.ratios, self.late, self.start)
             if ratio.noise > NOISE_GATE
         ]
 
     def as_data(self) -> dict[str, Any]:
         """The results: machine, versions, both sides of each ratio, failures."""
-        ratios = [*self.door, *self.plans.ratios, self.start]
+        ratios = [*self.door, *self.plans.ratios, self.late, self.start]
         growth = {name: self.plans.exponent(name) for name in ("plan", "project", "matched")}
         return {
             "schema": SCHEMA,
@@ -171,6 +178,7 @@ class Found:
             "machine": figures.facts(self.facts["machine"] | self.facts["versions"]),
             "door": figures.at_the_door(self.door),
             "plan": figures.planning(self.plans),
+            "late change": figures.late_change(self.late),
             "alone": figures.alone(self.alone, self.start),
             "order costs": figures.order_costs(self.costs),
             "failures": figures.failures([*self.wrong, *self.noisy]),
@@ -186,6 +194,9 @@ def measure(scale: Scale, folder: Path) -> Found:
     plans = run.plans()
     _say("reports")
     alone = run.reports()
+    _say("late changes")
+    late, first = run.late_changes()
+    alone.append(first)
     _say("the import of the demo house, and start-up")
     alone.append(import_of_the_demo_house(folder, scale.rounds))
     start = start_up(scale.rounds)
@@ -196,7 +207,7 @@ def measure(scale: Scale, folder: Path) -> Found:
     wrong = [*run.failures, *(each for of_kind in costs for each in of_kind.wrong)]
     here["took_seconds"] = round(perf_counter() - began)
     facts = {"machine": here, "versions": versions(), "scale": asdict(scale)}
-    return Found(facts, door, plans, start, alone, costs, wrong)
+    return Found(facts, door, plans, start, alone, costs, late, wrong)
 
 
 def _say(what: str) -> None:

@@ -27,6 +27,7 @@ def test_the_bench_runs_and_its_twin_writes_the_same_rows(tmp_path: Path) -> Non
     found = json.loads(results.read_text(encoding="utf-8"))
     assert [each for each in found["failures"] if "differ by" not in each] == []
     assert {ratio["name"] for ratio in found["ratios"]} == {
+        "a late change",
         "a morning's facts",
         "menus chosen",
         "plan",

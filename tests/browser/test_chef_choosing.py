@@ -143,6 +143,8 @@ def test_covers_are_changed_and_changed_back(opened, house):
     panel = page.get_by_role("dialog", name="Change covers")
     for _ in range(2):
         panel.get_by_role("button", name="One more: Covers").click()
+    # 10 / 8 x 1.2 l: said before it is done
+    expect(panel.get_by_label("What it would change")).to_contain_text("Double cream 300 ml")
     panel.get_by_role("button", name="It is for 10 now").click()
     expect(page.get_by_text("It is for 10 now, not 8.")).to_be_visible()
     # 10 / 8 x 1.2 l
@@ -151,12 +153,29 @@ def test_covers_are_changed_and_changed_back(opened, house):
     expect(page.get_by_role("button", name="1.2 l Double cream short")).to_be_visible()
 
 
+def test_a_dinner_becomes_the_next_days_breakfast(opened, house):
+    page = opened.as_role(house, "chef")
+    open_menu(page, SATURDAY, "Dinner, family")
+    page.get_by_role("button", name="Move", exact=True).click()
+    panel = page.get_by_role("dialog", name="Move this meal")
+    panel.get_by_label("Day").select_option(index=SATURDAY + 1)
+    expect(panel.get_by_text("A menu stands there already")).to_be_visible()
+    panel.get_by_label("Breakfast").check()
+    panel.get_by_label("Time").fill("11:00")
+    expect(panel.get_by_label("What it would change")).to_be_visible()
+    panel.get_by_role("button", name=re.compile("^Have it on Sunday.*11:00$")).click()
+    expect(panel).to_have_count(0)
+    open_menu(page, SATURDAY + 1, "Breakfast, family")
+    expect(page.get_by_text("confirmed", exact=True)).to_be_visible()
+
+
 def test_a_meal_is_taken_off_and_can_be_proposed_again(opened, house):
     page = opened.as_role(house, "chef")
     open_menu(page, SATURDAY, "Dinner, family")
     page.get_by_role("button", name="Take off").click()
     panel = page.get_by_role("dialog", name="Take this meal off")
     expect(panel).to_contain_text("There is no way back by one key")
+    expect(panel.get_by_label("What it would change")).to_contain_text("spare")
     panel.get_by_label("another meal instead").check()
     panel.get_by_role("button", name="Take it off").click()
     expect(page.get_by_text("taken off", exact=True)).to_be_visible()
@@ -206,8 +225,17 @@ def test_WCAG_choosing_is_accessible(opened, shared_house, clean):
 def test_WCAG_the_changes_are_accessible(opened, shared_house, clean):
     page = opened.as_role(shared_house, "chef")
     open_menu(page, SATURDAY, "Dinner, family")
-    for key, title in (("Change covers", "Change covers"), ("Take off", "Take this meal off")):
+    for key, title in (
+        ("Change covers", "Change covers"),
+        ("Move", "Move this meal"),
+        ("Take off", "Take this meal off"),
+    ):
         page.get_by_role("button", name=key).click()
-        expect(page.get_by_role("dialog", name=title)).to_be_visible()
+        panel = page.get_by_role("dialog", name=title)
+        expect(panel).to_be_visible()
+        for more in panel.get_by_role("button", name="One more: Covers").all():
+            more.click()
+        if key != "Move":
+            expect(panel.get_by_label("What it would change")).to_be_visible()
         clean(page)
         page.keyboard.press("Escape")

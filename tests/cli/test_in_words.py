@@ -35,6 +35,7 @@ REPORTS = [
     ("coverage",),
     ("instead", "2027-03-13/dinner/family"),
     ("coverage", "--service", "2027-03-13/dinner/family"),
+    ("late-change", "2027-03-13/dinner/family", "--covers", "9"),
     ("notice",),
     ("trace", "C11"),
     ("temperatures",),
@@ -376,3 +377,11 @@ def test_SY11_a_device_says_what_it_has_not_handed_in():
     assert "last heard of: never" in said
     assert "Holds 3 records not handed in yet" in said
     assert "Used by Calum Whin" in said
+
+
+def test_a_late_change_says_what_is_short_and_what_is_spare(asked):
+    nine = asked.words("late-change", "2027-03-13/dinner/family", "--covers", "9")
+    assert "still to be ordered" in nine
+    assert "order by" in nine
+    off = asked.words("late-change", "2027-03-13/dinner/family", "--off")
+    assert "Spare: no chosen menu uses it any more" in off

@@ -275,6 +275,7 @@ REPORTS = [
     ("use-first",),
     ("plan",),
     ("coverage",),
+    ("late-change", "2027-03-13/dinner/family", "--off"),
     ("notice",),
     ("temperatures",),
     ("cooling",),

@@ -12,7 +12,8 @@ from hypothesis.stateful import invariant, rule
 
 from pantry.commands.replan import replan
 from pantry.records.books import Books
-from pantry.records.promises import held_by, settle
+from pantry.records.promises import settle
+from pantry.records.read.kitchen_part import held_by
 from pantry.records.rows import every
 from pantry.records.tables import ItemRow, NeedRow, PromisedRow
 from pantry.rules.house_time import local_date

@@ -13,7 +13,8 @@ from sqlalchemy import select, text
 from pantry.records import backup, migrate, schema
 from pantry.records.backup import Backup, back_up, restore
 from pantry.records.database import open_database, reading, writing
-from pantry.records.promises import held_by, settle, write_differences
+from pantry.records.promises import settle, write_differences
+from pantry.records.read.kitchen_part import held_by
 from pantry.records.rows import add, every
 from pantry.records.schema import bring_up_to_date
 from pantry.records.tables import (

@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 from sqlalchemy import event
 
 from pantry.records.database import writing
-from pantry.records.promises import held_by, settle, write_differences
+from pantry.records.promises import settle, write_differences
+from pantry.records.read.kitchen_part import held_by
 from pantry.records.rows import add, change, remove
 from pantry.records.tables import ChangeRow, NeedRow, PromisedRow, PromiseRow
 from tests.hazel_court import DINNER, LUNCH, need_row, service_row

@@ -6,7 +6,8 @@ import pytest
 from sqlalchemy import text
 
 from pantry.records.database import writing
-from pantry.records.promises import held_by, settle, write_differences
+from pantry.records.promises import settle, write_differences
+from pantry.records.read.kitchen_part import held_by
 from pantry.records.rows import add
 from tests.hazel_court import COLD_ROOM, DINNER, PANTRY, House, found, need_row, service_row
 

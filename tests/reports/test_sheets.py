@@ -40,7 +40,7 @@ def test_a_menu_says_on_which_sheet_it_is_shown_and_what_was_answered(lodge):
             "dish": {"dish": "pancakes", "name": "Pancakes", "variant": None},
             "any": False,
             "instead": None,
-            "not_these": ["Rice pudding"],
+            "not_these": [{"dish": "rice-pudding", "name": "Rice pudding", "variant": None}],
         }
     ]
 

@@ -16,6 +16,8 @@ it.each([
   ["/index.html", true, null],
   ["/openapi.json", true, null],
   ["/api/reports/stock", true, null],
+  ["/menu-sheet/what-only-the-link-has", true, null],
+  ["/my-sheet/018f", true, null],
   ["/api/reports/stock", false, null],
   ["/assets/x-1.js", false, "file"],
   ["/assets/of-another-build-9.js", false, "file"],

@@ -1,11 +1,13 @@
 """Recipes, tables, constraints and services, as the rules see them."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from fractions import Fraction
+from typing import TypeVar
 
 from sqlalchemy import Connection, bindparam, func, select
+from sqlmodel import SQLModel
 
 from pantry.records.rows import among, every, made, table
 from pantry.records.tables import (
@@ -37,6 +39,8 @@ from pantry.rules.menu import (
     VariantChange,
 )
 
+Kept = TypeVar("Kept", bound=SQLModel)
+
 _SERVICES = (
     select(table(ServiceRow))
     .where(table(ServiceRow).c.house == bindparam("house"))
@@ -63,19 +67,33 @@ _LAST_SERVED = (
 )
 
 
-def recipes(connection: Connection, house: str) -> dict[str, Recipe]:
-    """Every recipe by its id."""
+def recipes(
+    connection: Connection, house: str, ids: Sequence[str] | None = None
+) -> dict[str, Recipe]:
+    """The recipes of these ids, or all, by id."""
     lines: dict[str, list[Ingredient]] = {}
-    for row in every(connection, IngredientRow, house=house):
+    for row in _of_recipes(connection, IngredientRow, house, "recipe", ids):
         lines.setdefault(row.recipe, []).append(_ingredient(row))
     variants: dict[str, dict[str, list[VariantChange]]] = {}
-    for change in every(connection, VariantRow, house=house):
+    for change in _of_recipes(connection, VariantRow, house, "recipe", ids):
         of_recipe = variants.setdefault(change.recipe, {})
         of_recipe.setdefault(change.variant, []).append(_variant_change(change))
     return {
         row.id: _recipe(row, lines.get(row.id, ()), variants.get(row.id, {}))
-        for row in every(connection, RecipeRow, house=house)
+        for row in _of_recipes(connection, RecipeRow, house, "id", ids)
     }
+
+
+def _of_recipes(
+    connection: Connection,
+    model: type[Kept],
+    house: str,
+    column: str,
+    ids: Sequence[str] | None,
+) -> list[Kept]:
+    if ids is None:
+        return every(connection, model, house=house)
+    return among(connection, model, house, column, ids) if ids else []
 
 
 def _ingredient(row: IngredientRow) -> Ingredient:

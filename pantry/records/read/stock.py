@@ -27,6 +27,11 @@ Where batches came from and went to is never empty again; what stands is only ev
 house holds. Reading the one without the other keeps every question as quick after ten years as on
 the first day.
 """
+_TAKEN_OUT = text(
+    "SELECT t.item, SUM(b.quantity) FROM balance b"
+    " JOIN batch t ON t.house = b.house AND t.id = b.batch"
+    " WHERE b.house = :house AND b.account = :account AND b.quantity <> 0 GROUP BY t.item"
+)
 _ALL = text(_STANDING)
 _OF = text(_OF_HOUSE + " AND batch IN :batches").bindparams(bindparam("batches", expanding=True))
 _ALL_ROWS = (
@@ -163,6 +168,12 @@ def _put(into: Standing, kind: str, place: str, quantity: int) -> None:
             into.held[place] = quantity
         case _:
             into.kitchen[place] = quantity
+
+
+def taken_out(connection: Connection, house: str, service: str) -> dict[str, int]:
+    """What stands taken out for a service, by item, in thousandths."""
+    of = {"house": house, "account": accounts.kitchen(service)}
+    return {item: max(0, int(taken)) for item, taken in connection.execute(_TAKEN_OUT, of)}
 
 
 def source(row: BatchRow, available: int) -> Source:

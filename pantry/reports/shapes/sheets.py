@@ -15,13 +15,13 @@ class AnsweredDish(Shape, frozen=True):
 
 
 class AnsweredCourse(Shape, frozen=True):
-    """What was said of a course; `not_these` are names of dishes that were struck."""
+    """What was said of a course; `not_these` were struck."""
 
     course: str
     dish: AnsweredDish | None
     any: bool
     instead: AnsweredDish | None
-    not_these: list[str]
+    not_these: list[AnsweredDish]
 
 
 class MenuAnswer(Shape, frozen=True):

@@ -12,6 +12,7 @@ from pantry.terminal.shown.expected import expected
 from pantry.terminal.shown.house import house
 from pantry.terminal.shown.items import items
 from pantry.terminal.shown.labels import labels
+from pantry.terminal.shown.late_change import late_change
 from pantry.terminal.shown.lists import pick, pull
 from pantry.terminal.shown.menus import menus
 from pantry.terminal.shown.morning import morning
@@ -43,6 +44,7 @@ __all__ = [
     "instead",
     "items",
     "labels",
+    "late_change",
     "menus",
     "morning",
     "notice",

@@ -447,6 +447,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/sheets/{sheet}/sheet.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Menus shown to the household, on A4; for chef, manager, approver. */
+        get: operations["get_sheets"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/news": {
         parameters: {
             query?: never;
@@ -836,6 +853,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/labels.csv`.
          */
         get: operations["report_labels"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/late-change": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report late-change (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/late-change.csv`.
+         */
+        get: operations["report_late_change"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1907,6 +1944,18 @@ export interface components {
                     [key: string]: string;
                 }[];
             };
+        };
+        /**
+         * MoveService
+         * @description A meal is had at another time, on another day or at another table, with the same dishes.
+         */
+        MoveService: {
+            /** @default null */
+            base?: number | string | null;
+            service: string | components["schemas"]["ServicePart"];
+            to: components["schemas"]["ServicePart"];
+            /** @default [] */
+            overrides?: string[];
         };
         /**
          * Pin
@@ -3767,6 +3816,33 @@ export interface components {
             wants: boolean;
         };
         /**
+         * LateChangeRow
+         * @description One effect of a change that is not made yet.
+         *
+         *     `service`, `dish` and `mend_until` say who is short and until when it can still be ordered;
+         *     `batch`, `label` and the dates what is spare or set aside; `when` the day on which something is
+         *     made, or from which what is on its way is there.
+         */
+        LateChangeRow: {
+            effect: components["schemas"]["Effect"];
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+            service: string | null;
+            dish: string | null;
+            mend_until: string | null;
+            batch: string | null;
+            label: string | null;
+            usable_until: string | null;
+            good_until: string | null;
+            when: string | null;
+        };
+        /**
+         * Effect
+         * @description What becomes of so much of an item, the worst first.
+         * @enum {unknown}
+         */
+        Effect: "coming_spare" | "covered" | "make_less" | "make_more" | "set_aside" | "short" | "spare" | "to_order";
+        /**
          * MenuRow
          * @description A service; `choose_by` is null where nothing is to be chosen any more.
          */
@@ -3851,14 +3927,14 @@ export interface components {
         };
         /**
          * AnsweredCourse
-         * @description What was said of a course; `not_these` are names of dishes that were struck.
+         * @description What was said of a course; `not_these` were struck.
          */
         AnsweredCourse: {
             course: string;
             dish: components["schemas"]["AnsweredDish"] | null;
             any: boolean;
             instead: components["schemas"]["AnsweredDish"] | null;
-            not_these: string[];
+            not_these: components["schemas"]["AnsweredDish"][];
         };
         /**
          * AnsweredDish
@@ -5152,6 +5228,19 @@ export interface components {
             rows: components["schemas"]["LabelRow"][];
         };
         /**
+         * Report[LateChangeRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_late_change: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["LateChangeRow"][];
+        };
+        /**
          * Report[MenuRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -6170,6 +6259,36 @@ export interface components {
              */
             kind: "move";
             body: components["schemas"]["Move"];
+        };
+        /** @description A meal is had at another time, on another day or at another table, with the same dishes. (approver, chef, manager) */
+        Command_move_service: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "move_service";
+            body: components["schemas"]["MoveService"];
         };
         /** @description Part of a batch was opened. (chef, manager, porter) */
         Command_open: {
@@ -7215,7 +7334,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -9123,6 +9242,65 @@ export interface operations {
             };
         };
     };
+    get_sheets: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description the id of the command that sent it */
+                sheet: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     news: {
         parameters: {
             query?: never;
@@ -10359,6 +10537,79 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_labels"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_late_change: {
+        parameters: {
+            query: {
+                service: string;
+                covers?: number;
+                date?: string;
+                meal?: string;
+                table?: string;
+                time?: string;
+                off?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_late_change"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -80,6 +80,8 @@ export type NeedLine = Wire["DerivedLine"];
 export type Purchase = Wire["Purchase"];
 export type WayOut = PlanRow["ways_out"][number];
 export type CoverageRow = RowOf<"coverage">;
+/** One effect of a change that is not made yet. */
+export type LateChangeRow = RowOf<"late-change">;
 /** The lines of a recipe that a need is the sum of; numbers exact, such as `6` or `3/4`. */
 export type NeedDerivation = Wire["NeedDerivation"];
 

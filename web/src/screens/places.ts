@@ -233,6 +233,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./chef/use_first").then((room) => room.UseFirst),
   },
   {
+    to: "/recipes",
+    name: "Recipes",
+    part: "house",
+    reads: "recipes",
+    door: NOBODY,
+    screen: () => import("./chef/recipes/recipes").then((room) => room.Recipes),
+  },
+  {
     to: "/served",
     name: "What was served",
     part: "house",

@@ -8,11 +8,14 @@ export function about({ kind, body }: Pick<Command, "kind" | "body">): string {
   const said = body as Record<string, unknown>;
   if (typeof said.service === "string") return inWords(said.service);
   if (kind === "propose") {
-    const { date, meal, table } = (body as BodyOf<"propose">).service;
-    return inWords([date, meal, table].map((part) => part.toLowerCase()).join("/"));
+    return placeOf((body as BodyOf<"propose">).service);
   }
   const named = said.supplier ?? said.order ?? said.recipe ?? said.item;
   return typeof named === "string" ? plainly(named) : "";
+}
+
+function placeOf({ date, meal, table }: BodyOf<"propose">["service"]): string {
+  return inWords([date, meal, table].map((part) => part.toLowerCase()).join("/"));
 }
 
 type BodyOf<K extends Command["kind"]> = Extract<Command, { kind: K }>["body"];
@@ -25,6 +28,8 @@ export function decided(command: Pick<Command, "kind" | "body">): string[] {
       return [sentence(body.answer)];
     case "change_covers":
       return [many(Number(body.covers), "cover")];
+    case "move_service":
+      return [`To ${placeOf(body.to)}`];
     case "confirm":
       return [
         ...(body.covers == null ? [] : [many(Number(body.covers), "cover")]),

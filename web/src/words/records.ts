@@ -23,6 +23,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   left_over: "Left over",
   make: "Made",
   move: "Moved",
+  move_service: "Meal moved",
   open: "Opened",
   pin: "Batch chosen for a menu",
   place_order: "Order placed",

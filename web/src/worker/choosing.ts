@@ -9,13 +9,17 @@ export const PAGE = "/index.html";
 
 const HASHED = "/assets/";
 
+/** What the house itself shows: what is asked, and the pages of the household. */
+const OF_THE_HOUSE = ["/api/", "/menu-sheet/", "/my-sheet/"];
+
 /** What a browser asks for: the first page, a file of the program, or something that only the house has. */
 export type Wanted = "page" | "file" | null;
 
 /** What a request wants of a build; `path` is that of an address of the house itself. */
 export function wanted(path: string, isNavigation: boolean, build: Build): Wanted {
   const last = path.slice(path.lastIndexOf("/") + 1);
-  if (isNavigation && !path.startsWith("/api/") && !last.includes(".")) return "page";
+  const isOurs = !OF_THE_HOUSE.some((begins) => path.startsWith(begins));
+  if (isNavigation && isOurs && !last.includes(".")) return "page";
   return path.startsWith(HASHED) || (path in build.files && path !== PAGE) ? "file" : null;
 }
 

@@ -32,6 +32,7 @@ export function decidedOn(command: Command): string | null {
     case "propose":
     case "confirm":
     case "change_covers":
+    case "move_service":
     case "take_off":
     case "swap_dish":
     case "pin":

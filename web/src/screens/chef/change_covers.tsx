@@ -5,20 +5,25 @@ import { Button } from "../../parts/button";
 import { useGiving } from "../../parts/giving";
 import { Panel } from "../../parts/panel";
 import { Answered } from "./answered";
+import { useEffects } from "./effects";
+import { EffectsShown } from "./effects_shown";
 import { isWhole, Stepper } from "./stepper";
 
 interface ChangeCoversProps {
   row: MenuRow;
+  zone: string;
   onChanged: (was: number) => void;
   onClose: () => void;
 }
 
 /** More or fewer eat; what is decided is decided on what stood on the screen when this was opened. */
-export function ChangeCovers({ row, onChanged, onClose }: ChangeCoversProps) {
+export function ChangeCovers({ row, zone, onChanged, onClose }: ChangeCoversProps) {
   const seen = useSignal(row);
   const covers = useSignal(String(row.covers));
   const { busy, answer, decide } = useGiving();
   const ready = isWhole(covers.value);
+  const isOther = ready && Number(covers.value) !== row.covers && Number(covers.value) > 0;
+  const effects = useEffects(row.service, isOther ? { covers: covers.value.trim() } : null);
   const own = row.courses.flatMap(({ dishes }) => dishes).filter((dish) => dish.portions !== null);
   const change = async () => {
     const { service, version, covers: was } = seen.value;
@@ -43,6 +48,7 @@ export function ChangeCovers({ row, onChanged, onClose }: ChangeCoversProps) {
             ? `Dishes with portions of their own keep them: ${own.map((dish) => `${dish.name} ${dish.portions}`).join(", ")}.`
             : "Every dish follows, and what it needs with it."}
         </p>
+        {isOther && <EffectsShown effects={effects} zone={zone} />}
         <Answered answer={answer} seen={seen.value} stands={row} onLook={onClose} />
         <Button kind="main" type="submit" disabled={!ready || busy.value}>
           {ready ? `It is for ${Number(covers.value)} now` : "How many eat?"}

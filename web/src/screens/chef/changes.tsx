@@ -6,11 +6,12 @@ import { ActBar, Button } from "../../parts/button";
 import { useGiving } from "../../parts/giving";
 import { Said, Wrong } from "../../parts/said";
 import { ChangeCovers } from "./change_covers";
+import { MoveMeal } from "./move_meal";
 import { TakeOff } from "./take_off";
 
-/** What can still be changed of a confirmed menu: how many eat, and whether it takes place. */
-export function Changes({ row }: { row: MenuRow }) {
-  const open = useSignal<"covers" | "off" | null>(null);
+/** What can still be changed of a confirmed menu: how many eat, when and where, and whether it takes place. */
+export function Changes({ row, zone }: { row: MenuRow; zone: string }) {
+  const open = useSignal<"covers" | "move" | "off" | null>(null);
   const before = useSignal<number | null>(null);
   const { busy, answer, decide } = useGiving();
   const close = () => {
@@ -47,6 +48,15 @@ export function Changes({ row }: { row: MenuRow }) {
                 Change covers
               </Button>
             )}
+            {mayGive("move_service") && (
+              <Button
+                onClick={() => {
+                  open.value = "move";
+                }}
+              >
+                Move
+              </Button>
+            )}
             {mayGive("take_off") && (
               <Button
                 onClick={() => {
@@ -62,13 +72,15 @@ export function Changes({ row }: { row: MenuRow }) {
       {open.value === "covers" && (
         <ChangeCovers
           row={row}
+          zone={zone}
           onClose={close}
           onChanged={(was) => {
             before.value = was;
           }}
         />
       )}
-      {open.value === "off" && <TakeOff row={row} onClose={close} />}
+      {open.value === "move" && <MoveMeal row={row} zone={zone} onClose={close} />}
+      {open.value === "off" && <TakeOff row={row} zone={zone} onClose={close} />}
     </>
   );
 }

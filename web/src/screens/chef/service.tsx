@@ -151,7 +151,7 @@ function Service({ row, zone, coverage, children }: ServiceProps) {
           </Link>
         )}
       </Place>
-      {row.state === "confirmed" && <Changes row={row} />}
+      {row.state === "confirmed" && <Changes row={row} zone={zone} />}
     </>
   );
 }

@@ -7,15 +7,24 @@ import { Panel } from "../../parts/panel";
 import { Said } from "../../parts/said";
 import { many } from "../../words/amounts";
 import { Answered } from "./answered";
+import { useEffects } from "./effects";
+import { EffectsShown } from "./effects_shown";
 
 const REASONS = ["they are out", "nobody is in", "another meal instead"];
 
+interface TakeOffProps {
+  row: MenuRow;
+  zone: string;
+  onClose: () => void;
+}
+
 /** Nobody eats: why, and what becomes of what was set aside, said before it is done. */
-export function TakeOff({ row, onClose }: { row: MenuRow; onClose: () => void }) {
+export function TakeOff({ row, zone, onClose }: TakeOffProps) {
   const seen = useSignal(row);
   const chosen = useSignal(REASONS[0] ?? "");
   const other = useSignal("");
   const { busy, answer, decide } = useGiving();
+  const effects = useEffects(row.service, { off: "yes" });
   const reason = chosen.value || other.value.trim();
   const takeOff = async () => {
     await decide("take_off", { service: row.service, reason }, seen.value.version);
@@ -45,6 +54,7 @@ export function TakeOff({ row, onClose }: { row: MenuRow; onClose: () => void })
             all, propose it again and confirm it again, from what is free by then.
           </span>
         </Said>
+        <EffectsShown effects={effects} zone={zone} />
         <Answered answer={answer} seen={seen.value} stands={row} onLook={onClose} />
         <Button kind="main" type="submit" disabled={busy.value || reason === ""}>
           Take it off

@@ -79,7 +79,10 @@ export function TimeLeft({ row, zone }: { row: StandingRow; zone: string }) {
     const kind = row.date_mark.kind === "use_by" ? "use_by" : "none";
     return <DaysLeft until={row.usable_until} kind={kind} zone={zone} />;
   }
-  return <DaysLeft until={row.good_until} kind="best_before" zone={zone} />;
+  // what was frozen has its quality life, and the pack's mark does not say it
+  const isMarked = row.date_mark.kind === "best_before";
+  const kind = isMarked ? "best_before" : "at_its_best";
+  return <DaysLeft until={row.good_until} kind={kind} zone={zone} />;
 }
 
 /** What physically stands there, opening to what it is made of (LG2). */

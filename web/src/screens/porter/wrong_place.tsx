@@ -101,9 +101,8 @@ function Line({ found, doing }: { found: Misplaced; doing: Doing }) {
       <span class="stack tight what">
         <Link class="touch" to={toBatch(row)}>
           <strong>
-            {amount(quantity)} {row.item}
-          </strong>{" "}
-          <span class="soft nowrap">{row.label}</span>
+            {amount(quantity)} {row.item}, {row.label || "no label yet"}
+          </strong>
         </Link>
         <span>
           stands in the {area.area}, {row.state.replace("_", " ")}

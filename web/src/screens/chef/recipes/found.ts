@@ -1,0 +1,13 @@
+import type { RecipeRow } from "../../../door/rows";
+import { answersTo } from "../../../words/find";
+
+/** The recipes of a kind that a few letters find, those that begin so first. */
+export function found(rows: RecipeRow[], of: RecipeRow["kind"], typed: string): RecipeRow[] {
+  const ofKind = rows.filter((row) => row.kind === of);
+  if (typed.trim() === "") return ofKind;
+  return ofKind
+    .map((row) => ({ row, rank: answersTo(row.recipe, typed) }))
+    .filter(({ rank }) => rank !== null)
+    .sort((a, b) => (a.rank ?? 0) - (b.rank ?? 0))
+    .map(({ row }) => row);
+}
