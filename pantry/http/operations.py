@@ -220,7 +220,7 @@ OPERATIONS = (
     Operation(
         "get",
         "/api/pictures/{picture}",
-        "A picture that has arrived; for porter, chef, manager.",
+        "A picture that has arrived; for porter, chef, manager, and of a recipe for the approver.",
         _IMAGE,
         problems=(400, 401, 403, 404, 503),
         answered_as="image/jpeg",

@@ -10,7 +10,8 @@ from pantry.access.sessions import Signed
 from pantry.http.problems import unreadable
 from pantry.http.served import Asking, served
 from pantry.records import pictures
-from pantry.records.tables import PictureRow
+from pantry.records.rows import every
+from pantry.records.tables import PictureRow, RecipeRow
 from pantry.refusals import NotAllowed, declare
 
 NO_PICTURES = declare("no_pictures", "The role has nothing to do with pictures of the stock room.")
@@ -32,10 +33,12 @@ async def keep_picture(request: Asking) -> None:
 
 @get("/api/pictures/{picture:str}")
 async def picture(request: Asking) -> Response[bytes]:
-    """A picture of one's own house."""
-    who, of, called = _who(request), served(request), _id_in(request)
+    """A picture of one's own house; who approves menus sees those of its recipes."""
+    who, of, called = request.user, served(request), _id_in(request)
 
     def look(connection: Connection) -> PictureRow:
+        if not every(connection, RecipeRow, house=who.house, picture=called):
+            _who(request)
         return pictures.look_at(connection, who.house, called)
 
     row = await of.read(look)

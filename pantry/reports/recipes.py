@@ -96,6 +96,16 @@ class _Recipes:
         return Allergens(self.view)
 
     @cached_property
+    def _of_items(self) -> dict[str, dict[str, list[str]]]:
+        """What each item contains, once it was asked: it stands in many recipes."""
+        return {}
+
+    def _brings(self, item: str) -> dict[str, list[str]]:
+        if item not in self._of_items:
+            self._of_items[item] = self._allergens.of_item(item)
+        return self._of_items[item]
+
+    @cached_property
     def _prices(self) -> Prices:
         view = self.view
         return Prices(view.items, cheapest(view.packs), view.preparations)
@@ -179,7 +189,7 @@ class _Recipes:
                 for each in view.substitutes
                 if each.item == item.id
             ],
-            **self._allergens.of_item(item.id),
+            **self._brings(item.id),
         }
 
     def _change(self, row: VariantRow) -> Row:

@@ -85,7 +85,8 @@ What the cells mean, where it is not plain:
 - **Packs**: the quantity, or the pack's name, may say what one unopened unit inside holds: `6 x 750 ml`.
 - **Lives** count calendar days, the day itself being day 1: opened on the 8th with a life of 3 days ends with the 10th.
 - **Recipes**: the yield of a dish is in portions, of a preparation a quantity. An ingredient is `as_bought`, or `trimmed` with the
-  `trimming_yield` (0.80: 1 kg bought gives 0.8 kg; a yield above 1 is right for what swells). `fixed` lines do not grow with the portions.
+  `trimming_yield` (0.80: 1 kg bought gives 0.8 kg; a yield above 1 is right for what swells); left empty it is the handbook's, where
+  that has a food of exactly the item's name. `fixed` lines do not grow with the portions.
 - **Services** that are confirmed take the rows of `choices` that are `chosen` (all of them, if none is marked).
 """
 

@@ -81,6 +81,20 @@ def test_amounts_are_understood_while_they_are_written(site):
     assert (kale["measured"]["value"], kale["in_item"]) == ("907.185", None)
 
 
+def test_the_household_sees_the_picture_of_a_recipe_and_no_other(site):
+    mine, other = (f"018f6b1e-0000-7000-8000-00000000000{n}" for n in (1, 2))
+    chef = site.as_(CHEF)
+    for picture in (mine, other):
+        sent = chef.post(f"/api/pictures/{picture}", content=b"\xff\xd8\xff" + picture.encode())
+        assert sent.status_code == 204
+    lines = [{"ingredient": "Butter", "amount": "50 g"}]
+    dish = {"recipe": "Toast", "yields": "2", "ingredients": lines, "picture": mine}
+    site.house.do("write_recipe", dish)
+    approver = site.as_(APPROVER)
+    assert approver.get(f"/api/pictures/{mine}").status_code == 200
+    assert code(approver.get(f"/api/pictures/{other}")) == (403, "no_pictures")
+
+
 def test_a_recipe_on_paper_is_for_those_who_are_told_of_it(site):
     given = {"recipe": "pancakes", "covers": 3}
     answer = site.as_(APPROVER).get("/api/recipes.pdf", params=given)

@@ -351,7 +351,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** A picture that has arrived; for porter, chef, manager. */
+        /** A picture that has arrived; for porter, chef, manager, and of a recipe for the approver. */
         get: operations["get_pictures"];
         put?: never;
         /** Keep a picture (JPEG, PNG or WebP, 1 MB); for porter, chef, manager. */
