@@ -40,4 +40,3 @@ def test_menus_are_shown_by_a_link_answered_without_signing_in_and_confirmed(ope
     expect(chef.get_by_role("status").filter(has_text="Confirmed for 6")).to_be_visible()
     household.reload()
     expect(lunch).to_contain_text("This is settled. Whoever wishes it otherwise tells Rhona")
-

@@ -104,16 +104,14 @@ function Picking({ rows, onSent }: PickingProps) {
         </Link>
       </Place>
       <ActBar>
-        <div class="stack tight">
-          {refused && <Wrong problem={refused} />}
-          <Button
-            kind="main"
-            disabled={busy.value || picked.value.size === 0}
-            onClick={() => void send()}
-          >
-            {busy.value ? "Making the sheet" : `Show ${many(picked.value.size, "menu")}`}
-          </Button>
-        </div>
+        {refused && <Wrong problem={refused} />}
+        <Button
+          kind="main"
+          disabled={busy.value || picked.value.size === 0}
+          onClick={() => void send()}
+        >
+          {busy.value ? "Making the sheet" : `Show ${many(picked.value.size, "menu")}`}
+        </Button>
       </ActBar>
     </>
   );
