@@ -1,3 +1,4 @@
+import "../../look/menus.css";
 import { useId } from "preact/hooks";
 import type { CoverageRow, MenuDish, MenuRow } from "../../door/rows";
 import { Button } from "../../parts/button";
