@@ -112,12 +112,8 @@ async def _shown(
     request: Asking, finding: Callable[[Asking], Awaitable[Reader]]
 ) -> Response[bytes]:
     reader = await finding(request)
-    notes = (_received(),) if RECEIVED in request.query_params else ()
+    notes = (_RECEIVED,) if RECEIVED in request.query_params else ()
     return await _page(request, reader, notes=notes)
-
-
-def _received() -> str:
-    return "Your answer is received. What stands now is written at each meal."
 
 
 async def _answered(

@@ -15,12 +15,16 @@ export function later<Props extends object>(
   bring: () => Promise<ComponentType<Props>>,
 ): ComponentType<Props> {
   const brought = signal<ComponentType<Props> | null>(null);
+  let bringing = false;
   const load = async (): Promise<void> => {
-    if (brought.peek()) return;
+    if (brought.peek() || bringing) return;
+    bringing = true;
     try {
       brought.value = await bring();
     } catch {
       answering.value = false;
+    } finally {
+      bringing = false;
     }
   };
   setTimeout(() => void load(), REST);
@@ -28,6 +32,8 @@ export function later<Props extends object>(
     useEffect(() => void load(), [returned.value]);
     const Screen = brought.value;
     if (Screen) return <Screen {...props} />;
+    // now, and not after this was drawn: what this device has is there within the same frame
+    void load();
     return <main class="place" id="place" tabIndex={-1} aria-busy="true" />;
   };
 }
