@@ -264,6 +264,7 @@ REPORTS = [
     ("preparations",),
     ("serving",),
     ("served",),
+    ("sheets",),
     ("menus",),
     ("dishes",),
     ("recipes",),
