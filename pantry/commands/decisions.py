@@ -22,13 +22,17 @@ from pantry.commands.sheet_decisions import AnswerMenu, SendSheet, WithdrawSheet
 
 
 class AddGuest(Decision, frozen=True, kw_only=True):
-    """Somebody joins a table, with what they cannot eat."""
+    """Somebody joins a table, with what they cannot eat, beside what is known of them already.
+
+    `instead`: it takes the place of all that is known of them at that table.
+    """
 
     person: str
     table: str
     cannot_eat: list[str]
     first: str | None = None
     last: str | None = None
+    instead: bool = False
 
 
 class AmendOrder(Decision, frozen=True, kw_only=True):

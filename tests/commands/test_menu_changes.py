@@ -182,13 +182,36 @@ def test_AL3_a_guest_is_there_between_two_dates(house):
     assert house.questions() == []
     house.do("add_guest", guest(first="2027-03-12", last="2027-03-12"))
     assert len(house.questions("allergen")) == 1
-    assert len(house.rows(ConstraintRow, person="Bo")) == 1
+    assert len(house.rows(ConstraintRow, person="Bo")) == 2
 
 
-def test_AL3_what_a_guest_cannot_eat_replaces_what_was_known(house):
+def test_AL3_what_a_guest_says_later_is_added_to_what_was_known(house):
     house.do("add_guest", guest())
-    house.do("add_guest", guest(cannot_eat=["fish", "eggs"]))
-    assert house.row(ConstraintRow, person="Bo").cannot_eat == '["eggs", "fish"]'
+    house.do("add_guest", guest(person="bo", cannot_eat=["fish", "eggs"]))
+    assert house.row(ConstraintRow, person="Bo").cannot_eat == ('["eggs", "fish", "milk"]')
+
+
+def test_AL3_what_was_said_for_other_days_still_holds(house):
+    house.menu(DINNER, "rice-pudding")
+    house.do("add_guest", guest(cannot_eat=["fish"], first="2027-04-01", last="2027-04-03"))
+    house.do("add_guest", guest(cannot_eat=["eggs"], first="2027-05-01", last="2027-05-03"))
+    house.do("add_guest", guest())
+    foods = {row.id: row.cannot_eat for row in house.rows(ConstraintRow, person="Bo")}
+    assert foods == {
+        "family|bo": '["fish"]',
+        "family|bo|2": '["eggs"]',
+        "family|bo|3": '["milk"]',
+    }
+    assert len(house.questions("allergen")) == 1
+
+
+def test_AL3_only_where_it_says_instead_does_it_replace_what_was_known(house):
+    house.do("add_guest", guest())
+    house.do("add_guest", guest(cannot_eat=["fish"], first="2027-04-01"))
+    house.do("add_guest", guest(cannot_eat=["eggs"], instead=True))
+    assert house.row(ConstraintRow, person="Bo").cannot_eat == '["eggs"]'
+    house.do("add_guest", guest(cannot_eat=[], instead=True))
+    assert house.rows(ConstraintRow, person="Bo") == []
 
 
 def test_a_guest_needs_a_table_and_dates_that_can_be_read(house):

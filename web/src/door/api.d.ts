@@ -1796,7 +1796,9 @@ export interface components {
         };
         /**
          * AddGuest
-         * @description Somebody joins a table, with what they cannot eat.
+         * @description Somebody joins a table, with what they cannot eat, beside what is known of them already.
+         *
+         *     `instead`: it takes the place of all that is known of them at that table.
          */
         AddGuest: {
             /** @default null */
@@ -1808,6 +1810,8 @@ export interface components {
             first?: string | null;
             /** @default null */
             last?: string | null;
+            /** @default false */
+            instead?: boolean;
         };
         /**
          * AmendOrder
@@ -5578,7 +5582,11 @@ export interface components {
             position: number;
             rows: components["schemas"]["WrongPlaceRow"][];
         };
-        /** @description Somebody joins a table, with what they cannot eat. (approver, chef, manager) */
+        /**
+         * @description Somebody joins a table, with what they cannot eat, beside what is known of them already.
+         *
+         *     `instead`: it takes the place of all that is known of them at that table. (approver, chef, manager)
+         */
         Command_add_guest: {
             /**
              * Format: uuid
