@@ -12,7 +12,7 @@ export function Sums({ sums, of }: { sums: Sum[]; of: string }) {
   const currency = me.value?.house.currency ?? "";
   const mark = me.value?.house.decimal_mark ?? ".";
   return (
-    <div class="scrolls">
+    <div class="scrolls lost-sums">
       <table>
         <thead>
           <tr>
