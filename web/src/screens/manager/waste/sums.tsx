@@ -12,7 +12,7 @@ export function Sums({ sums, of }: { sums: Sum[]; of: string }) {
   const currency = me.value?.house.currency ?? "";
   const mark = me.value?.house.decimal_mark ?? ".";
   return (
-    <div class="scrolls">
+    <div class="scrolls lost-sums">
       <table>
         <thead>
           <tr>
@@ -41,7 +41,8 @@ export function Sums({ sums, of }: { sums: Sum[]; of: string }) {
 
 export function weightWords({ grams, unweighed, rows }: Sum, mark: string): string {
   if (unweighed === rows.length) return "not known";
-  const known = amount({ value: grams, unit: "g" }, mark);
+  // the unit stays beside its figure
+  const known = amount({ value: grams, unit: "g" }, mark).replace(" ", "\u00a0");
   return unweighed > 0 ? `${known} and ${many(unweighed, "line")} not known` : known;
 }
 

@@ -37,12 +37,16 @@ function Told({ rows }: { rows: WasteWithoutBatchRow[] }) {
   const zone = me.value?.house.zone ?? "UTC";
   const mark = me.value?.house.decimal_mark ?? ".";
   const { grams, unweighed } = weighed(rows);
-  const known = amount({ value: grams, unit: "g" }, mark);
   return (
     <>
       <p>
-        <strong>{known}</strong> in all
-        {unweighed > 0 && `, and ${many(unweighed, "record")} that nobody can weigh`}
+        {unweighed < rows.length && (
+          <>
+            <strong>{amount({ value: grams, unit: "g" }, mark)}</strong> in all
+            {unweighed > 0 && ", and "}
+          </>
+        )}
+        {unweighed > 0 && `${many(unweighed, "record")} that nobody can weigh`}
       </p>
       <ul class="lines">
         {[...rows].reverse().map((row) => (
