@@ -244,6 +244,22 @@ class Waste(Fact, frozen=True):
     photos: Photos | None = None
 
 
+class WasteWithoutBatch(Fact, frozen=True):
+    """Food was lost that no batch is known of, such as what came back from the table.
+
+    What it was is said once: an item, a dish, or in words. The quantity of a dish or of words is
+    in grams, millilitres or pieces (of a dish: plates). It moves no stock.
+    """
+
+    quantity: Written
+    reason: str
+    destination: str
+    item: str | None = None
+    dish: str | None = None
+    words: Annotated[str, Meta(max_length=200)] | None = None
+    photos: Photos | None = None
+
+
 FACTS: dict[str, type[Fact]] = {
     "ask_for": AskFor,
     "bind_label": BindLabel,
@@ -272,4 +288,5 @@ FACTS: dict[str, type[Fact]] = {
     "use": Use,
     "vacuum_pack": VacuumPack,
     "waste": Waste,
+    "waste_without_batch": WasteWithoutBatch,
 }

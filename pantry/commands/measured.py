@@ -1,4 +1,4 @@
-"""What was measured or cleaned, and stands beside the ledger until it is taken back (LG4)."""
+"""What was measured, cleaned, or lost of no batch: beside the ledger until taken back (LG4)."""
 
 from sqlmodel import SQLModel
 
@@ -13,6 +13,7 @@ from pantry.records.tables import (
     JournalRow,
     ProbeCheckRow,
     TemperatureRow,
+    WasteWithoutBatchRow,
 )
 
 KEPT_IN: dict[str, type[SQLModel]] = {
@@ -20,6 +21,7 @@ KEPT_IN: dict[str, type[SQLModel]] = {
     "clean": CleaningRow,
     "cool": CoolingReadingRow,
     "take_temperature": TemperatureRow,
+    "waste_without_batch": WasteWithoutBatchRow,
 }
 """By kind of command, the table in which what it says is kept."""
 

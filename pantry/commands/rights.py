@@ -82,6 +82,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "use": _ALL,
     "vacuum_pack": _ALL,
     "waste": _ALL,
+    "waste_without_batch": _ALL,
     "withdraw_sheet": _KITCHEN,
     "write_recipe": _KITCHEN,
 }
@@ -126,6 +127,7 @@ READS: dict[str, frozenset[str]] = {
     "trace": _ALL,
     "use-first": _ALL,
     "waste": _KITCHEN,
+    "waste-without-batch": _KITCHEN,
     "wrong-places": _ALL,
 }
 """Which report is told to which roles."""

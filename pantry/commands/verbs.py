@@ -45,6 +45,7 @@ from pantry.commands import (
     take_temperature,
     treatments,
     waste,
+    waste_without_batch,
     write_recipe,
 )
 from pantry.commands.book import import_book
@@ -112,6 +113,7 @@ VERBS: dict[str, Verb] = {
     "use": off_menu.use,
     "vacuum_pack": treatments.vacuum_pack,
     "waste": waste.waste,
+    "waste_without_batch": waste_without_batch.waste_without_batch,
     "withdraw_sheet": send_sheet.withdraw_sheet,
     "write_recipe": write_recipe.write_recipe,
 }

@@ -96,8 +96,8 @@ class Page:
             number += self.is_open(service)
 
     def _service(self, service: ServiceShown, number: int) -> Iterator[str]:
-        yield f"<section aria-labelledby='{_e(service.id)}'>"
-        yield f"<h3 id='{_e(service.id)}'>{_e(meal_words(service, self.zone))}</h3>"
+        meal = meal_words(service, self.zone)
+        yield f"<section aria-label='{_e(day_words(service.day))}, {_e(meal)}'><h3>{_e(meal)}</h3>"
         if service.answer:
             yield from self._answer(service.answer, service.before)
         yield f"<p>{_e(standing_words(service, self.sheet, self.zone, self.now))}</p>"

@@ -3,6 +3,7 @@
 import io
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 
 from reportlab.pdfgen.canvas import Canvas
@@ -75,7 +76,7 @@ def _preparation(view: View, row: Row) -> Iterator[_Line]:
     yield _Line(f"Begin {begins}, ready {ready}{late}. Into: {row['area']}.")
     for part in row["wanted"]:
         into = f"{part['into']}, " if part["into"] else ""
-        yield _Line(f"For {into}{part['dish']}, {part['service'].replace('/', ' ')}")
+        yield _Line(f"For {into}{part['dish']}, {_service(part['service'])}")
     for line in row["lines"]:
         yield _Line(_of(view, line), indent=_INDENT + 6 * _MM)
     if row["contains"]:
@@ -95,6 +96,13 @@ def _of(view: View, line: Row) -> str:
     short = int(Decimal(line["short"]["value"]) * 1000)
     lacking = f", {_amount(view, line['short'])} SHORT" if short else ""
     return f"{_amount(view, line['need'])} {line['item']}: {'; '.join(places) or '-'}{lacking}"
+
+
+def _service(name: str) -> str:
+    """`Wed 10 Mar dinner, family` for `2027-03-10/dinner/family`."""
+    day, meal, table = name.split("/")
+    on = date.fromisoformat(day)
+    return f"{on:%a} {on.day} {on:%b} {meal}, {table.replace('-', ' ')}"
 
 
 def _amount(view: View, quantity: Row) -> str:

@@ -45,6 +45,7 @@ from pantry.reports import (
     trace,
     use_first,
     waste,
+    waste_without_batch,
     wrong_places,
 )
 from pantry.reports.report import Row, report
@@ -72,7 +73,7 @@ from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.trace import TraceRow
-from pantry.reports.shapes.waste import WasteRow
+from pantry.reports.shapes.waste import WasteRow, WasteWithoutBatchRow
 from pantry.reports.shapes.wrong_places import WrongPlaceRow
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.which_service import service_ahead
@@ -85,6 +86,7 @@ ARGUMENT_UNREADABLE = declare("argument_unreadable", "An argument of the report 
 _ANY_NUMBER = range(2**53)
 _DAYS = range(1, LOOK_AHEAD.days + 1)
 _DAYS_BACK = range(1, 367)
+_BETWEEN: Mapping[str, range | None] = {"from": None, "to": None}
 _COVERS = range(1, 1001)
 _LONGEST = 16
 
@@ -118,6 +120,10 @@ def _served(view: View, **given: str) -> list[Row]:
 
 def _waste(view: View, **days: str) -> list[Row]:
     return waste.waste(view, days.get("from"), days.get("to"))
+
+
+def _waste_without_batch(view: View, **days: str) -> list[Row]:
+    return waste_without_batch.waste_without_batch(view, days.get("from"), days.get("to"))
 
 
 ASKED: Mapping[str, Asked] = {
@@ -180,7 +186,8 @@ ASKED: Mapping[str, Asked] = {
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),
-    "waste": Asked(_waste, Report[WasteRow], {"from": None, "to": None}),
+    "waste": Asked(_waste, Report[WasteRow], _BETWEEN),
+    "waste-without-batch": Asked(_waste_without_batch, Report[WasteWithoutBatchRow], _BETWEEN),
     "wrong-places": Asked(wrong_places.wrong_places, Report[WrongPlaceRow]),
 }
 

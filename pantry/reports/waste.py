@@ -32,7 +32,7 @@ def waste(view: View, first: str | None = None, last: str | None = None) -> list
     Raises:
         UnreadableInput: `day_unreadable`, `days_turned`.
     """
-    days = _days(view, first, last)
+    days = days_of_waste(view, first, last)
     begins, ends = start_of_day(days[0], view.zone), end_of_day(days[1], view.zone)
     found: dict[_Key, list[Lost]] = {}
     for part in lost(view.connection, view.id, begins, ends + timedelta(seconds=1)):
@@ -45,13 +45,19 @@ def waste(view: View, first: str | None = None, last: str | None = None) -> list
     )
 
 
-def _days(view: View, first: str | None, last: str | None) -> tuple[date, date]:
+def days_of_waste(view: View, first: str | None, last: str | None) -> tuple[date, date]:
+    """The first and the last day that a report on what was lost is about.
+
+    Raises:
+        UnreadableInput: `day_unreadable`, `days_turned`.
+    """
     today = local_date(view.now, view.zone)
     until = day_asked(last, "to") if last else today
-    return days_asked(first, last, (_monday(until) - timedelta(weeks=WEEKS - 1), today))
+    return days_asked(first, last, (monday_of(until) - timedelta(weeks=WEEKS - 1), today))
 
 
-def _monday(day: date) -> date:
+def monday_of(day: date) -> date:
+    """The Monday of the week of a day (ISO 8601)."""
     return day - timedelta(days=day.weekday())
 
 
@@ -70,7 +76,7 @@ def _key(view: View, part: Lost) -> _Key:
     source = part.movement.source
     is_kitchen = accounts.kind(source) == "kitchen"
     return _Key(
-        _monday(local_date(part.movement.at, view.zone)),
+        monday_of(local_date(part.movement.at, view.zone)),
         part.batch.item,
         part.movement.reason or "",
         None if is_kitchen else accounts.place(source),
@@ -80,11 +86,11 @@ def _key(view: View, part: Lost) -> _Key:
 
 def _covers(view: View, first: date, last: date) -> Mapping[date, int]:
     """By Monday, the covers served in that week: of whole weeks, whichever day was asked for."""
-    end = _monday(last) + timedelta(days=6)
+    end = monday_of(last) + timedelta(days=6)
     found: dict[date, int] = {}
-    by_day = covers_by_day(view.connection, view.id, _monday(first), end)
+    by_day = covers_by_day(view.connection, view.id, monday_of(first), end)
     for day, covers in by_day.items():
-        found[_monday(day)] = found.get(_monday(day), 0) + covers
+        found[monday_of(day)] = found.get(monday_of(day), 0) + covers
     return found
 
 

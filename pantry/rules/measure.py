@@ -28,6 +28,7 @@ __all__ = [
     "Packed",
     "Quantity",
     "UnitSystem",
+    "any_quantity",
     "convert",
     "in_base_units",
     "quantity_from_json",
@@ -151,6 +152,29 @@ def quantity_from_json(quantity: Mapping[str, object], item: Item) -> int:
     """
     if not item.measured:
         return 0
+    return _of_item(_amount_from_json(quantity), item, _NO_WORDS)
+
+
+def any_quantity(
+    written: str | Mapping[str, object], system: UnitSystem, *, decimal_mark: str | None = None
+) -> Quantity:
+    """A quantity of no item in particular, in the base unit of whatever it is written in.
+
+    A bare number is pieces.
+
+    Raises:
+        UnreadableInput: as `read_quantity` and `quantity_from_json`.
+        MissingFact: `word_size_missing`: how much a tin or a bunch is, only an item knows.
+    """
+    if isinstance(written, str):
+        amount = read_amount(written, system, decimal_mark=decimal_mark)
+    else:
+        amount = _amount_from_json(written)
+    unit = _BASE.get(amount.dimension, BaseUnit.EACH)
+    return Quantity(to_thousandths(in_base_units(amount, unit)), unit)
+
+
+def _amount_from_json(quantity: Mapping[str, object]) -> Amount:
     value, unit = quantity.get("value"), quantity.get("unit")
     two_texts = isinstance(value, str) and isinstance(unit, str) and len(quantity) == 2
     if not (two_texts and _DECIMAL.fullmatch(str(value))):
@@ -160,7 +184,7 @@ def quantity_from_json(quantity: Mapping[str, object], item: Item) -> int:
             'Give decimal text and a unit, such as {"value": "1.250", "unit": "kg"}.',
             value=str(dict(quantity)),
         )
-    return _of_item(Amount(Fraction(str(value)), unit_coded(str(unit)).code), item, _NO_WORDS)
+    return Amount(Fraction(str(value)), unit_coded(str(unit)).code)
 
 
 def show(thousandths: int, unit: BaseUnit, *, decimal_mark: str = ".") -> str:

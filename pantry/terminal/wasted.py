@@ -13,13 +13,20 @@ from pantry.terminal.settings import from_environment
 @click.command("waste")
 @click.option("--from", "first", metavar="DATE", help="The first day; twelve weeks by default.")
 @click.option("--to", "last", metavar="DATE", help="The last day; today by default.")
+@click.option(
+    "--without-batch", is_flag=True, help="What came back from the table, or stood in no batch."
+)
 @click.option("--csv", "as_sheet", is_flag=True, help="Answer as CSV.")
 @json_option
-def waste_command(first: str | None, last: str | None, *, as_sheet: bool, as_json: bool) -> None:
+def waste_command(
+    first: str | None, last: str | None, *, without_batch: bool, as_sheet: bool, as_json: bool
+) -> None:
     """What was lost, week by week: why, of what, from where, where it went, at what cost."""
     days = {name: day for name, day in (("from", first), ("to", last)) if day}
+    report = "waste-without-batch" if without_batch else "waste"
     if not as_sheet:
-        answer("waste", shown.waste, as_json=as_json, **days)
+        said = shown.waste_without_batch if without_batch else shown.waste
+        answer(report, said, as_json=as_json, **days)
         return
     with looking(from_environment()) as seen:
-        click.echo(as_csv(ask(seen, "waste", **days)["rows"]), nl=False)
+        click.echo(as_csv(ask(seen, report, **days)["rows"]), nl=False)

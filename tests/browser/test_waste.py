@@ -10,6 +10,19 @@ def more(page: Page, name: str) -> None:
     page.get_by_role("link", name=name, exact=True).click()
 
 
+def plates_come_back(page: Page, clean) -> None:
+    """Two plates of what was served today, of which no batch is known."""
+    page.get_by_role("link", name="Something else").click()
+    page.get_by_role("link", name="It came back from the table").click()
+    dishes = page.get_by_role("group", name="What it was").get_by_role("radio")
+    expect(dishes.first).to_be_visible()
+    clean(page)
+    dishes.first.check()
+    page.get_by_label("How much, plates").fill("2")
+    page.get_by_role("button", name="2 plates of").click()
+    expect(page.get_by_text("Saved on this phone.")).to_be_visible()
+
+
 def test_waste_without_the_house_is_in_the_report_later_and_can_be_undone(opened, house, clean):
     page = opened.enrolled(house)
     until_whole(page)
@@ -27,19 +40,27 @@ def test_waste_without_the_house_is_in_the_report_later_and_can_be_undone(opened
     clean(page)
     page.get_by_role("button", name="200 g to waste").click()
     expect(page.get_by_text("Saved on this phone.")).to_be_visible()
+    plates_come_back(page, clean)
     house.begin()
-    expect(page.get_by_text("1 record waits")).to_have_count(0)
+    expect(page.get_by_text("2 records wait")).to_have_count(0)
 
     manager = opened.as_role(house, "manager")
     more(manager, "What was lost")
     manager.get_by_text("item", exact=True).click()
     row = manager.get_by_role("region", name="All of it").get_by_role("row", name="Tomatoes")
     row.get_by_role("button").click()
+    apart = manager.get_by_role("region", name="Without a batch")
+    expect(apart.get_by_role("listitem")).to_contain_text("2 plates")
     records = manager.get_by_role("dialog")
     expect(records.get_by_role("listitem").filter(has_text="200 g")).to_have_count(1)
     expect(records).not_to_contain_text("Calum")
     manager.keyboard.press("Escape")
     clean(manager)
+    page.get_by_role("button", name="Undo").click()
+    expect(page.get_by_text("Taken back")).to_be_visible()
+    expect(apart.get_by_role("listitem")).to_have_count(0)
+    page.go_back()
+    page.go_back()
     page.get_by_role("button", name="Undo").click()
     expect(page.get_by_text("Taken back")).to_be_visible()
     row.get_by_role("button").click()

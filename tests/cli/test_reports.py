@@ -282,6 +282,7 @@ REPORTS = [
     ("checks", "--days", "30"),
     ("questions",),
     ("waste",),
+    ("waste", "--without-batch"),
     ("changes",),
     ("trace", "C11"),
 ]

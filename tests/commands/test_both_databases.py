@@ -67,6 +67,22 @@ def menus(house):
     house.do("settle", {"question": asked, "answer": "it is safe for every table"})
 
 
+def chosen_by_the_household(house):
+    lines = [{"ingredient": "Whole milk", "amount": "200 ml"}]
+    body = {"recipe": "Milk jelly", "yields": "1", "ingredients": lines, "method": "Set it."}
+    house.do("write_recipe", body | {"approved": True})
+    house.do("set_substitutes", {"item": "butter", "substitutes": [{"substitute": "Walnuts"}]})
+    house.propose("2027-03-14/lunch/family", "milk-jelly", "pancakes", time="12:00")
+    shown = {"services": ["2027-03-14/lunch/family"]}
+    sheet = house.do("send_sheet", shown)
+    course = {"course": "main", "dish": "pancakes"}
+    said = {"service": "2027-03-14/lunch/family", "sheet": sheet, "courses": [course]}
+    house.do("answer_menu", said)
+    house.do("withdraw_sheet", {"sheet": sheet})
+    later = {"date": "2027-03-14", "meal": "supper", "table": "family", "time": "20:00"}
+    house.do("move_service", {"service": "2027-03-14/lunch/family", "to": later})
+
+
 def kitchen(house):
     house.do("open", {"batch": "m", "quantity": "2 l", "child": "mo"})
     house.do("decant", {"batch": "f", "quantity": "1 kg", "child": "fd"})
@@ -103,6 +119,8 @@ def cold_chain(house):
 
 
 def end_of_the_week(house):
+    plates = {"dish": "rice-pudding", "quantity": "2 each", "destination": "compost"}
+    house.do("waste_without_batch", plates | {"reason": "came back from the table"})
     house.do("hold", {"batch": "sv", "reason": "smells"})
     house.do("release", {"batch": "sv", "reason": "tasted"})
     house.do("set_aside", {"batch": "f", "quantity": "500 g", "area": "pantry"})
@@ -125,6 +143,7 @@ def test_LG2_every_kind_of_command_leaves_books_that_agree(lodge):
     goods_in(lodge)
     decisions(lodge)
     menus(lodge)
+    chosen_by_the_household(lodge)
     kitchen(lodge)
     off_the_list(lodge)
     cold_chain(lodge)

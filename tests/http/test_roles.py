@@ -75,6 +75,7 @@ MAY_GIVE = {
     "use": PCM,
     "vacuum_pack": PCM,
     "waste": PCM,
+    "waste_without_batch": PCM,
     "withdraw_sheet": CM,
     "write_recipe": CM,
 }
@@ -121,6 +122,7 @@ MAY_READ = {
     "use-first": PCM,
     "wrong-places": PCM,
     "waste": CM,
+    "waste-without-batch": CM,
 }
 """Common practice, no source: at the back door no costs; the household sees its menus."""
 

@@ -35,6 +35,7 @@ KINDS = {
     "change": {"variant": "leave_out"},
     "what": {"closure": "no_orders"},
     "unit_system": "metric",
+    "unit": {"waste_without_batch": "ml"},
     "decimal_mark": ",",
     "target": "waste",
     "zone": "Europe/London",

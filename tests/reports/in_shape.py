@@ -7,11 +7,13 @@ from pantry.reports.coverage import coverage
 from pantry.reports.report import report
 from pantry.reports.served import served
 from pantry.reports.waste import waste
+from pantry.reports.waste_without_batch import waste_without_batch
 
 _NAMES = {one.rows: name for name, one in ASKED.items()} | {
     coverage: "coverage",
     served: "served",
     waste: "waste",
+    waste_without_batch: "waste-without-batch",
 }
 
 

@@ -27,7 +27,7 @@ def test_it_says_how_much_of_what_for_whom_and_where_it_stands(lodge):
     (page,) = texts(lodge)
     assert "Wednesday 10 March" in page
     assert "1 l Chicken stock" in page
-    assert "For Broth, 2027-03-10 dinner family" in page
+    assert "For Broth, Wed 10 Mar dinner, family" in page
     assert "500 g Chicken bones: BBBB2, Cold room, 200 g SHORT" in page
     assert "Local codes" in page
 

@@ -115,13 +115,18 @@ describe("SY4 a count that the house did not have yet", () => {
   const other = { ...row, area: "Pantry", area_id: "pantry" };
   const lines = [{ item: "milk", quantity: "3 l" }];
   const count = { id: "c", kind: "count", at: "2027-03-10T08:00:00Z", person: "Calum Whin" };
-  const entry = { id: "c", command: { ...count, body: { area: "cold-room", lines } } };
+  const savedAt = Date.parse(count.at);
+  const entry = { id: "c", savedAt, command: { ...count, body: { area: "cold-room", lines } } };
   const back = { id: "d", command: { id: "d", kind: "correct", body: { command: "c" } } };
   const fresh = (...all: unknown[]) => countsShown([row, other], all as Entry[]);
   it("stands in what is shown, and is due no more", () => {
     const [shown, beside] = fresh(entry);
     expect(shown).toMatchObject({ counted_at: count.at, counted_by: count.person, due: 0 });
     expect(beside).toBe(other);
+  });
+  it("stands at the house's time, whatever the clock of the phone shows", () => {
+    const wrong = { ...entry, command: { ...entry.command, at: "2026-01-01T00:00:00Z" } };
+    expect(fresh(wrong)[0]?.counted_at).toBe(count.at);
   });
   it("does not where it was taken back", () => {
     expect(fresh(entry, back)).toEqual([row, other]);

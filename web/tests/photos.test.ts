@@ -49,13 +49,14 @@ describe("what waits is sent", () => {
 
   async function started() {
     vi.resetModules();
-    const [keeping, sending, { store }, line] = await Promise.all([
+    const [keeping, sending, notTaken, { store }, line] = await Promise.all([
       import("../src/door/photos/keeping"),
       import("../src/door/photos/sending"),
+      import("../src/door/photos/not_taken"),
       import("../src/door/store"),
       import("../src/door/line"),
     ]);
-    return { ...keeping, ...sending, store, ...line };
+    return { ...keeping, ...sending, ...notTaken, store, ...line };
   }
 
   const refuses = (status: number, code: string) => () =>
@@ -129,7 +130,7 @@ describe("what waits is sent", () => {
   });
 
   it("though the house does not take the one before it, which a person looks at", async () => {
-    const { keep, notTaken, picturesRefused, picturesWaiting, sendPictures } = await started();
+    const { keep, allNotTaken, picturesRefused, picturesWaiting, sendPictures } = await started();
     next.push(refuses(422, "picture_unreadable"));
     await keep([picture("a"), picture("b")]);
     await vi.waitFor(() => expect(arrived).toEqual(["b"]));
@@ -137,7 +138,7 @@ describe("what waits is sent", () => {
     expect(picturesWaiting.value).toBe(0);
     await sendPictures();
     expect(arrived).toEqual(["b"]);
-    expect((await notTaken())[0]).toMatchObject({
+    expect((await allNotTaken())[0]).toMatchObject({
       id: "a",
       refused: { detail: "picture_unreadable" },
     });
@@ -165,14 +166,14 @@ describe("what waits is sent", () => {
 
     it("is told in words after that, and neither sent for ever nor lost", async () => {
       drawing(async () => small);
-      const { keep, notTaken, putAway, sendAgain, sendPictures, ...line } = await started();
+      const { keep, allNotTaken, putAway, sendAgain, sendPictures, ...line } = await started();
       next.push(tooBig, tooBig);
       await keep([picture("a"), picture("b")]);
       await vi.waitFor(() => expect(line.picturesRefused.value).toBe(1));
       expect(arrived).toEqual(["b"]);
       await sendPictures();
       expect(arrived).toEqual(["b"]);
-      const [kept] = await notTaken();
+      const [kept] = await allNotTaken();
       expect(kept?.refused?.detail).toContain("too big");
       expect(kept?.refused?.todo).toContain("in words");
       next.push(tooBig);
@@ -185,7 +186,7 @@ describe("what waits is sent", () => {
       next.push(tooBig, tooBig);
       await keep([picture("c")]);
       await vi.waitFor(() => expect(line.picturesRefused.value).toBe(1));
-      const [other] = await notTaken();
+      const [other] = await allNotTaken();
       if (other) await putAway(other);
       expect(line.picturesRefused.value).toBe(0);
     });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { wastedHere } from "../src/door/outbox/wasted";
+import type { Named } from "../src/door/outbox/batch_parts";
+import { standingShown } from "../src/door/outbox/standing";
 import type { StockRow, WasteRow } from "../src/door/rows";
 import type { Entry } from "../src/door/store";
 import { grouped, mondayBefore, perCover, weeksOf } from "../src/screens/manager/waste/lost";
@@ -8,12 +9,32 @@ import { destinationsFor, died } from "../src/screens/porter/waste/why";
 const NOW = new Date("2027-03-10T07:00:00Z");
 
 function stock(batch: string, usable_until: string | null, value = "500"): StockRow {
-  return { batch, label: `B-${batch}`, usable_until, on_hand: { value, unit: "g" } } as StockRow;
+  const on_hand = { value, unit: "g" };
+  const nothing = { value: "0", unit: "g" };
+  return {
+    batch,
+    label: `B-${batch}`,
+    numbered: [] as string[],
+    usable_until,
+    area: "Larder",
+    areas: { Larder: on_hand },
+    on_hand,
+    available: nothing,
+    promised: nothing,
+    on_hold: nothing,
+    emergency: nothing,
+  } as unknown as StockRow;
 }
 
 function entry(id: string, kind: string, body: object): Entry {
   return { id, command: { id, kind, body }, answered: null } as unknown as Entry;
 }
+
+const LARDER: Named = {
+  zone: "Europe/London",
+  area: (named) => ({ name: named, isFrozen: false }),
+  item: (named) => ({ id: named, name: named, unit: "g" }),
+};
 
 describe("what died", () => {
   const rows = [
@@ -25,20 +46,23 @@ describe("what died", () => {
   ];
 
   it("is what is past its last usable moment and still there, the oldest first", () => {
-    expect(died(rows, NOW, new Set()).map(({ batch }) => batch)).toEqual(["2", "1"]);
+    expect(died(rows, NOW).map(({ batch }) => batch)).toEqual(["2", "1"]);
   });
 
-  it("is not proposed again once this phone recorded it, and is again where that was taken back", () => {
-    const records = [entry("a", "waste", { batch: "1" }), entry("b", "waste", { batch: "2" })];
-    const undone = [...records, entry("c", "correct", { command: "b" })];
-    expect(died(rows, NOW, wastedHere(records, 9))).toEqual([]);
-    const had = records.map((each) => ({
-      ...each,
-      answered: { at: 0, answer: { id: each.id, outcome: "applied", position: 9 } },
-    })) as unknown as Entry[];
-    expect(died(rows, NOW, wastedHere(had, 8))).toEqual([]);
-    expect(died(rows, NOW, wastedHere(had, 9))).toHaveLength(2);
-    expect(died(rows, NOW, wastedHere(undone, 9)).map(({ batch }) => batch)).toEqual(["2"]);
+  it("is what is left once this phone threw a part of it away, and nothing once it threw all of it", () => {
+    const throwing = (id: string, batch: string, value: string) =>
+      entry(id, "waste", { batch, quantity: { value, unit: "g" } });
+    const left = (...fresh: Entry[]) =>
+      died(standingShown(rows, fresh, fresh, LARDER) as StockRow[], NOW).map(
+        ({ batch, on_hand }) => [batch, on_hand.value],
+      );
+    const records = [throwing("a", "1", "200"), throwing("b", "2", "500")];
+    expect(left(...records)).toEqual([["1", "300"]]);
+    const undone = entry("c", "correct", { command: "b" });
+    expect(left(...records, undone)).toEqual([
+      ["2", "500"],
+      ["1", "300"],
+    ]);
   });
 
   it("is nobody's meal", () => {

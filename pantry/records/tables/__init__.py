@@ -100,6 +100,7 @@ from pantry.records.tables.supply import (  # noqa: E402 - as above
     PackRow,
     SupplierRow,
 )
+from pantry.records.tables.waste import WasteWithoutBatchRow  # noqa: E402 - as above
 
 configure_mappers()
 """A row's columns cannot be read before; SQLAlchemy itself would wait for the first new row."""
@@ -170,6 +171,7 @@ __all__ = [
     "TemperatureRow",
     "TryRow",
     "VariantRow",
+    "WasteWithoutBatchRow",
     "WayInRow",
     "WrongPinRow",
 ]

@@ -41,3 +41,25 @@ class WasteRow(Shape, frozen=True):
     times: Number
     covers: Number
     parts: list[LostPart]
+
+
+class WasteWithoutBatchRow(Shape, frozen=True):
+    """Food that was lost and that no batch is known of: it moved no stock and has no own cost.
+
+    `what` is the item or the dish by its name, or words. Of a dish, `each` is plates. `weight` is
+    null where nobody knows what it weighs.
+    """
+
+    week: Annotated[str, Meta(pattern=r"^[0-9]{4}-W[0-9]{2}$")]
+    monday: Day
+    at: Instant
+    what: str
+    item_id: str | None
+    dish_id: str | None
+    reason: str
+    avoidable: bool | None
+    destination: str
+    quantity: Quantity
+    weight: Quantity | None
+    command: str
+    photos: list[str]

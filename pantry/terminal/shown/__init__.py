@@ -26,7 +26,7 @@ from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
-from pantry.terminal.shown.waste import waste
+from pantry.terminal.shown.waste import waste, waste_without_batch
 from pantry.terminal.shown.wrong_places import wrong_places
 
 __all__ = [
@@ -64,5 +64,6 @@ __all__ = [
     "trace",
     "use_first",
     "waste",
+    "waste_without_batch",
     "wrong_places",
 ]

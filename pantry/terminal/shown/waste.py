@@ -51,3 +51,21 @@ def _sum(rows: Iterable[Row]) -> dict[str, object]:
     for row in rows:
         first, minor = row["value"], minor + row["value"]["minor"]
     return {**first, "minor": minor}
+
+
+def waste_without_batch(terminal: Console, words: Words, rows: list[Row]) -> None:
+    """A line for each record of what stood in no batch."""
+    if not rows:
+        terminal.print("Nothing was lost that stood in no batch.")
+        return
+    lines = table("When", "What", "Lost>", "Why", "To", title="Without a batch")
+    for row in rows:
+        add(
+            lines,
+            words.moment(row["at"]),
+            row["what"],
+            words.amount(row["quantity"]),
+            f"{row['reason']} ({_CLASSES[row['avoidable']]})",
+            row["destination"],
+        )
+    terminal.print(lines)

@@ -1261,6 +1261,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/waste-without-batch": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report waste-without-batch (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/waste-without-batch.csv`.
+         */
+        get: operations["report_waste_without_batch"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/wrong-places": {
         parameters: {
             query?: never;
@@ -1751,6 +1771,26 @@ export interface components {
             destination: string;
             /** @default null */
             area?: string | null;
+            /** @default null */
+            photos?: string[] | null;
+        };
+        /**
+         * WasteWithoutBatch
+         * @description Food was lost that no batch is known of, such as what came back from the table.
+         *
+         *     What it was is said once: an item, a dish, or in words. The quantity of a dish or of words is
+         *     in grams, millilitres or pieces (of a dish: plates). It moves no stock.
+         */
+        WasteWithoutBatch: {
+            quantity: string | components["schemas"]["QuantityPart"];
+            reason: string;
+            destination: string;
+            /** @default null */
+            item?: string | null;
+            /** @default null */
+            dish?: string | null;
+            /** @default null */
+            words?: string | null;
             /** @default null */
             photos?: string[] | null;
         };
@@ -4958,6 +4998,30 @@ export interface components {
             photos: string[];
         };
         /**
+         * WasteWithoutBatchRow
+         * @description Food that was lost and that no batch is known of: it moved no stock and has no own cost.
+         *
+         *     `what` is the item or the dish by its name, or words. Of a dish, `each` is plates. `weight` is
+         *     null where nobody knows what it weighs.
+         */
+        WasteWithoutBatchRow: {
+            week: string;
+            /** Format: date */
+            monday: string;
+            /** Format: date-time */
+            at: string;
+            what: string;
+            item_id: string | null;
+            dish_id: string | null;
+            reason: string;
+            avoidable: boolean | null;
+            destination: string;
+            quantity: components["schemas"]["Quantity"];
+            weight: components["schemas"]["Quantity"] | null;
+            command: string;
+            photos: string[];
+        };
+        /**
          * WrongPlaceRow
          * @description So much of a batch in a storage area that it does not belong in, and where it is moved to.
          */
@@ -5487,6 +5551,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["WasteRow"][];
+        };
+        /**
+         * Report[WasteWithoutBatchRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_waste_without_batch: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["WasteWithoutBatchRow"][];
         };
         /**
          * Report[WrongPlaceRow]
@@ -7268,6 +7345,41 @@ export interface components {
             kind: "waste";
             body: components["schemas"]["Waste"];
         };
+        /**
+         * @description Food was lost that no batch is known of, such as what came back from the table.
+         *
+         *     What it was is said once: an item, a dish, or in words. The quantity of a dish or of words is
+         *     in grams, millilitres or pieces (of a dish: plates). It moves no stock. (chef, manager, porter)
+         */
+        Command_waste_without_batch: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "waste_without_batch";
+            body: components["schemas"]["WasteWithoutBatch"];
+        };
         /** @description A sheet is no longer shown: its link says so. (chef, manager) */
         Command_withdraw_sheet: {
             /**
@@ -7334,7 +7446,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -11862,6 +11974,74 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_waste"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_waste_without_batch: {
+        parameters: {
+            query?: {
+                from?: string;
+                to?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_waste_without_batch"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -70,6 +70,8 @@ export type PickRow = RowOf<"pick">;
 
 export type StockRow = RowOf<"stock">;
 export type WasteRow = RowOf<"waste">;
+/** What was lost of which no batch is known. */
+export type WasteWithoutBatchRow = RowOf<"waste-without-batch">;
 export type UseFirstRow = RowOf<"use-first">;
 export type TraceRow = RowOf<"trace">;
 export type TraceEnd = Wire["TraceEnd"];

@@ -47,6 +47,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./chef/menus").then((room) => room.Menus),
   },
   {
+    to: "/sheets",
+    name: "Shown to the household",
+    part: "house",
+    reads: "sheets",
+    door: NOBODY,
+    screen: () => import("./chef/sheets/sheets").then((room) => room.Sheets),
+  },
+  {
     to: "/goods-in",
     name: "Goods in",
     part: "today",

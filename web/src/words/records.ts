@@ -52,6 +52,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   use: "Used",
   vacuum_pack: "Vacuum packed",
   waste: "Wasted",
+  waste_without_batch: "Wasted without a batch",
   withdraw_sheet: "Menus no longer shown",
   write_recipe: "Recipe written",
 };

@@ -1,13 +1,8 @@
-import { inTheHouse } from "../clock";
 import type { CheckRow, ColdPlaceRow, CoolingRow } from "../rows";
 import type { Entry } from "../store";
 import { warmthOf } from "../warmth";
+import { madeAt } from "./made_at";
 import { takenBack } from "./taken_back";
-
-/** When a record of this device was made, by the house's clock: it may go by another (SY8). */
-function madeAt({ savedAt }: Entry): string {
-  return `${inTheHouse(savedAt).toISOString().slice(0, 19)}Z`;
-}
 
 /** The cold places with the readings of this device in them, judged as the house will judge them. */
 export function placesShown(rows: ColdPlaceRow[], fresh: Entry[]): ColdPlaceRow[] {

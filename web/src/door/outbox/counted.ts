@@ -1,6 +1,7 @@
 import type { BodyOf } from "../command";
 import type { CountsRow } from "../rows";
 import type { Entry } from "../store";
+import { madeAt } from "./made_at";
 import { notTakenBack } from "./taken_back";
 
 /**
@@ -9,9 +10,11 @@ import { notTakenBack } from "./taken_back";
  */
 export function countsShown(rows: CountsRow[], fresh: Entry[]): CountsRow[] {
   let shown = rows;
-  for (const { command } of notTakenBack(fresh)) {
+  for (const entry of notTakenBack(fresh)) {
+    const { command } = entry;
     if (command.kind !== "count") continue;
-    const { body, at, person } = command;
+    const { body, person } = command;
+    const at = madeAt(entry);
     shown = shown.map((row) => (isOf(row, body) ? counted(row, body, at, person) : row));
   }
   return shown;

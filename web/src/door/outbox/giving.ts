@@ -33,6 +33,7 @@ const AT_ONCE: ReadonlySet<Kind> = new Set<Kind>([
   "use",
   "vacuum_pack",
   "waste",
+  "waste_without_batch",
 ]);
 
 /** How long a decision waits for the house's answer, in milliseconds; then it is only saved. */

@@ -12,6 +12,9 @@ const LONGEST = 60_000;
 /** Sent pictures stay on the device this long, in milliseconds. */
 const STAYS = 3 * 24 * 60 * 60 * 1_000;
 
+/** What became of a picture that the house did not speak against. */
+export type Sent = "sent" | "later";
+
 let pause = SHORTEST;
 let timer: ReturnType<typeof setTimeout> | undefined;
 let sending = false;
@@ -42,23 +45,27 @@ export async function sendPictures(): Promise<void> {
 
 async function sendAll(): Promise<void> {
   for (const picture of await unsent()) {
-    let outcome = await sent(picture);
-    let now = picture;
-    if (isTooBig(outcome) && !picture.small) {
-      now = await smaller(picture);
-      outcome = await sent(now);
-    }
+    const said = await sent(picture);
+    // what is rarely needed is not brought before
+    const outcome =
+      typeof said === "string"
+        ? said
+        : await (await import("./not_taken")).notTaken(picture, said, sent);
     if (outcome === "later") return;
-    const open = await store();
-    if (outcome === "sent") await open.put("pictures", { ...now, sentAt: Date.now() });
-    else await open.put("pictures", { ...now, refused: inWords(outcome) });
+    if (outcome === "sent") {
+      const open = await store();
+      await open.put("pictures", {
+        ...((await open.get("pictures", picture.id)) ?? picture),
+        sentAt: Date.now(),
+      });
+    }
     pause = SHORTEST;
   }
   await tidy();
 }
 
 /** Send one; the problem where this one is not taken, which hinders no other. */
-async function sent({ id, bytes }: Picture): Promise<"sent" | "later" | Problem> {
+async function sent({ id, bytes }: Picture): Promise<Sent | Problem> {
   try {
     await ask(`/api/pictures/${id}`, bytes);
     return "sent";
@@ -72,33 +79,6 @@ async function sent({ id, bytes }: Picture): Promise<"sent" | "later" | Problem>
   }
 }
 
-function isTooBig(outcome: "sent" | "later" | Problem): outcome is Problem {
-  return typeof outcome !== "string" && outcome.status === 413;
-}
-
-/** The picture drawn smaller, kept so before it is sent; as it is where it cannot be. */
-async function smaller(picture: Picture): Promise<Picture> {
-  const { drawnSmaller } = await import("./taking");
-  const bytes = await drawnSmaller(picture.bytes).catch((error: unknown) => {
-    if (error instanceof Refused) return picture.bytes;
-    throw error;
-  });
-  const small: Picture = { ...picture, bytes, small: true };
-  await (await store()).put("pictures", small);
-  return small;
-}
-
-/** What stands in front of a house says nothing of what to do, and a picture cannot be sent in parts. */
-function inWords(problem: Problem): Problem {
-  if (problem.status !== 413) return problem;
-  return {
-    ...problem,
-    code: "picture_too_big",
-    detail: "The picture is too big for the house, or for what stands in front of it.",
-    todo: "Write down in words what it shows and tell the chef. Whoever looks after the program can let pictures of 1 MB through; then try again.",
-  };
-}
-
 async function unsent(): Promise<Picture[]> {
   const all = await (await store()).getAll("pictures");
   return all
@@ -106,28 +86,12 @@ async function unsent(): Promise<Picture[]> {
     .sort((a, b) => a.takenAt - b.takenAt);
 }
 
-async function count(): Promise<number> {
-  picturesWaiting.value = (await unsent()).length;
-  picturesRefused.value = (await notTaken()).length;
-  return picturesWaiting.value;
-}
-
-/** The pictures that were not taken, the oldest first. */
-export async function notTaken(): Promise<Picture[]> {
+/** Count what waits and what was not taken; answers how many wait. */
+export async function count(): Promise<number> {
   const all = await (await store()).getAll("pictures");
-  return all.filter(({ refused }) => refused).sort((a, b) => a.takenAt - b.takenAt);
-}
-
-/** Send one that was not taken again. */
-export async function sendAgain({ refused: _, ...picture }: Picture): Promise<void> {
-  await (await store()).put("pictures", picture);
-  await sendPictures();
-}
-
-/** Take one that was not taken off this device: somebody has seen why. */
-export async function putAway({ id }: Picture): Promise<void> {
-  await (await store()).delete("pictures", id);
-  await count();
+  picturesRefused.value = all.filter(({ refused }) => refused).length;
+  picturesWaiting.value = (await unsent()).length;
+  return picturesWaiting.value;
 }
 
 async function tidy(): Promise<void> {

@@ -1,3 +1,4 @@
+import "../../look/menus.css";
 import { useSignal } from "@preact/signals";
 import { isGiven } from "../../door/command";
 import type { MenuRow } from "../../door/rows";

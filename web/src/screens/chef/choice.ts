@@ -19,20 +19,51 @@ export interface Choice {
   covers: string;
 }
 
+type Course = MenuRow["courses"][number];
+
 function pick(course: string, dish: MenuDish): Pick {
   const portions = dish.portions === null ? "" : String(dish.portions);
   const { dish: id, name, variant } = dish;
   return { course, dish: id, name, variant, portions, person: null };
 }
 
-/** Where a course has one dish that can be had, it is picked already. */
+/**
+ * What the household answered is picked, or the first dish of each course once silence is an answer; before
+ * that the only dish of a course is, where it can be had.
+ */
 export function beginning(row: MenuRow, now: number): Choice {
-  const picks = row.courses.flatMap(({ course, dishes }) => {
-    const [only, ...more] = dishes;
-    const takes = only && more.length === 0 && standing(only, row.state, now) !== "gone";
-    return takes && only.approved ? [pick(course, only)] : [];
-  });
-  return { seen: row, picks, covers: String(row.covers) };
+  const isSilent = row.shown !== null && row.answer_by !== null;
+  const isDefault = isSilent && Date.parse(row.answer_by ?? "") <= now;
+  const settled = row.answer !== null || isDefault;
+  const picks = row.courses.flatMap((course) =>
+    settled ? answered(row, course, now) : only(row, course, now),
+  );
+  return { seen: row, picks, covers: String(row.answer?.covers ?? row.covers) };
+}
+
+function only(row: MenuRow, { course, dishes }: Course, now: number): Pick[] {
+  const [one, ...more] = dishes;
+  const takes = one && more.length === 0 && standing(one, row.state, now) !== "gone";
+  return takes && one.approved ? [pick(course, one)] : [];
+}
+
+/** What the household wants of a course: what they named, else the first that they did not strike. */
+function answered(row: MenuRow, { course, dishes }: Course, now: number): Pick[] {
+  const said = row.answer?.courses.find((one) => one.course === course);
+  if (said?.instead) {
+    const { dish, name, variant } = said.instead;
+    return [{ course, dish, name, variant, portions: "", person: null }];
+  }
+  const named = said?.dish;
+  const wanted = dishes.find(
+    (dish) => named && dish.dish === named.dish && dish.variant === named.variant,
+  );
+  const struck = new Set(said?.not_these.map(({ dish }) => dish));
+  const first = dishes.find(
+    (dish) => dish.approved && !struck.has(dish.dish) && standing(dish, row.state, now) !== "gone",
+  );
+  const found = wanted ?? (named ? undefined : first);
+  return found ? [pick(course, found)] : [];
 }
 
 export function isOf(one: Pick, course: string, dish: MenuDish): boolean {

@@ -1,3 +1,4 @@
+import "../../look/menus.css";
 import { useComputed, useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { now } from "../../door/clock";
@@ -10,6 +11,7 @@ import { Place } from "../../parts/frame";
 import { useGiving } from "../../parts/giving";
 import { Link } from "../../parts/router";
 import { CAUTION, sentence } from "../../words/menus";
+import { AnswerSaid } from "./answer_said";
 import { CannotEat } from "./cannot_eat";
 import { beginning, type Choice, chosenDishes, turned } from "./choice";
 import { ConfirmBar } from "./confirm_bar";
@@ -32,7 +34,7 @@ interface ChoosingProps {
 /** A proposed menu: what the household chose is picked, seen through, and confirmed. */
 export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }: ChoosingProps) {
   const choice = useSignal<Choice>(beginning(row, now.value));
-  const covers = useSignal(String(row.covers));
+  const covers = useSignal(choice.value.covers);
   const refused = useSignal<Problem | null>(null);
   // whose constraint is set aside knowingly; each was named by hand
   const named = useSignal<string[]>([]);
@@ -58,9 +60,12 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
     if (isGiven(given)) onConfirmed();
     else if (given.outcome !== "conflict") refused.value = given.problem ?? null;
   };
-  const lookAgain = () => {
+  const begin = () => {
     choice.value = beginning(row, now.value);
-    covers.value = String(row.covers);
+    covers.value = choice.value.covers;
+  };
+  const lookAgain = () => {
+    begin();
     answer.value = null;
     refused.value = null;
     named.value = [];
@@ -80,6 +85,12 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
     <>
       <Place title={sentence(serviceName(row.service))} under={<Under row={row} zone={zone} />}>
         {head}
+        <AnswerSaid
+          row={row}
+          zone={zone}
+          isNew={!isDone && row.answer?.id !== seen.answer?.id}
+          onTake={begin}
+        />
         <div class="courses">
           {row.courses.map(({ course, dishes }) => (
             <CourseChoice

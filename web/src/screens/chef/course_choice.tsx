@@ -1,3 +1,4 @@
+import "../../look/menus.css";
 import { useId } from "preact/hooks";
 import type { CoverageRow, MenuDish, MenuRow } from "../../door/rows";
 import { Button } from "../../parts/button";
@@ -53,7 +54,10 @@ export function CourseChoice(props: CourseChoiceProps) {
         {own.map((one) => (
           <li key={one.dish + one.variant} class="stack tight">
             <strong>
-              {dishName(one)} <span class="soft">for {one.person}</span>
+              {dishName(one)}{" "}
+              <span class="soft">
+                {one.person ? `for ${one.person}` : "asked for by the household"}
+              </span>
             </strong>
             <Portions one={one} picks={picks} covers={covers} onPicks={onPicks} />
           </li>

@@ -1,3 +1,4 @@
+import "../../look/menus.css";
 import type { ComponentChildren } from "preact";
 import { now } from "../../door/clock";
 import type { CoverageRow, MenuDish, MenuRow } from "../../door/rows";

@@ -1,3 +1,4 @@
+import "../../look/menus.css";
 import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";

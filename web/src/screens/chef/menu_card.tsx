@@ -5,6 +5,7 @@ import { Link } from "../../parts/router";
 import { listed, many } from "../../words/amounts";
 import { dishName, earlyReason, serviceTitle, toChoose } from "../../words/menus";
 import { clock } from "../../words/time";
+import { AnswerWord } from "./answer_said";
 import { ChooseBy } from "./choose_by";
 import { StandingMark, StateMark } from "./state_mark";
 
@@ -24,6 +25,7 @@ export function MenuCard({ row, zone }: { row: MenuRow; zone: string }) {
             {mayRead("coverage") && <Stands row={row} />}
           </span>
           <span>{dishesOf(row)}</span>
+          {row.state === "proposed" && <AnswerWord row={row} zone={zone} />}
           {row.state === "proposed" && <Choosing row={row} zone={zone} />}
         </span>
       </Link>

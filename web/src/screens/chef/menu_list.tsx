@@ -57,6 +57,11 @@ function List({ rows, zone }: { rows: MenuRow[]; zone: string }) {
           What must be used first
         </Link>
       )}
+      {mayRead("sheets") && (
+        <Link class="touch" to="/sheets">
+          Shown to the household
+        </Link>
+      )}
       {shown.length === 0 && (
         <Nothing>
           {openOnly.value

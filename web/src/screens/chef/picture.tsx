@@ -1,3 +1,4 @@
+import "../../look/menus.css";
 import type { Outcome } from "./outcomes";
 
 const WIDE = 300;

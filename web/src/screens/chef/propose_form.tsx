@@ -1,3 +1,4 @@
+import "../../look/menus.css";
 import { useComputed, useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { isGiven } from "../../door/command";

@@ -1,3 +1,4 @@
+import "../../look/menus.css";
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { now } from "../../door/clock";

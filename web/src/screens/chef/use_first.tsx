@@ -1,3 +1,4 @@
+import "../../look/menus.css";
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
 import type { DishRow, UseFirstRow } from "../../door/rows";

@@ -15,6 +15,8 @@ const SOON = 1_000;
 
 interface FinderProps {
   label: string;
+  /** What can be given here, where it is not any code or name. */
+  hint?: string;
   /** Takes a code in; answers what became of it. */
   onCode: (text: string) => Promise<Heard>;
   onItem: (item: ItemRow) => void;
@@ -25,7 +27,7 @@ interface FinderProps {
 }
 
 /** The one field at the top: a code that is typed, pasted or scanned, or three letters of a name. */
-export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps) {
+export function Finder({ label, hint, onCode, onItem, onTyping, beside }: FinderProps) {
   const id = useId();
   const field = useRef<HTMLInputElement>(null);
   const typed = useSignal("");
@@ -94,7 +96,7 @@ export function Finder({ label, onCode, onItem, onTyping, beside }: FinderProps)
           />
         </div>
         <p class="soft small" id={`${id}-said`} role="status">
-          {said.value || told(isName, found.length)}
+          {said.value || (isName ? named(found.length) : (hint ?? ANY))}
         </p>
         <Found items={found} beside={beside} onItem={onItem} />
       </form>
@@ -121,8 +123,9 @@ function Found(props: { items: ItemRow[] } & Pick<FinderProps, "beside" | "onIte
   );
 }
 
-function told(isName: boolean, found: number): string {
-  if (!isName) return "A code scanned, pasted or typed; or three letters of the name.";
+const ANY = "A code scanned, pasted or typed; or three letters of the name.";
+
+function named(found: number): string {
   if (found === 0)
     return "No item of this house is called so. Set it aside; the chef or the manager enters it.";
   return found === 1 ? "One item." : `${found} items.`;

@@ -1,6 +1,7 @@
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
 import type { DayMark, LeftMark } from "../../door/rows";
+import { mayGive } from "../../door/session";
 import { Button } from "../../parts/button";
 import { serviceName } from "../../parts/day_words";
 import { Place } from "../../parts/frame";
@@ -82,6 +83,12 @@ function Words({ line, zone }: { line: Line; zone: string }) {
     return (
       <>
         {inWords(line.text)} <span class="soft">since {moment(line.since, zone, now.value)}</span>
+        {line.kind === "service" && mayGive("serve") && (
+          <>
+            {" "}
+            <Link to={`/serving/${line.key}`}>Record it</Link>
+          </>
+        )}
       </>
     );
   }

@@ -2,7 +2,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect, useMemo } from "preact/hooks";
 import { inTheHouse, now } from "../../door/clock";
 import { picturesRefused } from "../../door/line";
-import { notTaken, putAway, sendAgain } from "../../door/photos/sending";
+import { allNotTaken, putAway, sendAgain } from "../../door/photos/not_taken";
 import { me } from "../../door/session";
 import type { Picture } from "../../door/store";
 import { Button } from "../../parts/button";
@@ -14,7 +14,7 @@ export function NotTaken() {
   const pictures = useSignal<Picture[]>([]);
   useEffect(() => {
     const look = async () => {
-      pictures.value = await notTaken();
+      pictures.value = await allNotTaken();
     };
     void look();
   }, [picturesRefused.value]);

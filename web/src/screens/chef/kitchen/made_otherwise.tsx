@@ -9,6 +9,7 @@ import { Field, Select } from "../../../parts/fields";
 import { Panel } from "../../../parts/panel";
 import { amount } from "../../../words/amounts";
 import { inUnit } from "../../../words/typed";
+import { areReadable, asParts, type ByProduct, ByProducts } from "./by_products";
 
 interface MadeOtherwiseProps {
   row: PreparationRow;
@@ -29,11 +30,16 @@ export function MadeOtherwise({ row, doing, onClose }: MadeOtherwiseProps) {
   const quantity = useSignal(row.quantity.value);
   const area = useSignal(row.area);
   const used = useSignal<Record<string, string>>({});
+  const kept = useSignal<ByProduct[]>([]);
   const areas = useReport<HouseRow>("house").said.value?.rows[0]?.areas ?? [];
   const parts = partsOf(row);
   const exact = inUnit(quantity.value, unit);
   const typed = (part: Part) => inUnit(used.value[part.batch] ?? part.planned, part.unit);
-  const isReady = exact !== null && sign(exact) > 0 && parts.every((part) => typed(part) !== null);
+  const isReady =
+    exact !== null &&
+    sign(exact) > 0 &&
+    parts.every((part) => typed(part) !== null) &&
+    areReadable(kept.value);
   const make = async () => {
     if (!isReady || exact === null) return;
     const body: BodyOf<"make"> = {
@@ -42,8 +48,9 @@ export function MadeOtherwise({ row, doing, onClose }: MadeOtherwiseProps) {
       child: newId(),
       area: area.value,
     };
+    if (kept.value.length > 0) body.by_products = asParts(kept.value);
     // what nobody changed is worked out by the house, as the recipe says
-    if (Object.keys(used.value).length > 0) {
+    if (Object.keys(used.value).length > 0 || kept.value.some(({ of }) => of)) {
       body.used = parts.flatMap((part) => {
         const value = typed(part) ?? "0";
         const { batch } = part;
@@ -76,6 +83,7 @@ export function MadeOtherwise({ row, doing, onClose }: MadeOtherwiseProps) {
             ))}
           </fieldset>
         )}
+        <ByProducts kept={kept} parts={parts} />
         <Button kind="main" type="submit" disabled={!isReady || doing.busy.value}>
           {exact && isNumber(exact)
             ? `Made ${amount({ value: exact, unit })}`

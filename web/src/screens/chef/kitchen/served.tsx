@@ -1,3 +1,4 @@
+import "../../../look/menus.css";
 import "../../../look/kitchen.css";
 import { type Signal, useSignal } from "@preact/signals";
 import { now } from "../../../door/clock";

@@ -5,11 +5,8 @@ import { sign } from "../../../door/sums";
 import { Button } from "../../../parts/button";
 import { Field, Select } from "../../../parts/fields";
 import { amount } from "../../../words/amounts";
-import { answersTo, plain } from "../../../words/find";
 import type { Otherwise } from "./exceptions";
-
-const LETTERS = 3;
-const MOST = 6;
+import { ItemFinder } from "./item_finder";
 
 interface UsedProps {
   row: ServingRow;
@@ -100,45 +97,18 @@ function OneBatch({ batch, otherwise, others }: OneBatchProps) {
 
 /** What was not planned for it at all, or more of something, found by three letters. */
 function SomethingMore({ otherwise }: { otherwise: Signal<Otherwise> }) {
-  const typed = useSignal("");
-  const items = useReport<ItemRow>("items").said.value?.rows ?? [];
-  const found = plain(typed.value).length >= LETTERS ? matching(items, typed.value) : [];
   const add = (item: ItemRow) => {
     const more = { item: item.id, name: item.item, unit: item.unit, typed: "" };
     otherwise.value = { ...otherwise.peek(), more: [...otherwise.peek().more, more] };
-    typed.value = "";
   };
   return (
     <section class="stack tight" aria-label="Something that was not planned">
-      <Field
-        label="Something that was not planned"
-        hint="Three letters of its name."
-        value={typed}
-        enterKeyHint="search"
-      />
-      {found.length > 0 && (
-        <ul class="lines">
-          {found.map((item) => (
-            <li key={item.id}>
-              <Button kind="quiet" onClick={() => add(item)}>
-                {item.item}
-              </Button>
-            </li>
-          ))}
-        </ul>
-      )}
+      <ItemFinder label="Something that was not planned" onItem={add} />
       {otherwise.value.more.map(({ item, name, unit }, at) => (
         <MoreOf key={item} name={name} unit={unit} at={at} otherwise={otherwise} />
       ))}
     </section>
   );
-}
-
-function matching(items: ItemRow[], typed: string): ItemRow[] {
-  return items
-    .filter((item) => item.counted && answersTo(item.item, typed) !== null)
-    .sort((one, other) => (answersTo(one.item, typed) ?? 9) - (answersTo(other.item, typed) ?? 9))
-    .slice(0, MOST);
 }
 
 interface MoreOfProps {

@@ -1,3 +1,4 @@
+import "../../../look/menus.css";
 import { type Signal, useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";

@@ -22,10 +22,13 @@ export interface Sum {
 }
 
 export function sumOf(name: string, rows: WasteRow[]): Sum {
+  const minor = rows.reduce((sum, { value }) => sum + value.minor, 0);
+  return { name, rows, minor, ...weighed(rows) };
+}
+
+/** What rows weigh together, and how many of them nobody can weigh. */
+export function weighed(rows: Pick<WasteRow, "weight">[]): Pick<Sum, "grams" | "unweighed"> {
   return {
-    name,
-    rows,
-    minor: rows.reduce((sum, { value }) => sum + value.minor, 0),
     grams: rows.reduce((sum, { weight }) => plus(sum, weight?.value ?? "0"), "0"),
     unweighed: rows.filter(({ weight }) => weight === null).length,
   };

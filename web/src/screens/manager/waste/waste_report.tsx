@@ -11,6 +11,7 @@ import { dayName, dayOf } from "../../../words/time";
 import { Bars } from "./bars";
 import { grouped, mondayBefore, type Sum, weeksOf } from "./lost";
 import { Sums } from "./sums";
+import { WithoutBatch } from "./without_batch";
 
 const SPANS = [
   { value: "4", label: "4 weeks" },
@@ -37,6 +38,7 @@ export function WasteReport() {
           As a sheet (CSV)
         </a>
       </p>
+      <WithoutBatch from={from} />
     </Place>
   );
 }

@@ -75,6 +75,7 @@ export function PutOn() {
             <Finder
               key="number"
               label="Number on the label"
+              hint="Scanned, or typed as it stands there."
               onCode={putOn}
               onItem={() => undefined}
             />
@@ -126,7 +127,7 @@ function Named({ row }: { row: StockRow }) {
   return (
     <p class="stack tight">
       <strong>
-        {row.item}, {row.label}
+        {row.item}, <span class="unbroken">{row.label}</span>
       </strong>
       <span class="small">{[amount(row.on_hand, mark), row.area].filter(Boolean).join(" · ")}</span>
       {row.numbered?.length > 0 && (

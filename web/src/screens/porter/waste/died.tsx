@@ -1,6 +1,4 @@
 import { now } from "../../../door/clock";
-import { entries } from "../../../door/outbox/entries";
-import { wastedHere } from "../../../door/outbox/wasted";
 import type { StockRow } from "../../../door/rows";
 import { Button } from "../../../parts/button";
 import type { Doing } from "../../../parts/doing";
@@ -11,15 +9,13 @@ import { died, lastDestination } from "./why";
 
 interface DiedProps {
   rows: StockRow[];
-  /** Up to where the house had everything when it told them. */
-  position: number;
   zone: string;
   doing: Doing;
 }
 
 /** What is past its last usable moment: proposed, batch by batch; nothing is written off by itself. */
-export function Died({ rows, position, zone, doing }: DiedProps) {
-  const over = died(rows, new Date(now.value), wastedHere(entries.value, position));
+export function Died({ rows, zone, doing }: DiedProps) {
+  const over = died(rows, new Date(now.value));
   if (over.length === 0) return <p class="soft">Nothing in the books is past its last day.</p>;
   const destination = lastDestination();
   const agree = (row: StockRow) => {

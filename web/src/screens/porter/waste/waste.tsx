@@ -1,6 +1,6 @@
 import { isNamed } from "../../../door/codes/is_on";
 import { useReport } from "../../../door/reports";
-import type { StockRow } from "../../../door/rows";
+import type { ItemRow, StockRow } from "../../../door/rows";
 import { sign } from "../../../door/sums";
 import { useDoing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
@@ -14,6 +14,7 @@ import { HeardWord } from "../heard";
 import { carriedBy, useHearing } from "../hearing";
 import { Died } from "./died";
 import { Wasting } from "./wasting";
+import { WastingWithoutBatch } from "./wasting_without_batch";
 
 /** Food that is lost: what died is proposed, anything else is found by its label, a code or three letters. */
 export function Waste() {
@@ -21,7 +22,9 @@ export function Waste() {
   return (
     <>
       <HeardWord />
-      {first === "item" && second ? (
+      {first === "no-batch" ? (
+        <NoBatch key={second} item={second} />
+      ) : first === "item" && second ? (
         <OfItem key={second} item={second} />
       ) : first ? (
         <OfBatch key={first} label={first} />
@@ -51,13 +54,24 @@ function Find() {
         onItem={({ id }) => go(`/waste/item/${id}`)}
       />
       {problem.value && <Wrong problem={problem.value} />}
+      <p>
+        <Link class="touch" to="/waste/no-batch">
+          It came back from the table, or has no label
+        </Link>
+      </p>
       <Shown report={stock} what="Looking at the shelves">
-        {(rows, zone) => (
-          <Died rows={rows} position={stock.said.value?.position ?? 0} zone={zone} doing={doing} />
-        )}
+        {(rows, zone) => <Died rows={rows} zone={zone} doing={doing} />}
       </Shown>
     </Place>
   );
+}
+
+/** What no batch is known of, from the table or of an item. */
+function NoBatch({ item }: { item: string | undefined }) {
+  const items = useReport<ItemRow>("items").said.value?.rows;
+  if (!item) return <WastingWithoutBatch />;
+  const found = items?.find(({ id }) => id === item);
+  return found ? <WastingWithoutBatch item={found} /> : null;
 }
 
 function toBatch(label: string): string {
@@ -90,6 +104,11 @@ function OfItem({ item }: { item: string }) {
           )
         }
       </Shown>
+      <p>
+        <Link class="touch" to={`/waste/no-batch/${item}`}>
+          Nobody knows of which batch it is
+        </Link>
+      </p>
     </Place>
   );
 }

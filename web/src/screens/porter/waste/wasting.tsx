@@ -2,7 +2,7 @@ import { type Signal, useSignal } from "@preact/signals";
 import { now } from "../../../door/clock";
 import { isGiven } from "../../../door/command";
 import type { Taken } from "../../../door/photos/keeping";
-import { attempted, type Problem } from "../../../door/problem";
+import type { Problem } from "../../../door/problem";
 import type { StockRow } from "../../../door/rows";
 import { me } from "../../../door/session";
 import { less, sign } from "../../../door/sums";
@@ -11,7 +11,7 @@ import { ActBar, Button } from "../../../parts/button";
 import { useDoing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
 import { useDraft } from "../../../parts/draft";
-import { Choice, Field } from "../../../parts/fields";
+import { Field } from "../../../parts/fields";
 import { Place } from "../../../parts/frame";
 import { Link } from "../../../parts/router";
 import { Wrong } from "../../../parts/said";
@@ -19,7 +19,9 @@ import { amount } from "../../../words/amounts";
 import { inUnit } from "../../../words/typed";
 import { TimeLeft } from "../batches";
 import { PicturesKey } from "../pictures_key";
-import { destinationsFor, isOver, lastDestination, REASONS, rememberDestination } from "./why";
+import { kept, naming } from "./pictures_kept";
+import { destinationsFor, isOver, lastDestination, rememberDestination } from "./why";
+import { WhyAndWhere } from "./why_and_where";
 
 /** How much of a batch is lost, why, and where it goes: all of it is proposed. */
 export function Wasting({ row }: { row: StockRow }) {
@@ -43,13 +45,12 @@ export function Wasting({ row }: { row: StockRow }) {
     if (wrong.value || exact === null) return;
     problem.value = await kept(pictures.value);
     if (problem.value) return;
-    const photos = pictures.value.map(({ id }) => id);
     const body = {
       batch: row.batch,
       quantity: { value: exact, unit },
       reason: reason.value,
       destination: destination.value,
-      ...(photos.length > 0 ? { photos } : {}),
+      ...naming(pictures.value),
     };
     const said = `${words} ${row.item} ${row.label}, ${reason.value}, to ${destination.value}`;
     const answer = await doing.act("waste", body, said);
@@ -71,16 +72,11 @@ export function Wasting({ row }: { row: StockRow }) {
           </p>
           <TimeLeft row={row} zone={me.value?.house.zone ?? "UTC"} />
           <HowMuch row={row} typed={typed} exact={exact} />
-          <Choice legend="Why" value={reason} options={REASONS.map(asOption)} />
-          <Choice
-            legend="Goes to"
-            value={destination}
-            options={destinationsFor(row, new Date(now.value)).map(asOption)}
+          <WhyAndWhere
+            reason={reason}
+            destination={destination}
+            destinations={destinationsFor(row, new Date(now.value))}
           />
-          <p class="small">
-            Local codes come first: what has been in a kitchen may not be fed to farm animals, hens
-            and pigs included, where the law forbids it.
-          </p>
           <PicturesKey taken={pictures} of="What is lost" />
           {wrong.value && (
             <div class="said wrong" role="alert">
@@ -104,19 +100,9 @@ export function Wasting({ row }: { row: StockRow }) {
   );
 }
 
-function asOption(value: string) {
-  return { value, label: value };
-}
-
 function lacking(exact: string | null, reason: string): string {
   if (exact === null || sign(exact) <= 0) return "Say how much is lost, as a number above nothing.";
   return reason ? "" : "Say why it is lost.";
-}
-
-/** Keep the pictures on this device, before the command that names them; what hindered that. */
-async function kept(pictures: Taken[]): Promise<Problem | null> {
-  if (pictures.length === 0) return null;
-  return attempted(async () => (await import("../../../door/photos/keeping")).keep(pictures));
 }
 
 interface HowMuchProps {

@@ -33,10 +33,9 @@ export function isOver(row: StockRow, now: Date): boolean {
 }
 
 /** What is past its last usable moment and still stands in the books, the oldest first. */
-export function died(rows: StockRow[], now: Date, wasted: ReadonlySet<string>): StockRow[] {
+export function died(rows: StockRow[], now: Date): StockRow[] {
   return rows
     .filter((row) => isOver(row, now) && sign(row.on_hand.value) > 0)
-    .filter((row) => !wasted.has(row.batch) && !wasted.has(row.label))
     .sort((one, other) => (one.usable_until ?? "").localeCompare(other.usable_until ?? ""));
 }
 
