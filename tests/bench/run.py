@@ -123,7 +123,9 @@ class Run:
 
     def late_changes(self) -> tuple[Ratio, Timing]:
         """A late change weighed in the largest house."""
-        file = found(self.folder, scenario(Size.of(self.scale.sizes[-1]), SEED))
+        folder = self.folder / "late"
+        folder.mkdir()
+        file = found(folder, scenario(Size.of(self.scale.sizes[-1]), SEED))
         return late_changes(file, self.scale.rounds, self.failures)
 
     def plans(self) -> Ladder:

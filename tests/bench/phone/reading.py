@@ -1,7 +1,8 @@
 """From the video's start to the accept screen, beside the bare reader on the same pictures.
 
-The bare reader is the worker alone: what it tells the page is heard before the program hears it. So
-both sides are of the same pictures in the same run, and what lies between them is the program's.
+The bare reader is the worker alone: what it tells the page is heard before the program hears it.
+So both sides are of the same pictures in the same run, and what lies between them is the program's,
+the wait for the next picture that the browser draws included.
 Each round opens the program anew, since the first code of a visit is the one that waits longest.
 """
 
@@ -35,11 +36,17 @@ _NOTES = """(() => {
     new MutationObserver(() => {
         const key = document.querySelector('button[form="line"]');
         if (key?.innerText.startsWith("Accept") && window.noted.stood === null) {
-            requestAnimationFrame(() => note("stood"));
+            const drawn = new MessageChannel();
+            drawn.port1.onmessage = () => note("stood");
+            requestAnimationFrame(() => drawn.port2.postMessage(null));
         }
     }).observe(document, { childList: true, subtree: true });
 })();"""
-"""Notes when the video plays, when the reader told of a code, when the accept screen is drawn."""
+"""Notes when the video plays, when the reader told of a code, when the accept screen is drawn.
+
+A message that is sent while a picture is prepared is heard once the page has drawn it; what the
+screen itself then takes to show it is in neither side.
+"""
 
 
 class Reads(NamedTuple):

@@ -7,33 +7,31 @@ import { returned } from "../door/pulse";
 /** By then the screen that a person opened stands, in milliseconds. */
 const REST = 2_000;
 
+/** A screen that comes later; whoever knows that it is next has it brought before it is shown. */
+export type Later<Props> = ComponentType<Props> & { bring: () => Promise<void> };
+
 /**
  * A screen whose code comes after the first one stands, or at once where it is that one. Where the house is silent
  * and this device does not have it, it comes when the house answers.
  */
 export function later<Props extends object>(
   bring: () => Promise<ComponentType<Props>>,
-): ComponentType<Props> {
+): Later<Props> {
   const brought = signal<ComponentType<Props> | null>(null);
-  let bringing = false;
   const load = async (): Promise<void> => {
-    if (brought.peek() || bringing) return;
-    bringing = true;
+    if (brought.peek()) return;
     try {
       brought.value = await bring();
     } catch {
       answering.value = false;
-    } finally {
-      bringing = false;
     }
   };
   setTimeout(() => void load(), REST);
-  return function Later(props: Props) {
+  function Screen(props: Props) {
     useEffect(() => void load(), [returned.value]);
-    const Screen = brought.value;
-    if (Screen) return <Screen {...props} />;
-    // now, and not after this was drawn: what this device has is there within the same frame
-    void load();
+    const Brought = brought.value;
+    if (Brought) return <Brought {...props} />;
     return <main class="place" id="place" tabIndex={-1} aria-busy="true" />;
-  };
+  }
+  return Object.assign(Screen, { bring: load });
 }

@@ -4,6 +4,7 @@ import { useEffect } from "preact/hooks";
 import { prepareCodes } from "../../door/codes";
 import { Button } from "../../parts/button";
 import type { Heard } from "./heard";
+import { Line } from "./line_later";
 
 type Camera = typeof import("./camera/camera").Camera;
 type Props = Camera extends ComponentType<infer Given> ? Given : never;
@@ -18,9 +19,10 @@ async function bring(): Promise<void> {
   const [{ Camera }, { frameWorker }] = await Promise.all([
     import("./camera/camera"),
     import("./camera/watching"),
+    // what the first code opens: once it is read, nobody waits for that screen
+    Line.bring(),
   ]);
-  // what the first code opens is at hand by the time it is read
-  void Promise.allSettled([prepareCodes(), import("./line")]);
+  void prepareCodes();
   frameWorker();
   brought.value = { Camera };
 }

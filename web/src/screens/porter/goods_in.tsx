@@ -3,10 +3,10 @@ import { below } from "../../parts/router";
 import { Expected } from "./expected";
 import { HeardWord } from "./heard";
 import { PUT_AWAY, WITHOUT } from "./keys";
+import { Line } from "./line_later";
 
 const Delivery = later(() => import("./delivery").then((room) => room.Delivery));
 const PuttingAway = later(() => import("./putting_away").then((room) => room.PuttingAway));
-const Line = later(() => import("./line").then((room) => room.Line));
 
 /** The back door: what is expected, one delivery, one line of it. */
 export function GoodsIn() {

@@ -14,7 +14,6 @@ import { AmountKeys } from "./amount_keys";
 import { CodeDoubts } from "./code_doubts";
 import { DateKeys } from "./date_keys";
 import { acceptsShort, doubts, refused, verdictOf } from "./doubts";
-import { HeardWord } from "./heard";
 import { HowWarm } from "./how_warm";
 import type { InHand } from "./in_hand";
 import type { Instead } from "./instead";
@@ -62,7 +61,6 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
   if (asksWhatCame.value) return <WhatCame facts={facts} onBack={askWhatCame} />;
   return (
     <>
-      <HeardWord />
       <Place title={facts.item.item} under={orderedWords(facts, state)}>
         <form
           id="line"
