@@ -12,7 +12,7 @@ from pantry.records.tables import (
     ServingRow,
 )
 from tests.commands.house import at, use_by, written
-from tests.commands.larkfield import ID, PORTER
+from tests.commands.larkfield import CHEF, ID
 
 DINNER = "2027-03-10/dinner/family"
 SERVED = at(10, 19, 30)
@@ -36,7 +36,7 @@ def pot(**more):
 def test_SL4_left_overs_keep_their_first_cooking_and_live_as_the_policy_says(house):
     """48 hours: Food Standards Agency advice on left-overs, see `handbook/policies_uk.toml`."""
     served(house, "pancakes")
-    house.do("left_over", pot(dish="pancakes"), person=PORTER)
+    house.do("left_over", pot(dish="pancakes"), person=CHEF)
     left = house.batch("l")
     assert left.usable_until == SERVED + timedelta(hours=48)
     assert (left.state, left.made_by, left.cooked) == ("made", "pancakes", True)
