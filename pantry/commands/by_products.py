@@ -1,7 +1,7 @@
 """What making something leaves beside it (bones, whites, peel): batches of their own (SL4)."""
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
 
 from pantry.commands import naming
@@ -81,16 +81,20 @@ def _keep(
         **as_columns(life),
     )
     add(books.connection, row)
-    for each in of:
-        link = BatchParentRow(
-            house=books.id, batch=row.id, parent=each.batch.id, quantity=0, link=each.link
-        )
-        add(books.connection, link)
+    add(books.connection, *_links(row, of))
     _pass_on_allergens(books, item, of)
     account = accounts.hold(area) if against else accounts.area(area)
     take(books, row, Movement(row.id, quantity, accounts.MADE_INTO, account, at))
     if against:
         _ask(books, row, against)
+
+
+def _links(row: BatchRow, of: Sequence[Used]) -> Iterator[BatchParentRow]:
+    """What a by-product came of, in its lineage."""
+    for each in of:
+        yield BatchParentRow(
+            house=row.house, batch=row.id, parent=each.batch.id, quantity=0, link=each.link
+        )
 
 
 def _area(books: Books, item: ItemRow, named: str | None, field: str) -> str:

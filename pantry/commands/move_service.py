@@ -71,32 +71,7 @@ def _put(
     covers: int,
 ) -> ServiceRow:
     """The service in its new place, and the old one taken off."""
-    _, meal, table = identity.split("/")
-    known = find(books.connection, ServiceRow, house=books.id, id=identity)
-    if known is not None and known.state != ServiceState.TAKEN_OFF:
-        raise NotNow(
-            SERVICE_THERE,
-            f"The service {identity} is {known.state.replace('_', ' ')} already.",
-            "Take that one off first, or choose another time or table.",
-            value=identity,
-            field="body.to",
-        )
-    if known is None:
-        after = ServiceRow(
-            house=books.id,
-            id=identity,
-            on=naming.day(given.body.to.date, "body.to.date"),
-            meal=meal,
-            dining_table=table,
-            at=at,
-            covers=covers,
-            state=row.state,
-            last_command=given.id,
-        )
-        add(books.connection, after)
-        books.note("service", identity)
-    else:
-        after = menus.moved_on(books, known, at=at, covers=covers, state=row.state, reason=None)
+    after = _stands_there(books, given, row, identity, at=at, covers=covers)
     servings = [
         ServingRow(**line.model_dump() | {"service": identity})
         for line in every(books.connection, ServingRow, house=books.id, service=row.id)
@@ -106,3 +81,45 @@ def _put(
     menus.set_servings(books, identity, servings)
     free(books, row, f"moved to {identity}", given.person)
     return after
+
+
+def _stands_there(
+    books: Books,
+    given: Given[MoveService],
+    row: ServiceRow,
+    identity: str,
+    *,
+    at: datetime,
+    covers: int,
+) -> ServiceRow:
+    """The row of the new place: a new one, or that of a service that was taken off there."""
+    known = find(books.connection, ServiceRow, house=books.id, id=identity)
+    if known is not None:
+        _refuse_taken(known)
+        return menus.moved_on(books, known, at=at, covers=covers, state=row.state, reason=None)
+    _, meal, table = identity.split("/")
+    after = ServiceRow(
+        house=books.id,
+        id=identity,
+        on=naming.day(given.body.to.date, "body.to.date"),
+        meal=meal,
+        dining_table=table,
+        at=at,
+        covers=covers,
+        state=row.state,
+        last_command=given.id,
+    )
+    add(books.connection, after)
+    books.note("service", identity)
+    return after
+
+
+def _refuse_taken(known: ServiceRow) -> None:
+    if known.state != ServiceState.TAKEN_OFF:
+        raise NotNow(
+            SERVICE_THERE,
+            f"The service {known.id} is {known.state.replace('_', ' ')} already.",
+            "Take that one off first, or choose another time or table.",
+            value=known.id,
+            field="body.to",
+        )

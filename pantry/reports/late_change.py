@@ -25,7 +25,7 @@ from pantry.records.tables import BatchRow, NeedRow, RecipeRow, ServiceRow
 from pantry.refusals import NotThere, UnreadableInput, declare
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
-from pantry.reports.which_service import service_ahead
+from pantry.reports.which_service import service_ahead, service_name
 from pantry.rules.fefo import Need
 from pantry.rules.house_time import instant_of
 from pantry.rules.late_change import Changed, changed
@@ -71,9 +71,7 @@ def late_change(view: View, service: str, **to: str | int) -> list[Row]:
 
 def _row(view: View, written: str) -> ServiceRow:
     """The confirmed service that is meant."""
-    day, *rest = (part.strip() for part in written.split("/"))
-    name = "/".join([day, *(slug(part) for part in rest)])
-    row = find(view.connection, ServiceRow, house=view.id, id=name)
+    row = find(view.connection, ServiceRow, house=view.id, id=service_name(written))
     if row is None or row.state == ServiceState.PROPOSED:
         name = service_ahead(view, written)
         raise UnreadableInput(

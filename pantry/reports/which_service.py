@@ -12,14 +12,20 @@ SERVICE_NOT_AHEAD = declare(
 AHEAD = (ServiceState.PROPOSED, ServiceState.CONFIRMED)
 
 
+def service_name(written: str) -> str:
+    """The id that a service has if somebody's words for it are right."""
+    date, *rest = (part.strip() for part in written.split("/"))
+    return "/".join([date, *(slug(part) for part in rest)])
+
+
 def service_ahead(view: View, written: str) -> str:
     """The id of a service of the days ahead, as somebody writes it.
 
     Raises:
         NotThere: `service_not_ahead`.
     """
-    date, *rest = (part.strip() for part in written.split("/"))
-    name = "/".join([date, *(slug(part) for part in rest)])
+    name = service_name(written)
+    date = name.partition("/")[0]
     ahead = [service.id for service in view.services if service.state in AHEAD]
     if name in ahead:
         return name
