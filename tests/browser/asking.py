@@ -8,6 +8,6 @@ def answered(page: Page, address: str, **parameters: str) -> APIResponse:
     return page.request.get(address, params=dict(parameters) or None, max_retries=3)
 
 
-def told(page: Page, report: str, **parameters: str) -> list[dict]:
+def rows_of(page: Page, report: str, **parameters: str) -> list[dict]:
     """The rows of a report."""
     return answered(page, f"/api/reports/{report}", **parameters).json()["rows"]

@@ -5,7 +5,7 @@ import zxingcpp
 from playwright.sync_api import Page, expect
 
 from pantry.rules.label_numbers import numbered
-from tests.browser.asking import answered, told
+from tests.browser.asking import answered, rows_of
 from tests.browser.offline import until_whole
 from tests.browser.scanners import scan, scan_as_it_stands
 from tests.browser.test_porter_goods_in import line
@@ -50,7 +50,7 @@ def test_what_was_decanted_has_its_label_printed_and_is_asked_about_no_more(open
     page.get_by_label("Sheet or roll").select_option("62x29")
     page.get_by_label("How many of each").fill("2")
     print_them = page.get_by_role("link", name="Print 2 labels")
-    label = next(row["label"] for row in told(page, "labels") if row["batch"] == JAR)
+    label = next(row["label"] for row in rows_of(page, "labels") if row["batch"] == JAR)
     assert decoded(page, print_them.get_attribute("href")) == {label}
     print_them.click()
     expect(page.get_by_text("Everything that needs a label has one")).to_be_visible()
