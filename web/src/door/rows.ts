@@ -54,6 +54,8 @@ export type SheetRow = RowOf<"sheets">;
 /** Who cannot eat a dish that is on a menu, through what, and their own safe dish. */
 export type Conflict = Wire["MenuConflict"];
 export type DishRow = RowOf<"dishes">;
+/** What a dish, or a variant of it, would come to at a meal that is being thought of. */
+export type DishForRow = RowOf<"dishes-for">;
 
 export type RecipeRow = RowOf<"recipes">;
 export type RecipeLine = RecipeRow["lines"][number];

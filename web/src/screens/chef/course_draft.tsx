@@ -1,14 +1,13 @@
 import { useSignal } from "@preact/signals";
 import { useId } from "preact/hooks";
-import type { DishRow } from "../../door/rows";
+import type { DishForRow, DishRow } from "../../door/rows";
 import { Button } from "../../parts/button";
 import { Field } from "../../parts/fields";
-import { listed } from "../../words/amounts";
 import { sentence } from "../../words/menus";
-import { dayName } from "../../words/time";
+import { DishFacts } from "./dish_facts";
+import { saidOf } from "./dishes_for";
 import { type DraftCourse, type DraftDish, found } from "./draft";
 import { RecipeKey } from "./recipe";
-import { isInSeason, seasonSaid } from "./season";
 
 interface CourseDraftProps {
   course: DraftCourse;
@@ -17,12 +16,16 @@ interface CourseDraftProps {
   first: DishRow | null;
   table: string;
   date: string;
+  zone: string;
+  /** What each dish would come to at this meal; null: the house has not said. */
+  said: DishForRow[] | null;
   /** The course as it is now, or nothing: it is left out. */
   onChange: (next: DraftCourse | null) => void;
 }
 
 /** One course of a proposal: its alternatives, and finding more of them by three letters. */
-export function CourseDraft({ course, dishes, first, table, date, onChange }: CourseDraftProps) {
+export function CourseDraft(props: CourseDraftProps) {
+  const { course, dishes, first, table, date, zone, said, onChange } = props;
   const letters = useSignal("");
   const id = useId();
   const set = (next: DraftDish[]) => onChange({ ...course, dishes: next });
@@ -47,8 +50,8 @@ export function CourseDraft({ course, dishes, first, table, date, onChange }: Co
             key={one.dish}
             one={one}
             row={dishes.find((row) => row.id === one.dish)}
-            table={table}
-            date={date}
+            said={saidOf(said, one)}
+            {...{ table, date, zone }}
             onVariant={(variant) =>
               set(course.dishes.map((each) => (each === one ? { ...each, variant } : each)))
             }
@@ -72,7 +75,11 @@ export function CourseDraft({ course, dishes, first, table, date, onChange }: Co
           <li key={row.id}>
             <button type="button" class="whole" onClick={() => add(row)}>
               <strong>{row.dish}</strong>
-              <Facts row={row} table={table} date={date} />
+              <DishFacts
+                row={row}
+                said={saidOf(said, { dish: row.id, variant: null })}
+                {...{ table, date, zone }}
+              />
             </button>
           </li>
         ))}
@@ -84,18 +91,21 @@ export function CourseDraft({ course, dishes, first, table, date, onChange }: Co
 interface AlternativeProps {
   one: DraftDish;
   row: DishRow | undefined;
+  said: DishForRow | null;
   table: string;
   date: string;
+  zone: string;
   onVariant: (variant: string | null) => void;
   onAway: () => void;
 }
 
-function Alternative({ one, row, table, date, onVariant, onAway }: AlternativeProps) {
+function Alternative(props: AlternativeProps) {
+  const { one, row, said, table, date, zone, onVariant, onAway } = props;
   const id = useId();
   return (
     <li class="stack tight">
       <strong>{one.name}</strong>
-      {row && <Facts row={row} table={table} date={date} />}
+      {row && <DishFacts {...{ row, said, table, date, zone }} />}
       {row && row.variants.length > 0 && (
         <div class="field">
           <label for={id}>
@@ -122,22 +132,5 @@ function Alternative({ one, row, table, date, onVariant, onAway }: AlternativePr
         </Button>
       </div>
     </li>
-  );
-}
-
-/** What helps to decide: its season, when this table last had it, what is in it. */
-function Facts({ row, table, date }: { row: DishRow; table: string; date: string }) {
-  const last = row.last_served.find((each) => each.table === table);
-  const season = seasonSaid(row);
-  return (
-    <span class="facts-of">
-      {season && !isInSeason(row, date) && <strong>Out of season. </strong>}
-      {season && `${season} `}
-      {last ? `Last for ${table}: ${dayName(last.date)}. ` : `Not yet served to ${table}. `}
-      {row.contains.length > 0 && `Contains ${listed(row.contains)}. `}
-      {row.may_contain.length > 0 && `May contain ${listed(row.may_contain)}. `}
-      {row.unknown.length > 0 && "Not everything in it has declared its allergens. "}
-      {!row.approved && <strong>Its recipe is not approved yet. </strong>}
-    </span>
   );
 }

@@ -11,6 +11,7 @@ import { Said, Wrong } from "../../parts/said";
 import { STATES } from "../../words/menus";
 import { clock } from "../../words/time";
 import { CourseDraft } from "./course_draft";
+import { useDishesFor } from "./dishes_for";
 import {
   again,
   courseNames,
@@ -61,6 +62,7 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
     covers: covers.value,
     courses: courses.value,
   }));
+  const said = useDishesFor(draft.value);
   const stands = standsAt(menus, draft.value);
   const hasMoved = answer.value?.outcome === "conflict" && seen.value !== null && stands;
   const isSettled = stands?.state === "confirmed" || stands?.state === "served";
@@ -119,6 +121,8 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
                 first={first}
                 table={table.value}
                 date={date.value}
+                zone={zone}
+                said={said.rows.value}
                 onChange={(next) => {
                   courses.value = next
                     ? courses.value.map((each, at) => (at === place ? next : each))
