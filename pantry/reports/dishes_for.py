@@ -6,7 +6,7 @@ would need the same see each other only once they are proposed.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from functools import cached_property
 
 from pantry.records.read.menu import last_served
@@ -16,7 +16,6 @@ from pantry.reports import safe_dishes
 from pantry.reports.coverage_rows import Covered, Projected, by_need, dish_choose_by
 from pantry.reports.meal_asked import MealAsked, meal_asked
 from pantry.reports.report import Row, amount, instant
-from pantry.reports.use_first import WITHIN
 from pantry.reports.view import View
 from pantry.rules.allergens import Certainty
 from pantry.rules.deadlines import ChooseBy
@@ -27,6 +26,8 @@ from pantry.rules.proposals import Menus, propose
 from pantry.rules.seasons import in_season
 
 _ONE_COVER = 1
+_SAVED = timedelta(days=7)
+"""What dies so soon after a meal is worth eating at it; an estimate."""
 
 
 def dishes_for(view: View, **meal: str | int) -> list[Row]:
@@ -88,7 +89,7 @@ class _ThoughtOf:
             unknown = self._unknown(serving)
         except Refusal as refusal:
             covering = {"covering": "unclear", "choose_by": None, "early": False}
-            told = covering | {"lacking": [], "dies": [], "garden": []}
+            told = covering | {"lacking": [], "dies": [], "past_best": [], "garden": []}
             told["problem"] = str(refusal)
             against, unknown = [], True
         last = self._last_served.get(recipe.id, {}).get(self.service.table)
@@ -120,7 +121,8 @@ class _ThoughtOf:
             "choose_by": instant(chosen_by.at),
             "early": chosen_by.earlier_than_notice,
             "lacking": self._lacks(covered, lacking),
-            "dies": list(self._dies(given)),
+            "dies": self._dies(given),
+            "past_best": self._past_best(given),
             "garden": list(self._garden(given)),
             "problem": None,
         }
@@ -161,22 +163,34 @@ class _ThoughtOf:
                 if source is not None:
                     yield source, pick.quantity
 
-    def _dies(self, given: Sequence[tuple[Source, int]]) -> Iterator[Row]:
-        """What stands in the house and is lost within a fortnight if nobody eats it."""
-        soon = self.view.now + WITHIN
-        used = [(end, source, q) for source, q in given if (end := _end(source)) and end <= soon]
-        for _, source, quantity in sorted(used, key=lambda each: (each[0], each[1].id)):
-            row = self._batches.get(source.id)
-            if row is not None:
-                item = self.view.items[source.item]
-                yield {
-                    "item": item.name,
-                    "quantity": amount(quantity, item),
-                    "label": row.label,
-                    "usable_until": instant(row.usable_until),
-                    "good_until": instant(row.good_until),
-                    "date_mark": row.date_kind,
-                }
+    def _dies(self, given: Sequence[tuple[Source, int]]) -> list[Row]:
+        """What stands in the house and would be lost within a week after the meal, by its end."""
+        at = self.service.at
+        used: dict[str, tuple[datetime, int, str]] = {}
+        for source, quantity in given:
+            end, row = _end(source), self._batches.get(source.id)
+            if end is None or row is None or not at <= end <= at + _SAVED:
+                continue
+            first, sum_of, mark = used.get(source.item, (end, 0, row.date_kind))
+            used[source.item] = (
+                min(first, end),
+                sum_of + quantity,
+                row.date_kind if end < first else mark,
+            )
+        return [
+            {
+                "item": self.view.item_name(item),
+                "quantity": amount(quantity, self.view.items[item]),
+                "until": instant(end),
+                "date_mark": mark,
+            }
+            for item, (end, quantity, mark) in sorted(used.items(), key=lambda each: each[1][0])
+        ]
+
+    def _past_best(self, given: Sequence[tuple[Source, int]]) -> list[str]:
+        """What it would use that is past its best by then: a person decides."""
+        flagged = {s.item for s, _ in given if s.good_until and s.good_until < self.service.at}
+        return sorted(self.view.item_name(item) for item in flagged)
 
     def _garden(self, given: Sequence[tuple[Source, int]]) -> Iterator[Row]:
         """What the garden is to give, and how much of that no chosen menu takes."""

@@ -10,7 +10,7 @@ from pantry.reports.coverage import coverage
 from pantry.reports.dishes_for import dishes_for
 from pantry.reports.view import view
 from pantry.rules.menu import ServiceState
-from tests.commands.house import at, use_by
+from tests.commands.house import at, best_before, use_by
 from tests.commands.larkfield import ID
 from tests.reports.demo_house import NOW
 from tests.reports.in_shape import rows_in_shape
@@ -70,13 +70,22 @@ def test_PL5_what_must_be_begun_earlier_than_now_is_too_late(lodge):
     assert (row["covering"], row["lacking"]) == ("too_late", [])
 
 
-def test_what_it_would_use_of_that_which_dies_is_named_the_first_to_die_first(lodge):
-    lodge.receive("late", "whole-milk", "2 l", use_by(30))
+def test_what_it_saves_is_what_would_die_within_a_week_after_it_each_item_once(lodge):
     lodge.receive("soon", "whole-milk", "600 ml", use_by(13))
+    lodge.receive("sooner", "whole-milk", "100 ml", use_by(12))
+    lodge.receive("late", "whole-milk", "2 l", use_by(30))
     lodge.receive("b", "butter", "100 g", use_by(28))
     (milk,) = thought_of(lodge)["rice-pudding", None]["dies"]
-    assert (milk["item"], milk["quantity"]["value"]) == ("Whole milk", "600")
-    assert milk["usable_until"] == "2027-03-13T23:59:59Z"
+    assert (milk["item"], milk["quantity"]["value"]) == ("Whole milk", "700")
+    assert (milk["until"], milk["date_mark"]) == ("2027-03-12T23:59:59Z", "use_by")
+
+
+def test_SL2_what_is_past_its_best_by_then_is_flagged_and_saves_nothing(lodge):
+    lodge.receive("m", "whole-milk", "3 l", use_by(20))
+    lodge.receive("b", "butter", "100 g", best_before(11))
+    row = thought_of(lodge)["rice-pudding", None]
+    assert (row["past_best"], row["dies"]) == (["Butter"], [])
+    assert row["covering"] == "covered"
 
 
 def test_AL3_who_cannot_eat_it_is_named_with_a_safe_dish_and_a_variant_stands_for_itself(lodge):

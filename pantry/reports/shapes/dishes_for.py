@@ -18,13 +18,14 @@ class DishLacks(Shape, frozen=True):
 
 
 class DishUses(Shape, frozen=True):
-    """What stands in the house, dies or is past its best within a fortnight, and would be used."""
+    """What stands in the house, would die within a week after the meal, and would be used.
+
+    `until` is the first end among its batches, and `date_mark` what that one's pack says.
+    """
 
     item: str
     quantity: Quantity
-    label: str
-    usable_until: Instant | None
-    good_until: Instant | None
+    until: Instant
     date_mark: DateKind
 
 
@@ -40,7 +41,8 @@ class DishFromGarden(Shape, frozen=True):
 class DishForRow(Shape, frozen=True):
     """A dish, or a variant of it, at a meal that is being thought of.
 
-    `choose_by` null: never; `early`: before the household's usual notice. `last_served` is by that
+    `choose_by` null: never; `early`: before the household's usual notice; `past_best`: what
+    it would use that is past its best by then. `last_served` is by that
     table. `problem` says why a dish is unclear.
     """
 
@@ -52,6 +54,7 @@ class DishForRow(Shape, frozen=True):
     early: bool
     lacking: list[DishLacks]
     dies: list[DishUses]
+    past_best: list[str]
     garden: list[DishFromGarden]
     problem: str | None
     against: list[MenuConflict]

@@ -40,10 +40,11 @@ def _notes(words: Words, row: Row) -> list[str]:
         for each in row["lacking"]
     ]
     notes += [
-        f"uses {words.amount(each['quantity'])} {each['item']}, {each['label']}, "
-        f"until {words.moment(each['usable_until'] or each['good_until'])}"
+        f"uses up {words.amount(each['quantity'])} {each['item']}, "
+        f"until {words.moment(each['until'])}"
         for each in row["dies"]
     ]
+    notes += [f"uses {item}, past its best by then" for item in row["past_best"]]
     notes += [
         f"from the garden: {words.amount(each['quantity'])} of {words.amount(each['left'])} "
         f"{each['item']}"

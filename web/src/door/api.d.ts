@@ -3593,7 +3593,8 @@ export interface components {
          * DishForRow
          * @description A dish, or a variant of it, at a meal that is being thought of.
          *
-         *     `choose_by` null: never; `early`: before the household's usual notice. `last_served` is by that
+         *     `choose_by` null: never; `early`: before the household's usual notice; `past_best`: what
+         *     it would use that is past its best by then. `last_served` is by that
          *     table. `problem` says why a dish is unclear.
          */
         DishForRow: {
@@ -3606,6 +3607,7 @@ export interface components {
             early: boolean;
             lacking: components["schemas"]["DishLacks"][];
             dies: components["schemas"]["DishUses"][];
+            past_best: string[];
             garden: components["schemas"]["DishFromGarden"][];
             problem: string | null;
             against: components["schemas"]["MenuConflict"][];
@@ -3625,14 +3627,15 @@ export interface components {
         };
         /**
          * DishUses
-         * @description What stands in the house, dies or is past its best within a fortnight, and would be used.
+         * @description What stands in the house, would die within a week after the meal, and would be used.
+         *
+         *     `until` is the first end among its batches, and `date_mark` what that one's pack says.
          */
         DishUses: {
             item: string;
             quantity: components["schemas"]["Quantity"];
-            label: string;
-            usable_until: string | null;
-            good_until: string | null;
+            /** Format: date-time */
+            until: string;
             date_mark: components["schemas"]["DateKind"];
         };
         /**

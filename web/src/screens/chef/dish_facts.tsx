@@ -1,9 +1,9 @@
 import { now } from "../../door/clock";
 import type { DishForRow, DishRow } from "../../door/rows";
 import { me } from "../../door/session";
-import { amount, listed } from "../../words/amounts";
+import { amount, few, listed } from "../../words/amounts";
 import { conflictSaid, dishName } from "../../words/menus";
-import { dayName, moment, until } from "../../words/time";
+import { dayName, dayOf, moment, near, until } from "../../words/time";
 import { isInSeason, seasonSaid } from "./season";
 
 interface DishFactsProps {
@@ -98,18 +98,22 @@ function ChooseEarly(props: { said: DishForRow; zone: string; why: string | null
   );
 }
 
+const SOME = 3;
+
 function UsesUp({ said, zone }: { said: DishForRow; zone: string }) {
   const mark = me.value?.house.decimal_mark ?? ".";
+  const today = dayOf(new Date(now.value), zone);
   return (
     <>
       {said.dies.length > 0 && (
         <span>
           <span aria-hidden="true">○ </span>uses up{" "}
-          {listed(
+          {few(
             said.dies.map(
-              ({ item, quantity, usable_until, good_until }) =>
-                `${item} ${amount(quantity, mark)} (${ends(usable_until, good_until, zone)})`,
+              ({ item, quantity, until: end, date_mark }) =>
+                `${item} ${amount(quantity, mark)} (${date_mark === "use_by" ? "use by" : "until"} ${near(dayOf(end, zone), today)})`,
             ),
+            SOME,
           )}
         </span>
       )}
@@ -124,14 +128,11 @@ function UsesUp({ said, zone }: { said: DishForRow; zone: string }) {
           )}
         </span>
       )}
+      {said.past_best.length > 0 && (
+        <span>
+          <span aria-hidden="true">! </span>past its best by then: {few(said.past_best, SOME)}
+        </span>
+      )}
     </>
   );
-}
-
-/** Until when it may be used, or else until when it is at its best. */
-function ends(usable: string | null, good: string | null, zone: string): string {
-  const end = usable ?? good ?? "";
-  const isPast = Date.parse(end) < now.value;
-  if (usable) return `use by ${moment(usable, zone, now.value)}`;
-  return `${isPast ? "past its best since" : "best before"} ${moment(end, zone, now.value)}`;
 }
