@@ -49,6 +49,7 @@ def test_SY3_a_phone_shows_both_versions_of_a_conflict_and_gives_again_on_what_s
     expect(stands).to_contain_text(PEOPLE["chef"])
     clean(phone)
     looked.get_by_role("button", name="Put away").last.click()
+    expect(looked.get_by_role("button", name="Put away")).to_have_count(1)
     looked.get_by_role("button", name="Give again on what stands now").click()
     expect(looked).to_have_count(0)
     expect(phone.get_by_text("Nothing waits. The house has all of it.")).to_be_visible()
