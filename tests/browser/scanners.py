@@ -29,6 +29,24 @@ def scan(page: Page, code: str) -> None:
     keyboard.detach()
 
 
+_SAID_AS_IT_STANDS = """([heading, code]) => {
+    new MutationObserver((_, watch) => {
+        const headings = [...document.querySelectorAll("h2")];
+        if (!headings.some((each) => each.textContent === heading)) return;
+        watch.disconnect();
+        for (const key of [...code, "Enter"])
+            document.body.dispatchEvent(
+                new KeyboardEvent("keydown", { key, bubbles: true, cancelable: true }),
+            );
+    }).observe(document.body, { childList: true, subtree: true });
+}"""
+
+
+def scan_as_it_stands(page: Page, heading: str, code: str) -> None:
+    """Have a code scanned in the very moment in which a screen with that heading stands."""
+    page.evaluate(_SAID_AS_IT_STANDS, [heading, code])
+
+
 def _press(keyboard, at: float, pressed: dict) -> None:
     keyboard.send("Input.dispatchKeyEvent", {"type": "keyDown", "timestamp": at, **pressed})
     released = {name: value for name, value in pressed.items() if "ext" not in name}

@@ -4,6 +4,7 @@ import re
 
 from playwright.sync_api import Page, expect
 
+from tests.browser.asking import rows_of
 from tests.browser.chefs import day, open_menu
 
 SATURDAY, MONDAY, TUESDAY = 3, 5, 6
@@ -15,7 +16,7 @@ SOUP = "Soup, ham and bread"
 def _promised(page: Page) -> dict[str, str]:
     """What a menu holds of each item by the house's own report, batches by their labels."""
     service = page.url.split("/menus/")[1]
-    rows = page.request.get("/api/reports/coverage", params={"service": service}).json()["rows"]
+    rows = rows_of(page, "coverage", service=service)
     assert {row["state"] for row in rows} == {"confirmed"}
     return {
         row["item"]: ", ".join(part["label"] for part in row["from"] if "label" in part)

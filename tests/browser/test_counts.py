@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from pantry.terminal.settings import DEMO_FILE
+from tests.browser.asking import rows_of
 from tests.browser.offline import until_whole
 from tests.browser.servers import Served, serving
 
@@ -33,7 +34,7 @@ def keys(page: Page, digits: str) -> None:
 
 
 def on_hand(page: Page, label: str) -> str:
-    rows = page.request.get("/api/reports/stock").json()["rows"]
+    rows = rows_of(page, "stock")
     return next(row["on_hand"]["value"] for row in rows if row["label"] == label)
 
 

@@ -5,6 +5,7 @@ import io
 from PIL import Image
 from playwright.sync_api import expect
 
+from tests.browser.asking import answered
 from tests.browser.offline import until_whole
 from tests.browser.test_porter_goods_in import delivery, line
 
@@ -53,7 +54,7 @@ def test_a_picture_of_what_is_held_waits_for_the_house_and_the_chef_sees_it(open
     chef.get_by_role("button", name="Taken with it").click()
     expect(chef.get_by_role("button", name="Taken with it", expanded=True)).to_be_visible()
     clean(chef)
-    arrived = chef.request.get(shown.get_attribute("src"))
+    arrived = answered(chef, shown.get_attribute("src"))
     with Image.open(io.BytesIO(arrived.body())) as picture:
         assert (picture.format, picture.size) == ("JPEG", (853, 1280))
         assert dict(picture.getexif()) == {}

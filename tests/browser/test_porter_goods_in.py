@@ -7,6 +7,7 @@ import httpx
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.asking import rows_of
 from tests.browser.scanners import scan
 from tests.browser.servers import serving
 
@@ -47,7 +48,7 @@ def carton(number: str, day: date, lot: str) -> str:
 
 
 def stock(page: Page, item: str) -> list[dict]:
-    rows = page.request.get("/api/reports/stock").json()["rows"]
+    rows = rows_of(page, "stock")
     return [row for row in rows if row["item"] == item]
 
 
@@ -232,7 +233,7 @@ def test_AL3_another_thing_that_came_is_held_and_the_chef_is_told_its_allergens(
     page.get_by_role("button", name="for the chef").click()
     expect(page.get_by_text("on hold for the chef")).to_be_visible()
     expect(line(page, "Capers")).to_contain_text("awaited")
-    questions = page.request.get("/api/reports/questions").json()["rows"]
+    questions = rows_of(page, "questions")
     assert questions == [], "the chef decides, and not the porter"
 
 

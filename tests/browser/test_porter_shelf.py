@@ -2,6 +2,7 @@
 
 from playwright.sync_api import Page, expect
 
+from tests.browser.asking import rows_of
 from tests.browser.scanners import scan
 
 
@@ -42,7 +43,7 @@ def test_LG2_on_hand_opens_to_what_it_is_made_of(opened, shared_house):
 
 
 def _stock(page: Page) -> list[dict]:
-    return page.request.get("/api/reports/stock").json()["rows"]
+    return rows_of(page, "stock")
 
 
 def test_a_code_and_a_label_open_what_they_are_on(opened, shared_house):
@@ -66,7 +67,7 @@ def test_SY10_a_porter_sees_no_costs_and_a_chef_sees_the_meals(opened, shared_ho
     rows = _stock(porter)
     assert all("value" not in row for row in rows)
     chef = opened.as_role(shared_house, "chef")
-    covered = chef.request.get("/api/reports/coverage").json()["rows"]
+    covered = rows_of(chef, "coverage")
     given = next(
         (row, one)
         for row in covered

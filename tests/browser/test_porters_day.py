@@ -11,6 +11,7 @@ from pantry.records.rows import every
 from pantry.records.tables import HouseRow
 from pantry.records.verify import disagreements
 from pantry.terminal.settings import DEMO_FILE
+from tests.browser.asking import answered
 from tests.browser.offline import cold, until_whole
 from tests.browser.scanners import scan
 from tests.browser.test_lists import asked
@@ -45,7 +46,7 @@ def test_SY4_a_whole_day_is_recorded_without_the_house_and_handed_in(enrolled, h
     until_whole(page)
     day = today_of(house)
     before = {row["label"]: row for row in asked(page, "stock")}
-    began = datetime.fromisoformat(page.request.get("/api/front").json()["now"])
+    began = datetime.fromisoformat(answered(page, "/api/front").json()["now"])
     clock = page.context.clock
     clock.install()
     house.kill()

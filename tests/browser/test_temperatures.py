@@ -5,6 +5,7 @@ from datetime import datetime, timedelta
 
 from playwright.sync_api import Page, expect
 
+from tests.browser.asking import answered, rows_of
 from tests.browser.conftest import PEOPLE
 from tests.browser.offline import until_whole
 from tests.browser.test_lists import asked
@@ -53,7 +54,7 @@ def test_SL5_a_round_without_the_house_says_a_breach_at_once_and_hands_it_in(ope
     expect(page.get_by_text("3 of 4 left")).to_be_visible()
     house.begin()
     expect(page.get_by_role("link", name="records wait")).to_have_count(0)
-    rows = page.request.get("/api/reports/temperatures").json()["rows"]
+    rows = rows_of(page, "temperatures")
     places = {row["area"]: row for row in rows}
     breach = places["Cold room"]["last"]
     assert (breach["temperature_c"], breach["warmth"]) == ("7.5", "too_warm")
@@ -71,7 +72,7 @@ _GIVE = """async (commands) => {
 
 def given(page: Page, *facts: tuple[str, dict[str, str], timedelta]) -> None:
     """What the porter did before now, each by how long ago."""
-    now = datetime.fromisoformat(page.request.get("/api/front").json()["now"])
+    now = datetime.fromisoformat(answered(page, "/api/front").json()["now"])
     commands = [
         {
             "kind": kind,

@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { useEffect, useId, useRef } from "preact/hooks";
+import { useEffect, useId, useLayoutEffect, useRef } from "preact/hooks";
 import { prepareCodes } from "../../door/codes";
 import { useReport } from "../../door/reports";
 import type { ItemRow } from "../../door/rows";
@@ -48,7 +48,7 @@ export function Finder({ label, hint, onCode, onItem, onTyping, beside }: Finder
     const soon = setTimeout(() => void prepareCodes(), SOON);
     return () => clearTimeout(soon);
   }, []);
-  useEffect(() => {
+  useLayoutEffect(() => {
     // a touch screen would raise its keyboard over the list; there a scanner is heard without the focus
     if (matchMedia("(pointer: fine)").matches) field.current?.focus({ preventScroll: true });
   }, []);

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { SEPARATOR } from "../../door/codes/separator";
 import { Burst } from "./burst";
 
@@ -32,7 +32,8 @@ function characterOf(event: KeyboardEvent): string | null {
 export function useHandheld(onCode: (text: string) => void): void {
   const tell = useRef(onCode);
   tell.current = onCode;
-  useEffect(() => {
+  // before the screen is painted: a scan that comes as soon as it stands is heard
+  useLayoutEffect(() => {
     const burst = new Burst<Held | null>();
     const heard = (event: KeyboardEvent) => {
       if (event.key === "Enter") {
