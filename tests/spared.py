@@ -1,10 +1,10 @@
 """What tests are spared: work that comes to the same every time, done once in a process.
 
-Every test has a database of its own. SQLAlchemy compiles each statement anew for every engine, which
-is more work than what most tests are about; here all engines on SQLite share one dialect, so that
-what was compiled for one serves the next. And a new SQLite file gets its tables by the migrations
-once, then by the statements that those came to. Nothing else of the product is shortened, no
-process of its own is, and the tests of the tables take the whole way.
+Every test has a database of its own. SQLAlchemy compiles each statement anew for every engine,
+which is more work than what most tests are about; here all engines on SQLite share one dialect, so
+that what was compiled for one serves the next. And a new SQLite file gets its tables by the
+migrations once, then by the statements that those came to. Nothing else of the product is
+shortened, no process of its own is, and the tests of the tables take the whole way.
 """
 
 from typing import Any
