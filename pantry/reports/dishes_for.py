@@ -108,8 +108,10 @@ class _ThoughtOf:
     def _covered(self, serving: Serving) -> Covered:
         view = self.view
         menus = Menus(view.recipes, view.items, view.tables)
-        confirmed = self.found.confirmed
-        own = propose(self.service, serving, menus, confirmed, view.needs, view.kitchen, view.now)
+        found = self.found
+        own = propose(
+            self.service, serving, menus, found.confirmed, found.direct, view.kitchen, view.now
+        )
         return Covered(self.service, serving, own.needs, by_need(own.picks), own.short)
 
     def _told(self, covered: Covered) -> Row:

@@ -39,8 +39,8 @@ OTHERWISE = {
 
 
 def told(seen, name, argument=None):
-    given = dict.fromkeys(ASKED[name].needs, argument)
-    return asked.ask(seen, name, **given, **OTHERWISE.get(name, {}))
+    given = dict.fromkeys(ASKED[name].needs, argument) | OTHERWISE.get(name, {})
+    return asked.ask(seen, name, **given)
 
 
 def arguments_of(seen, name, labels):
