@@ -151,3 +151,29 @@ def test_the_keyboard_alone_proposes(opened, house):
     page.keyboard.press("Enter")
     expect(page.get_by_text("proposed", exact=True)).to_be_visible()
     expect(page.get_by_label("Lasagne")).to_be_visible()
+
+
+def test_several_days_are_proposed_at_once_and_what_was_begun_outlives_the_page(
+    opened, house, clean
+):
+    page = opened.as_role(house, "chef", phone=False)
+    page.get_by_role("link", name="Several days").click()
+    expect(page.get_by_role("heading", name="Propose several days")).to_be_visible()
+    free = page.get_by_role("button", name=re.compile("^Dinner, family"), expanded=False)
+    free.first.click()
+    find = page.get_by_label("A dish for the main")
+    find.fill("lasag")
+    hit = page.get_by_role("button", name=re.compile("^Lasagne"))
+    expect(hit).to_contain_text("covered by what is there")
+    hit.click()
+    clean(page)
+    page.get_by_role("button", name=re.compile("^Dinner, family"), expanded=True).click()
+    expect(page.get_by_role("button", name="Propose 1 menu")).to_be_enabled()
+    page.reload()
+    expect(page.get_by_text("As you left it")).to_be_visible()
+    free.nth(1).click()
+    page.get_by_label("A dish for the main").fill("ked")
+    page.get_by_role("button", name=re.compile("^Kedgeree")).click()
+    page.get_by_role("button", name="Propose 2 menus").click()
+    expect(page.get_by_role("link", name="Dinner, family: proposed")).to_have_count(2)
+    expect(page.get_by_role("button", name="Propose: at least one dish first")).to_be_disabled()

@@ -24,6 +24,9 @@ export interface Draft {
   courses: DraftCourse[];
 }
 
+/** One meal of one table, whether or not anything stands there. */
+export type MealOf = Pick<Draft, "date" | "meal" | "table">;
+
 const COURSES = ["starter", "main", "pudding"];
 export const MEALS = ["breakfast", "lunch", "supper", "dinner"];
 
@@ -39,7 +42,7 @@ export function courseNames(menus: MenuRow[]): string[] {
 }
 
 /** The menu of the same date, meal and table, if there is one. */
-export function standsAt(menus: MenuRow[], draft: Draft): MenuRow | undefined {
+export function standsAt(menus: MenuRow[], draft: MealOf): MenuRow | undefined {
   const meal = plain(draft.meal).replace(/[^a-z0-9]+/g, "-");
   return menus.find(
     (row) => row.date === draft.date && row.meal === meal && row.table === draft.table,

@@ -30,6 +30,9 @@ export function MenuList() {
       </Place>
       {mayGive("propose") && (
         <ActBar>
+          <Link class="button" to="/menus/several-days">
+            Several days
+          </Link>
           <Link class="button main" to="/menus/propose">
             Propose a menu
           </Link>

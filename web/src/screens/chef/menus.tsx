@@ -1,6 +1,7 @@
 import { below } from "../../parts/router";
 import { MenuList } from "./menu_list";
 import { Propose } from "./propose";
+import { ProposeBlock } from "./propose_block";
 import { ServicePlace } from "./service";
 
 /** The menus of the next days, one of them, or a new one. */
@@ -11,6 +12,7 @@ export function Menus() {
     const service = fourth ? `${second}/${third}/${fourth}` : null;
     return <Propose key={parts.join("/")} dish={service ? null : (second ?? null)} of={service} />;
   }
+  if (first === "several-days") return <ProposeBlock />;
   if (first && second && third) {
     const id = `${first}/${second}/${third}`;
     return <ServicePlace key={id} id={id} />;

@@ -56,7 +56,7 @@ function MoveForm({ house, row, zone, onClose }: MoveMealProps & { house: HouseR
   const isReady = to.value.meal !== "" && isTime && isWhole(covers.value) && covers.value !== "0";
   const effects = useEffects(row.service, isReady && row.state === "confirmed" ? to.value : null);
   const menus = useReport<MenuRow>("menus").said.value?.rows ?? [];
-  const other = standsAt(menus, { ...to.value, courses: [] });
+  const other = standsAt(menus, to.value);
   const isTaken =
     other !== undefined && other.service !== row.service && other.state !== "taken_off";
   const isSame =
