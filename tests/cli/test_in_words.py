@@ -44,6 +44,7 @@ REPORTS = [
     ("questions",),
     ("waste",),
     ("credits",),
+    ("suppliers",),
     ("devices",),
     ("changes",),
 ]

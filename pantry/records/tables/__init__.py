@@ -99,6 +99,7 @@ from pantry.records.tables.supply import (  # noqa: E402 - as above
     OrderRow,
     PackRow,
     SupplierRow,
+    SupplierTermsRow,
 )
 from pantry.records.tables.waste import WasteWithoutBatchRow  # noqa: E402 - as above
 
@@ -168,6 +169,7 @@ __all__ = [
     "ShopRunRow",
     "SubstituteRow",
     "SupplierRow",
+    "SupplierTermsRow",
     "TemperatureRow",
     "TryRow",
     "VariantRow",
