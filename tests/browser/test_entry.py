@@ -6,7 +6,7 @@ import io
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import PASSWORD, PEOPLE
+from tests.browser.conftest import PASSWORD, PEOPLE, through_the_door
 from tests.browser.servers import serving
 
 SECRET = "a-secret-of-the-server"
@@ -35,7 +35,8 @@ def test_a_wrong_password_says_so_and_what_to_do(opened, shared_house):
     [("porter", "Goods in"), ("chef", "Menus"), ("manager", "Deadlines"), ("approver", "Menus")],
 )
 def test_every_role_opens_onto_its_own_front_door(opened, shared_house, role, front):
-    page = opened.as_role(shared_house, role)
+    page = opened.page(shared_house)
+    through_the_door(page, role)
     expect(page.get_by_role("heading", name=front, level=1)).to_be_visible()
 
 
