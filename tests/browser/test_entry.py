@@ -50,8 +50,7 @@ def test_signing_out_ends_it_on_the_server_too(opened, shared_house):
 
 
 def test_a_manager_lets_somebody_in_with_a_code_that_works_once(opened, house):
-    manager = opened.as_role(house, "manager")
-    manager.goto("/people")
+    manager = opened.as_role(house, "manager", at="/people")
     manager.get_by_role("button", name="Make a code for Jess Orrock").click()
     code = manager.locator(".said strong.figure").inner_text()
     for again in (False, True):
@@ -70,8 +69,7 @@ def test_a_manager_lets_somebody_in_with_a_code_that_works_once(opened, house):
 
 def test_a_person_signed_out_everywhere_is_out(opened, house):
     porter = opened.as_role(house, "porter")
-    manager = opened.as_role(house, "manager")
-    manager.goto("/people")
+    manager = opened.as_role(house, "manager", at="/people")
     manager.get_by_role("button", name="Sign out everywhere Calum Whin").click()
     expect(manager.get_by_role("button", name="Sign out everywhere Calum Whin")).to_have_count(0)
     porter.goto("/morning")
