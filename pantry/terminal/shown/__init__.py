@@ -19,6 +19,7 @@ from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
+from pantry.terminal.shown.presence import presence
 from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.recipes import recipe, recipes
 from pantry.terminal.shown.serving import instead, served, serving
@@ -52,6 +53,7 @@ __all__ = [
     "pick",
     "plan",
     "preparations",
+    "presence",
     "pull",
     "questions",
     "recipe",
