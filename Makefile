@@ -14,6 +14,9 @@ READY := .venv/.ready
 export UV
 # the Python that is here, and no other one from the network
 export UV_PYTHON_DOWNLOADS := never
+# what has been read once is kept compiled, whatever is set outside: else every start of the program,
+# of the server and of each test's process compiles all of it anew, which is three quarters of a start
+unexport PYTHONDONTWRITEBYTECODE
 
 CLIENT := pantry/http/client/index.html
 CLIENT_SOURCES := $(shell find web/src web/public -type f) web/index.html pantry/handbook/application_identifiers.json pantry/handbook/currencies.json web/vite.config.ts web/whole_build.ts web/package.json web/package-lock.json
@@ -57,6 +60,7 @@ soak: $(READY) ## The simulator, for long
 	"$(UV)" run --locked python tests/simulation/soak.py
 
 clean: ## Takes away what was made here, the demo house too
+	find pantry tests web -name __pycache__ -prune -exec rm -rf {} +
 	rm -rf web/node_modules web/types/node_modules pantry/http/client .venv .tools .chooseby .hypothesis .mypy_cache .pytest_cache .ruff_cache .import_linter_cache
 
 $(CLIENT): $(READY) $(CLIENT_SOURCES)

@@ -25,6 +25,7 @@ PLACES = {
     "menus": "pantry.terminal.reporting:menus_command",
     "sheets": "pantry.terminal.sheets:sheets_command",
     "dishes": "pantry.terminal.reporting:dishes_command",
+    "dishes-for": "pantry.terminal.weighing:dishes_for_command",
     "recipes": "pantry.terminal.recipes:recipes_command",
     "expected": "pantry.terminal.reporting:expected_command",
     "items": "pantry.terminal.reporting:items_command",

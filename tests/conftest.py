@@ -14,11 +14,23 @@ from itertools import count
 import pytest
 from sqlalchemy import make_url, text
 
+from pantry.records import database as database_module
+from pantry.records import migrate
 from pantry.records.database import open_database, writing
 from pantry.records.schema import bring_up_to_date
 from tests.hazel_court import House, found
+from tests.spared import Compiled, Tables, migrated
 
 _names = count(1)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _spared():
+    """What comes to the same every time is done once."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(database_module, "create_engine", Compiled().engine)
+        patch.setattr(migrate, "upgrade", Tables().upgrade)
+        yield
 
 
 @pytest.fixture(scope="session")
@@ -26,7 +38,9 @@ def _sqlite_file(tmp_path_factory):
     """An empty database brought up to date by the migrations, to be copied."""
     file = tmp_path_factory.mktemp("sqlite") / "empty.db"
     engine = open_database(f"sqlite:///{file}")
-    bring_up_to_date(engine)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(migrate, "upgrade", migrated)
+        bring_up_to_date(engine)
     engine.dispose()
     return file
 

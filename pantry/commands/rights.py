@@ -105,6 +105,7 @@ READS: dict[str, frozenset[str]] = {
     "days": _ALL,
     "devices": _MANAGER,
     "dishes": _MENU,
+    "dishes-for": _KITCHEN,
     "expected": _ALL,
     "failed-places": _ALL,
     "house": _EVERYBODY,

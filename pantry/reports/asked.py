@@ -20,6 +20,7 @@ from pantry.reports import (
     days,
     devices,
     dishes,
+    dishes_for,
     expected,
     failed_places,
     house,
@@ -57,6 +58,7 @@ from pantry.reports.shapes.coverage import CoverageRow
 from pantry.reports.shapes.credits import CreditRow
 from pantry.reports.shapes.days import DaysRow, MorningRow
 from pantry.reports.shapes.dishes import DishRow
+from pantry.reports.shapes.dishes_for import DishForRow
 from pantry.reports.shapes.envelope import NoticeReport, Report
 from pantry.reports.shapes.expected import ExpectedRow
 from pantry.reports.shapes.house import AwaitedRow, HouseRow, OneDevice, PersonRow
@@ -142,6 +144,12 @@ ASKED: Mapping[str, Asked] = {
     "days": Asked(days.days, Report[DaysRow], {"days": _DAYS}),
     "devices": Asked(devices.devices, Report[OneDevice]),
     "dishes": Asked(dishes.dishes, Report[DishRow]),
+    "dishes-for": Asked(
+        dishes_for.dishes_for,
+        Report[DishForRow],
+        {"date": None, "meal": None, "table": None, "time": None, "covers": _COVERS},
+        frozenset({"date", "meal", "table", "time"}),
+    ),
     "expected": Asked(expected.expected, Report[ExpectedRow]),
     "failed-places": Asked(failed_places.failed_places, Report[FailedPlaceRow]),
     "house": Asked(house.house, Report[HouseRow]),

@@ -47,6 +47,14 @@ class Projected:
         )
 
     @cached_property
+    def direct(self) -> Mapping[str, Sequence[Need]]:
+        """What the dishes of confirmed services still want, by item."""
+        found: dict[str, list[Need]] = {}
+        for need in self.view.needs:
+            found.setdefault(need.item, []).append(need)
+        return found
+
+    @cached_property
     def confirmed_needs(self) -> Sequence[Need]:
         """Every need of a confirmed service, those of its makings included."""
         return [need for of_item in self.confirmed.needs.values() for need in of_item]
@@ -71,7 +79,7 @@ class Projected:
         view = self.view
         menus = Menus(view.recipes, view.items, view.tables)
         return [
-            propose(service, serving, menus, self.confirmed, view.needs, view.kitchen, view.now)
+            propose(service, serving, menus, self.confirmed, self.direct, view.kitchen, view.now)
             for service in view.services
             if service.state is ServiceState.PROPOSED and service.at >= view.now
             for serving in service.servings

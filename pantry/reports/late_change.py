@@ -9,7 +9,7 @@ nine next.
 from collections import OrderedDict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime, time
+from datetime import datetime
 from threading import Lock
 from typing import TypeVar
 from weakref import WeakKeyDictionary
@@ -20,14 +20,13 @@ from sqlmodel import SQLModel
 from pantry.records.read import menu, stock
 from pantry.records.read.kitchen_part import Part, Planned, part_of, planned
 from pantry.records.rows import find, look_among
-from pantry.records.slugs import slug
 from pantry.records.tables import BatchRow, NeedRow, RecipeRow, ServiceRow
-from pantry.refusals import NotThere, UnreadableInput, declare
+from pantry.refusals import UnreadableInput, declare
+from pantry.reports.meal_asked import meal_asked
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.reports.which_service import service_ahead, service_name
 from pantry.rules.fefo import Need
-from pantry.rules.house_time import instant_of
 from pantry.rules.late_change import Changed, changed
 from pantry.rules.menu import Recipe, Service, ServiceState
 from pantry.rules.recipes import direct_needs
@@ -35,8 +34,6 @@ from pantry.rules.services import settled
 from pantry.rules.stock import Item
 
 NOT_CONFIRMED = declare("not_confirmed", "Nothing is set aside for the service yet.")
-CHANGE_UNREADABLE = declare("change_unreadable", "What is to change cannot be read.")
-TABLE_NOT_THERE = declare("table_not_there", "The house has no table of that name.")
 Kept = TypeVar("Kept", bound=SQLModel)
 
 _OFF = "yes"
@@ -55,7 +52,7 @@ def late_change(view: View, service: str, **to: str | int) -> list[Row]:
 
     Raises:
         NotThere: `service_not_ahead`, `table_not_there`.
-        UnreadableInput: `not_confirmed`, `change_unreadable`.
+        UnreadableInput: `not_confirmed`, `meal_unreadable`.
     """
     stands = _as_it_stands(view, _row(view, service))
     then = replace(view, now=stands.at)
@@ -160,34 +157,21 @@ def _as_it_stands(view: View, row: ServiceRow) -> _Stands:
 
 def _changed(view: View, service: Service, to: Mapping[str, str | int]) -> Service:
     """The service as it would be."""
-    table = slug(str(to.get("table", service.table)))
-    if table not in view.tables:
-        raise NotThere(
-            TABLE_NOT_THERE,
-            f"The house has no table {to.get('table')!r}.",
-            "Name one of: " + ", ".join(each.name for each in view.tables.values()) + ".",
-            value=str(to.get("table")),
-            field="table",
-        )
-    try:
-        on = date.fromisoformat(str(to.get("date", service.date)))
-        local = service.at.astimezone(view.zone).time()
-        clock = time.fromisoformat(str(to.get("time", local.isoformat())))
-    except ValueError as error:
-        raise UnreadableInput(
-            CHANGE_UNREADABLE,
-            f"{error}.",
-            "Write the date as 2027-03-10 and the time as 19:30.",
-            field="date or time",
-        ) from error
-    meal = slug(str(to.get("meal", service.meal)))
+    local = service.at.astimezone(view.zone).time()
+    to_be = meal_asked(
+        view,
+        on=str(to.get("date", service.date)),
+        meal=str(to.get("meal", service.meal)),
+        table=str(to.get("table", service.table)),
+        clock=str(to.get("time", local.isoformat())),
+    )
     return replace(
         service,
-        id=f"{on.isoformat()}/{meal}/{table}",
-        date=on,
-        meal=meal,
-        table=table,
-        at=instant_of(on, clock, view.zone),
+        id=to_be.id,
+        date=to_be.date,
+        meal=to_be.meal,
+        table=to_be.table,
+        at=to_be.at,
         covers=int(to.get("covers", service.covers)),
     )
 

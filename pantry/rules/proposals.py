@@ -46,7 +46,7 @@ def propose(
     serving: Serving,
     menus: Menus,
     confirmed: Projection,
-    direct: Iterable[Need],
+    direct: Mapping[str, Sequence[Need]],
     kitchen: Kitchen,
     now: datetime,
 ) -> Proposal:
@@ -57,7 +57,7 @@ def propose(
         serving: one of its alternatives.
         menus: recipes, items and tables.
         confirmed: what confirmed services are given; it stays as it is.
-        direct: the needs of the dishes of confirmed services.
+        direct: the needs of the dishes of confirmed services, by item.
         kitchen: what the confirmed projection started from.
         now: the present.
 
@@ -68,13 +68,17 @@ def propose(
     own = direct_needs(alone, menus.recipes, menus.items, menus.tables, kitchen.zone)
     scope = _below({need.item for need in own}, kitchen.preparations)
     inside = scope & kitchen.preparations.keys()
-    theirs = [need for need in direct if need.item in scope] + [
+    theirs = [need for item in scope for need in direct.get(item, ())] + [
         need
         for item in scope
         for need in confirmed.needs.get(item, ())
         if need.via and need.via not in inside
     ]
-    fixed = replace(kitchen, fixed={item: _picks(confirmed, item) for item in scope})
+    fixed = replace(
+        kitchen,
+        preparations={item: kitchen.preparations[item] for item in inside},
+        fixed={item: _picks(confirmed, item) for item in scope},
+    )
     found = project([*theirs, *own], fixed, now)
     return _proposal(service, serving, own, found)
 

@@ -36,6 +36,7 @@ REPORTS = [
     ("instead", "2027-03-13/dinner/family"),
     ("coverage", "--service", "2027-03-13/dinner/family"),
     ("late-change", "2027-03-13/dinner/family", "--covers", "9"),
+    ("dishes-for", "2027-03-14/dinner/family", "--time", "19:30", "--covers", "6"),
     ("notice",),
     ("trace", "C11"),
     ("temperatures",),

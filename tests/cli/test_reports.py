@@ -277,6 +277,7 @@ REPORTS = [
     ("plan",),
     ("coverage",),
     ("late-change", "2027-03-13/dinner/family", "--off"),
+    ("dishes-for", "2027-03-14/dinner/family", "--time", "19:30", "--covers", "6"),
     ("notice",),
     ("temperatures",),
     ("cooling",),

@@ -24,6 +24,7 @@ from pantry.records.tables import (
     NeedRow,
     PromisedRow,
     QuestionRow,
+    RecipeRow,
 )
 from pantry.records.verify import disagreements
 from tests.commands.larkfield import CHEF, ID
@@ -129,6 +130,11 @@ class House:
         """What the house says of an item, as its house book would."""
         with writing(self.engine) as connection:
             change(connection, ItemRow, {"house": ID, "id": item}, **columns)
+
+    def set_recipe(self, recipe, **columns):
+        """What the house says of a recipe, as its house book would."""
+        with writing(self.engine) as connection:
+            change(connection, RecipeRow, {"house": ID, "id": recipe}, **columns)
 
     # Looking at the books
 

@@ -32,7 +32,15 @@ PASSWORD = "four words in a row"
 
 
 SERVICE = "2027-03-11/dinner/family"
-ARGUMENTS = {"name": "m", "service": SERVICE, "text": "9501101530003"}
+ARGUMENTS = {
+    "name": "m",
+    "service": SERVICE,
+    "text": "9501101530003",
+    "date": SERVICE.partition("/")[0],
+    "meal": "dinner",
+    "table": "family",
+    "time": "19:30",
+}
 """What a report can be asked that needs an argument; the prefix 950 is GS1's own, for examples."""
 
 

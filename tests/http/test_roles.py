@@ -99,6 +99,7 @@ MAY_READ = {
     "credits": "manager",
     "days": PCM,
     "dishes": CMA,
+    "dishes-for": CM,
     "expected": PCM,
     "failed-places": PCM,
     "house": "porter chef manager approver",

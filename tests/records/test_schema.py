@@ -25,8 +25,15 @@ from pantry.records.schema import bring_up_to_date, revision, versions
 from pantry.records.tables import AreaRow, MovementRow, SQLModel
 from pantry.refusals import NotNow
 from tests.hazel_court import COLD_ROOM, HOUR, ID, NOW, House, found
+from tests.spared import migrated
 
 PATIENCE = 30
+
+
+@pytest.fixture(autouse=True)
+def _the_whole_way(monkeypatch):
+    """The tables are what these tests are about."""
+    monkeypatch.setattr(migrate, "upgrade", migrated)
 
 
 @pytest.fixture

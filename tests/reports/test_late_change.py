@@ -124,4 +124,4 @@ def test_what_cannot_be_weighed_is_refused_by_name(pudding):
     assert code(SUPPER) == "not_confirmed"
     assert code("2027-03-14/lunch/family") == "service_not_ahead"
     assert code(DINNER, table="terrace") == "table_not_there"
-    assert code(DINNER, date="Friday") == code(DINNER, time="noon") == "change_unreadable"
+    assert code(DINNER, date="Friday") == code(DINNER, time="noon") == "meal_unreadable"

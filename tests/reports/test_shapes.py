@@ -26,13 +26,21 @@ DAYS = (0, 3)
 """On the first morning, and when menus, deliveries and batches have passed unrecorded."""
 
 
-OTHERWISE = {"late-change": {"off": "yes"}}
+OTHERWISE = {
+    "late-change": {"off": "yes"},
+    "dishes-for": {
+        "date": "2027-03-14",
+        "meal": "dinner",
+        "table": "family",
+        "time": "19:30",
+    },
+}
 """What else a report is asked by, so that there is something to tell."""
 
 
 def told(seen, name, argument=None):
-    given = dict.fromkeys(ASKED[name].needs, argument)
-    return asked.ask(seen, name, **given, **OTHERWISE.get(name, {}))
+    given = dict.fromkeys(ASKED[name].needs, argument) | OTHERWISE.get(name, {})
+    return asked.ask(seen, name, **given)
 
 
 def arguments_of(seen, name, labels):
@@ -42,7 +50,7 @@ def arguments_of(seen, name, labels):
         rows = told(seen, "menus")["rows"]
         ahead = [row for row in rows if row["at"] > write_instant(seen.now)]
         return [row["service"] for row in ahead if row["state"] == "confirmed"][::4]
-    return labels if needs else [None]
+    return labels if needs - OTHERWISE.get(name, {}).keys() else [None]
 
 
 def said(value, key):

@@ -89,7 +89,8 @@ def asked(day, dish, *, confirmed=(), stock=(CREAM,)):
     proposed = service(day, dish)
     given = project(direct, kitchen, NOW)
     (serving,) = proposed.servings
-    return propose(proposed, serving, MENUS, given, direct, kitchen, NOW), given
+    of_item = {name: [need for need in direct if need.item == name] for name in ITEMS}
+    return propose(proposed, serving, MENUS, given, of_item, kitchen, NOW), given
 
 
 def figures(proposal):

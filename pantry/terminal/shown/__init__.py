@@ -8,6 +8,7 @@ from pantry.terminal.shown.credits import owed
 from pantry.terminal.shown.days import days
 from pantry.terminal.shown.devices import devices
 from pantry.terminal.shown.dishes import dishes
+from pantry.terminal.shown.dishes_for import dishes_for
 from pantry.terminal.shown.expected import expected
 from pantry.terminal.shown.house import house
 from pantry.terminal.shown.items import items
@@ -40,6 +41,7 @@ __all__ = [
     "days",
     "devices",
     "dishes",
+    "dishes_for",
     "expected",
     "house",
     "instead",

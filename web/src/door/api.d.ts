@@ -741,6 +741,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/dishes-for": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report dishes-for (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/dishes-for.csv`.
+         */
+        get: operations["report_dishes_for"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/expected": {
         parameters: {
             query?: never;
@@ -3675,6 +3695,83 @@ export interface components {
             date: string;
         };
         /**
+         * DishForRow
+         * @description A dish, or a variant of it, at a meal that is being thought of.
+         *
+         *     `choose_by` null: never; `early`: before the household's usual notice. `last_served` is by that
+         *     table. `problem` says why a dish is unclear.
+         */
+        DishForRow: {
+            dish: string;
+            name: string;
+            variant: string | null;
+            /** @enum {unknown} */
+            covering: "cannot_be_had" | "covered" | "to_buy" | "too_late" | "unclear";
+            choose_by: string | null;
+            early: boolean;
+            lacking: components["schemas"]["DishLacks"][];
+            dies: components["schemas"]["DishUses"][];
+            garden: components["schemas"]["DishFromGarden"][];
+            problem: string | null;
+            against: components["schemas"]["MenuConflict"][];
+            unknown: boolean;
+            in_season: boolean;
+            last_served: string | null;
+            approved: boolean;
+        };
+        /**
+         * DishLacks
+         * @description What a dish would be short of; `order_by` null: nobody sells it in time.
+         */
+        DishLacks: {
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+            order_by: string | null;
+        };
+        /**
+         * DishUses
+         * @description What stands in the house, dies or is past its best within a fortnight, and would be used.
+         */
+        DishUses: {
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+            label: string;
+            usable_until: string | null;
+            good_until: string | null;
+            date_mark: components["schemas"]["DateKind"];
+        };
+        /**
+         * DishFromGarden
+         * @description What would come from the garden; `left` is all that no chosen menu takes of that harvest.
+         */
+        DishFromGarden: {
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+            left: components["schemas"]["Quantity"];
+            ready: string | null;
+        };
+        /**
+         * MenuConflict
+         * @description Who cannot eat a dish, through what; `safe` is null where the house has nothing (AL3).
+         */
+        MenuConflict: {
+            person: string;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+            through: string[];
+            safe: components["schemas"]["MenuSafe"] | null;
+        };
+        /**
+         * MenuSafe
+         * @description Somebody's own safe dish.
+         */
+        MenuSafe: {
+            dish: string;
+            name: string;
+            variant: string | null;
+        };
+        /**
          * ExpectedRow
          * @description An open order, by its delivery.
          */
@@ -4039,27 +4136,6 @@ export interface components {
             short: string[];
             flags: string[];
             conflicts: components["schemas"]["MenuConflict"][];
-        };
-        /**
-         * MenuConflict
-         * @description Who cannot eat a dish, through what; `safe` is null where the house has nothing (AL3).
-         */
-        MenuConflict: {
-            person: string;
-            cannot_eat: string;
-            /** @enum {unknown} */
-            certainty: "contains" | "may_contain";
-            through: string[];
-            safe: components["schemas"]["MenuSafe"] | null;
-        };
-        /**
-         * MenuSafe
-         * @description Somebody's own safe dish.
-         */
-        MenuSafe: {
-            dish: string;
-            name: string;
-            variant: string | null;
         };
         /**
          * MenuAnswer
@@ -5429,6 +5505,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["DishRow"][];
+        };
+        /**
+         * Report[DishForRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_dishes_for: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["DishForRow"][];
         };
         /**
          * Report[ExpectedRow]
@@ -10619,6 +10708,77 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_dishes"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_dishes_for: {
+        parameters: {
+            query: {
+                date: string;
+                meal: string;
+                table: string;
+                time: string;
+                covers?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_dishes_for"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
