@@ -44,6 +44,7 @@ PLACES = {
     "checks": "pantry.terminal.reporting:checks_command",
     "trace": "pantry.terminal.reporting:trace_command",
     "questions": "pantry.terminal.reporting:questions_command",
+    "suppliers": "pantry.terminal.reporting:suppliers_command",
     "credits": "pantry.terminal.reporting:credits_command",
     "devices": "pantry.terminal.reporting:devices_command",
     "changes": "pantry.terminal.reporting:changes_command",

@@ -10,6 +10,7 @@ from pantry.commands.parts import (
     ClosurePart,
     CoursePart,
     DeliveryRulePart,
+    HolidaysPart,
     MoneyPart,
     Number,
     OrderLinePart,
@@ -48,6 +49,15 @@ class ApproveRecipe(Decision, frozen=True, kw_only=True):
 
     recipe: str
     approved: bool = True
+
+
+class CallOffDelivery(Decision, frozen=True, kw_only=True):
+    """A supplier does not come on a date: the boat does not sail; or comes on another instead."""
+
+    supplier: str
+    date: str
+    reason: str
+    instead: str | None = None
 
 
 class CancelOrder(Decision, frozen=True, kw_only=True):
@@ -187,11 +197,16 @@ class SetAside(Decision, frozen=True, kw_only=True):
 
 
 class SetCalendar(Decision, frozen=True, kw_only=True):
-    """A supplier's deliveries and closures are these now."""
+    """A supplier's deliveries, closures and holidays are these now; what is left out stays.
+
+    `zone` is the IANA name of the zone of its wall times; empty: the house's.
+    """
 
     supplier: str
     deliveries: list[DeliveryRulePart] | None = None
     closures: list[ClosurePart] | None = None
+    holidays: HolidaysPart | None = None
+    zone: str | None = None
 
 
 class SetPar(Decision, frozen=True, kw_only=True):
@@ -244,6 +259,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "amend_order": AmendOrder,
     "answer_menu": AnswerMenu,
     "approve_recipe": ApproveRecipe,
+    "call_off_delivery": CallOffDelivery,
     "cancel_order": CancelOrder,
     "change_covers": ChangeCovers,
     "change_product": ChangeProduct,

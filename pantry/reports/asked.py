@@ -44,6 +44,7 @@ from pantry.reports import (
     sheets,
     shop_runs,
     stock,
+    suppliers,
     trace,
     use_first,
     waste,
@@ -76,6 +77,7 @@ from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
 from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
+from pantry.reports.shapes.suppliers import SupplierRow
 from pantry.reports.shapes.trace import TraceRow
 from pantry.reports.shapes.waste import WasteRow, WasteWithoutBatchRow
 from pantry.reports.shapes.wrong_places import WrongPlaceRow
@@ -199,6 +201,7 @@ ASKED: Mapping[str, Asked] = {
     "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),
+    "suppliers": Asked(suppliers.suppliers, Report[SupplierRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),

@@ -49,6 +49,9 @@ def decisions(house):
     house.do("place_order", ORDER)
     house.do("amend_order", {"order": "hill-dairy/2027-03-09", "lines": MILK_LINE})
     house.do("cancel_order", {"order": "hill-dairy/2027-03-09", "reason": "snow"})
+    house.do(
+        "call_off_delivery", {"supplier": "hill-dairy", "date": "2027-03-26", "reason": "snow"}
+    )
     house.do("place_order", ORDER)
     house.do("close_delivery", {"order": "hill-dairy/2027-03-09/2", "driver": "Ines"})
     owed = house.rows(CreditRow)[0].id

@@ -104,6 +104,7 @@ from pantry.records.tables.supply import (  # noqa: E402 - as above
     OrderRow,
     PackRow,
     SupplierRow,
+    SupplierTermsRow,
 )
 from pantry.records.tables.waste import WasteWithoutBatchRow  # noqa: E402 - as above
 
@@ -176,6 +177,7 @@ __all__ = [
     "StayRow",
     "SubstituteRow",
     "SupplierRow",
+    "SupplierTermsRow",
     "TemperatureRow",
     "TryRow",
     "VariantRow",

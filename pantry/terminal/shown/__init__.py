@@ -26,6 +26,7 @@ from pantry.terminal.shown.recipes import recipe, recipes
 from pantry.terminal.shown.serving import instead, served, serving
 from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
+from pantry.terminal.shown.suppliers import suppliers
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
 from pantry.terminal.shown.waste import waste, waste_without_batch
@@ -64,6 +65,7 @@ __all__ = [
     "serving",
     "sheets",
     "stock",
+    "suppliers",
     "temperatures",
     "trace",
     "use_first",

@@ -7,6 +7,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   approve_recipe: "Recipe",
   ask_for: "Asked for",
   bind_label: "Label put on",
+  call_off_delivery: "Delivery called off",
   cancel_order: "Order cancelled",
   change_covers: "Covers changed",
   check_probe: "Probe checked",
