@@ -50,8 +50,7 @@ def add_guest(books: Books, given: Given[AddGuest]) -> None:
         )
         add(books.connection, row)
         books.note("constraint", row.id)
-    menus = menus_to_come(books, dining_table=table.id)
-    ask_about_conflicts(books, menus, f"{person} joins the table", only=person)
+    look_again(books, table.id, person)
 
 
 def _known(books: Books, table: str, person: str) -> list[ConstraintRow]:
@@ -70,3 +69,9 @@ def _free_id(known: Iterable[ConstraintRow], table: str, person: str) -> str:
     own = f"{table}|{slug(person)}"
     numbered = (f"{own}|{number}" for number in count(2))
     return next(each for each in chain([own], numbered) if each not in taken)
+
+
+def look_again(books: Books, table: str, person: str) -> None:
+    """Every menu of the table that is not over yet, held against what the guest cannot eat."""
+    menus = menus_to_come(books, dining_table=table)
+    ask_about_conflicts(books, menus, f"{person} joins the table", only=person)

@@ -39,9 +39,10 @@ RIGHTS: dict[str, frozenset[str]] = {
     "close_delivery": _ALL,
     "confirm": _MENU,
     "cool": _ALL,
-    "correct": _ALL,
+    "correct": _EVERYBODY,
     "count": _ALL,
     "decant": _ALL,
+    "end_stay": _MENU,
     "enrol_device": _MANAGER,
     "freeze": _ALL,
     "harvest": _ALL,
@@ -63,6 +64,8 @@ RIGHTS: dict[str, frozenset[str]] = {
     "reserve_labels": _ALL,
     "revoke_device": _MANAGER,
     "run_out": _ALL,
+    "say_away": _MENU,
+    "say_stay": _MENU,
     "send_out": _ALL,
     "send_sheet": _KITCHEN,
     "serve": _KITCHEN,
@@ -71,6 +74,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "set_level": _ALL,
     "set_par": _KITCHEN,
     "set_policy": _KITCHEN,
+    "set_rota": _MENU,
     "set_substitutes": _KITCHEN,
     "settle": _ALL,
     "shop_run": _ALL,
@@ -117,6 +121,7 @@ READS: dict[str, frozenset[str]] = {
     "pick": _ALL,
     "plan": _KITCHEN,
     "preparations": _ALL,
+    "presence": _MENU,
     "pull": _ALL,
     "questions": _ALL,
     "recipes": _MENU,
@@ -152,7 +157,9 @@ names none is everybody's."""
 
 UNTOLD: dict[str, tuple[tuple[str, str, frozenset[str]], ...]] = {
     "changes": (
+        ("what", "away", _PORTER),
         ("what", "constraint", _PORTER),
+        ("what", "stay", _PORTER),
         ("key", "allergen|", _PORTER | {"approver"}),
     ),
 }
