@@ -18,6 +18,7 @@ PLACES = {
     "morning": "pantry.terminal.reporting:morning_command",
     "pull": "pantry.terminal.reporting:pull_command",
     "pick": "pantry.terminal.reporting:pick_command",
+    "presence": "pantry.terminal.presence:presence_command",
     "preparations": "pantry.terminal.kitchen:preparations_command",
     "serving": "pantry.terminal.kitchen:serving_command",
     "served": "pantry.terminal.kitchen:served_command",

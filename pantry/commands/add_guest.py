@@ -54,7 +54,7 @@ def add_guest(books: Books, given: Given[AddGuest]) -> None:
         )
         add(books.connection, row)
         books.note("constraint", row.id)
-    _look_again(books, table.id, person)
+    look_again(books, table.id, person)
 
 
 def _known(books: Books, table: str, person: str) -> list[ConstraintRow]:
@@ -75,7 +75,7 @@ def _free_id(known: Iterable[ConstraintRow], table: str, person: str) -> str:
     return next(each for each in chain([own], numbered) if each not in taken)
 
 
-def _look_again(books: Books, table: str, person: str) -> None:
+def look_again(books: Books, table: str, person: str) -> None:
     """Every menu of the table that is not over yet, held against what the guest cannot eat."""
     menus = [
         (service, every(books.connection, ServingRow, house=books.id, service=service.id))

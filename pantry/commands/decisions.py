@@ -18,6 +18,7 @@ from pantry.commands.parts import (
     Which,
     Written,
 )
+from pantry.commands.presence_decisions import EndStay, SayAway, SayStay, SetRota
 from pantry.commands.recipe_decisions import SetSubstitutes, WriteRecipe
 from pantry.commands.sheet_decisions import AnswerMenu, SendSheet, WithdrawSheet
 
@@ -264,6 +265,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "change_product": ChangeProduct,
     "confirm": Confirm,
     "correct": Correct,
+    "end_stay": EndStay,
     "enrol_device": EnrolDevice,
     "hold": Hold,
     "import_book": ImportBook,
@@ -276,11 +278,14 @@ DECISIONS: dict[str, type[Decision]] = {
     "release": Release,
     "reserve_labels": ReserveLabels,
     "revoke_device": RevokeDevice,
+    "say_away": SayAway,
+    "say_stay": SayStay,
     "send_sheet": SendSheet,
     "set_aside": SetAside,
     "set_calendar": SetCalendar,
     "set_par": SetPar,
     "set_policy": SetPolicy,
+    "set_rota": SetRota,
     "set_substitutes": SetSubstitutes,
     "settle": Settle,
     "swap_dish": SwapDish,

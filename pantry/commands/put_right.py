@@ -12,6 +12,7 @@ from pantry.commands import (
     menu_needs,
     menus,
     numbered_labels,
+    said_of_presence,
     shop_run,
 )
 from pantry.commands.counting import ANSWERED_BY_A_COUNT
@@ -83,6 +84,7 @@ _STANDS: Mapping[str, Callable[[Books, JournalRow], bool]] = {
     "run_out": asked_for.stands,
     "shop_run": shop_run.stands,
     "tick_off": asked_for.stands,
+    **dict.fromkeys(said_of_presence.SAID_IN, said_of_presence.stands),
     **dict.fromkeys(measured.KEPT_IN, measured.still_stands),
 }
 """Of what says something beside the ledger: whether that still stands."""
@@ -132,6 +134,7 @@ def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], per
         close_what_was_asked(books, row.id, "the count was taken back", person)
     _take_back(books, row, person)
     measured.take_back(books, row, person)
+    said_of_presence.take_back(books, row)
     for movement in moved:
         if movement.source == accounts.MADE_INTO:
             remove(books.connection, BatchParentRow, house=books.id, batch=movement.batch)

@@ -39,9 +39,10 @@ RIGHTS: dict[str, frozenset[str]] = {
     "close_delivery": _ALL,
     "confirm": _MENU,
     "cool": _ALL,
-    "correct": _ALL,
+    "correct": _EVERYBODY,
     "count": _ALL,
     "decant": _ALL,
+    "end_stay": _MENU,
     "enrol_device": _MANAGER,
     "freeze": _ALL,
     "harvest": _ALL,
@@ -63,6 +64,8 @@ RIGHTS: dict[str, frozenset[str]] = {
     "reserve_labels": _ALL,
     "revoke_device": _MANAGER,
     "run_out": _ALL,
+    "say_away": _MENU,
+    "say_stay": _MENU,
     "send_out": _ALL,
     "send_sheet": _KITCHEN,
     "serve": _KITCHEN,
@@ -71,6 +74,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "set_level": _ALL,
     "set_par": _KITCHEN,
     "set_policy": _KITCHEN,
+    "set_rota": _MENU,
     "set_substitutes": _KITCHEN,
     "settle": _ALL,
     "shop_run": _ALL,
@@ -117,6 +121,7 @@ READS: dict[str, frozenset[str]] = {
     "pick": _ALL,
     "plan": _KITCHEN,
     "preparations": _ALL,
+    "presence": _MENU,
     "pull": _ALL,
     "questions": _ALL,
     "recipes": _MENU,
@@ -151,7 +156,7 @@ OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
 names none is everybody's."""
 
 UNTOLD: dict[str, tuple[str, dict[str, frozenset[str]]]] = {
-    "changes": ("what", {"constraint": _PORTER}),
+    "changes": ("what", {"away": _PORTER, "constraint": _PORTER, "stay": _PORTER}),
 }
 """By report, a column and the values of it whose rows a role is not told: the key of a constraint
 names a person and what they cannot eat is behind it (SY10)."""

@@ -35,6 +35,7 @@ from pantry.reports import (
     pick,
     plan,
     preparations,
+    presence,
     pull,
     questions,
     recipes,
@@ -69,6 +70,7 @@ from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
+from pantry.reports.shapes.presence import PresenceReport
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.recipes import RecipeRow
 from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
@@ -179,6 +181,12 @@ ASKED: Mapping[str, Asked] = {
     "pick": Asked(pick.pick, Report[PickRow]),
     "plan": Asked(plan.plan, Report[PlanRow]),
     "preparations": Asked(preparations.preparations, Report[PreparationRow], {"days": _DAYS}),
+    "presence": Asked(
+        presence.presence,
+        PresenceReport,
+        {"days": _DAYS},
+        beside={"stays": presence.stays, "away": presence.away, "rotas": presence.rotas},
+    ),
     "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
     "recipes": Asked(

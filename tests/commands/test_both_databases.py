@@ -86,6 +86,16 @@ def chosen_by_the_household(house):
     house.do("move_service", {"service": "2027-03-14/lunch/family", "to": later})
 
 
+def who_is_here(house):
+    stays = {"stay": "hale", "who": "Ann Hale", "table": "family", "first": "2027-03-13"}
+    house.do("say_stay", stays)
+    house.do("end_stay", {"stay": "hale", "last": "2027-03-14", "last_at": "lunch"})
+    away = {"away": "o", "who": "Orrin", "table": "family", "first": "2027-03-13"}
+    house.do("say_away", away)
+    rota = house.do("set_rota", {"table": "staff", "lines": [{"weekday": "Sunday", "heads": 2}]})
+    house.do("correct", {"command": rota, "reason": "not yet"})
+
+
 def kitchen(house):
     house.do("open", {"batch": "m", "quantity": "2 l", "child": "mo"})
     house.do("decant", {"batch": "f", "quantity": "1 kg", "child": "fd"})
@@ -147,6 +157,7 @@ def test_LG2_every_kind_of_command_leaves_books_that_agree(lodge):
     decisions(lodge)
     menus(lodge)
     chosen_by_the_household(lodge)
+    who_is_here(lodge)
     kitchen(lodge)
     off_the_list(lodge)
     cold_chain(lodge)

@@ -64,6 +64,11 @@ from pantry.records.tables.menu import (  # noqa: E402 - as above
     VariantRow,
 )
 from pantry.records.tables.pictures import PictureRow  # noqa: E402 - as above
+from pantry.records.tables.presence import (  # noqa: E402 - as above
+    AwayRow,
+    RotaRow,
+    StayRow,
+)
 from pantry.records.tables.restoring import (  # noqa: E402 - as above
     AwaitedRow,
     GatheredRow,
@@ -111,6 +116,7 @@ __all__ = [
     "AreaRow",
     "AskedForRow",
     "AwaitedRow",
+    "AwayRow",
     "BalanceRow",
     "BatchParentRow",
     "BatchRow",
@@ -158,6 +164,7 @@ __all__ = [
     "QuestionRow",
     "ReceiptRow",
     "RecipeRow",
+    "RotaRow",
     "SQLModel",
     "ServiceRow",
     "ServingRow",
@@ -167,6 +174,7 @@ __all__ = [
     "SheetServiceRow",
     "ShopRunLineRow",
     "ShopRunRow",
+    "StayRow",
     "SubstituteRow",
     "SupplierRow",
     "SupplierTermsRow",

@@ -20,6 +20,7 @@ from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
+from pantry.terminal.shown.presence import presence
 from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.recipes import recipe, recipes
 from pantry.terminal.shown.serving import instead, served, serving
@@ -55,6 +56,7 @@ __all__ = [
     "pick",
     "plan",
     "preparations",
+    "presence",
     "pull",
     "questions",
     "recipe",

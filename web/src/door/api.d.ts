@@ -1041,6 +1041,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/presence": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report presence (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/presence.csv`.
+         */
+        get: operations["report_presence"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/pull": {
         parameters: {
             query?: never;
@@ -2010,6 +2030,21 @@ export interface components {
             reason: string;
         };
         /**
+         * EndStay
+         * @description Whoever stays leaves on another day; without a day they do not come at all.
+         */
+        EndStay: {
+            /** @default null */
+            base?: number | string | null;
+            stay: string;
+            /** @default null */
+            last?: string | null;
+            /** @default null */
+            last_at?: string | null;
+            /** @default  */
+            by?: string;
+        };
+        /**
          * EnrolDevice
          * @description A device may hand in commands of its own outbox.
          */
@@ -2163,6 +2198,51 @@ export interface components {
             device: string;
         };
         /**
+         * SayAway
+         * @description Somebody of a table eats elsewhere, at one meal or at all; `heads` 0: they eat here.
+         */
+        SayAway: {
+            /** @default null */
+            base?: number | string | null;
+            away: string;
+            who: string;
+            table: string;
+            first: string;
+            /** @default null */
+            last?: string | null;
+            /** @default null */
+            meal?: string | null;
+            /** @default 1 */
+            heads?: number;
+            /** @default  */
+            by?: string;
+        };
+        /**
+         * SayStay
+         * @description Somebody comes to stay and eats at a table; said again under the same id, it is changed.
+         *
+         *     `first_at` and `last_at` are the first and the last meal, or wall times such as 16:30; left out,
+         *     whole days. `last` left out: until somebody says. `by` is who said it.
+         */
+        SayStay: {
+            /** @default null */
+            base?: number | string | null;
+            stay: string;
+            who: string;
+            table: string;
+            first: string;
+            /** @default 1 */
+            heads?: number;
+            /** @default null */
+            first_at?: string | null;
+            /** @default null */
+            last?: string | null;
+            /** @default null */
+            last_at?: string | null;
+            /** @default  */
+            by?: string;
+        };
+        /**
          * SendSheet
          * @description Proposed services are shown to the household, on paper or by a link.
          *
@@ -2280,6 +2360,31 @@ export interface components {
             name: string;
             value: number;
             reason: string;
+        };
+        /**
+         * SetRota
+         * @description How many of a table eat when, from now on; what no line names is as usual.
+         */
+        SetRota: {
+            /** @default null */
+            base?: number | string | null;
+            table: string;
+            lines: components["schemas"]["RotaPart"][];
+            /** @default  */
+            by?: string;
+        };
+        /**
+         * RotaPart
+         * @description How many eat on a weekday, or as an exception on a date; `meal` left out: at every meal.
+         */
+        RotaPart: {
+            heads: number;
+            /** @default null */
+            weekday?: string | null;
+            /** @default null */
+            date?: string | null;
+            /** @default null */
+            meal?: string | null;
         };
         /**
          * SetSubstitutes
@@ -4069,6 +4174,7 @@ export interface components {
             courses: components["schemas"]["MenuCourse"][];
             answer: components["schemas"]["MenuAnswer"] | null;
             shown: components["schemas"]["MenuShown"] | null;
+            said: components["schemas"]["CoversSaid"] | null;
         };
         /**
          * MenuCourse
@@ -4139,6 +4245,16 @@ export interface components {
             read_at: string | null;
             /** Format: date-time */
             until: string;
+        };
+        /**
+         * CoversSaid
+         * @description Another number than a menu stands at, with who said it last and when.
+         */
+        CoversSaid: {
+            covers: number;
+            said_by: string;
+            /** Format: date-time */
+            said_at: string;
         };
         /**
          * DeliveryTodayMark
@@ -4503,6 +4619,103 @@ export interface components {
             command: string;
             batch: string;
             label: string;
+        };
+        /**
+         * PresenceRow
+         * @description How many eat at a table at one meal; null: nobody has said.
+         */
+        PresenceRow: {
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            /** Format: date-time */
+            at: string;
+            covers: number | null;
+            made_of: components["schemas"]["CoversPart"][];
+            menu: components["schemas"]["MenuThere"] | null;
+        };
+        /**
+         * CoversPart
+         * @description What a number of covers is made of: so many more or fewer, who said so, and when.
+         */
+        CoversPart: {
+            /** @enum {unknown} */
+            what: "away" | "rota" | "stay" | "usual";
+            heads: number;
+            id: string | null;
+            who: string | null;
+            said_by: string | null;
+            said_at: string | null;
+        };
+        /**
+         * MenuThere
+         * @description The menu that stands at a meal, for how many.
+         */
+        MenuThere: {
+            service: string;
+            state: components["schemas"]["ServiceState"];
+            covers: number;
+        };
+        /**
+         * OneStay
+         * @description Who stays; `first_at` and `last_at` are a meal, a wall time, or null for the whole day.
+         */
+        OneStay: {
+            stay: string;
+            who: string;
+            heads: number;
+            table: string;
+            /** Format: date */
+            first: string;
+            first_at: string | null;
+            last: string | null;
+            last_at: string | null;
+            said_by: string;
+            /** Format: date-time */
+            said_at: string;
+            version: number;
+        };
+        /**
+         * OneAway
+         * @description Who eats elsewhere; `meal` null: at all of them.
+         */
+        OneAway: {
+            away: string;
+            who: string;
+            heads: number;
+            table: string;
+            /** Format: date */
+            first: string;
+            /** Format: date */
+            last: string;
+            meal: string | null;
+            said_by: string;
+            /** Format: date-time */
+            said_at: string;
+            version: number;
+        };
+        /**
+         * OneRota
+         * @description How many of a table eat when.
+         */
+        OneRota: {
+            table: string;
+            lines: components["schemas"]["OneRotaLine"][];
+            said_by: string;
+            /** Format: date-time */
+            said_at: string;
+            version: number;
+        };
+        /**
+         * OneRotaLine
+         * @description How many on a weekday, or as an exception on a date; `meal` null: at all of them.
+         */
+        OneRotaLine: {
+            heads: number;
+            weekday: number | null;
+            date: string | null;
+            meal: string | null;
         };
         /**
          * PullRow
@@ -5637,6 +5850,22 @@ export interface components {
             rows: components["schemas"]["PreparationRow"][];
         };
         /**
+         * PresenceReport
+         * @description The numbers, and all that was said that they follow from.
+         */
+        Report_presence: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PresenceRow"][];
+            stays: components["schemas"]["OneStay"][];
+            away: components["schemas"]["OneAway"][];
+            rotas: components["schemas"]["OneRota"][];
+        };
+        /**
          * Report[PullRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -6289,7 +6518,7 @@ export interface components {
             kind: "cool";
             body: components["schemas"]["Cool"];
         };
-        /** @description An earlier fact is taken back by movements that name those they reverse (LG4). (chef, manager, porter) */
+        /** @description An earlier fact is taken back by movements that name those they reverse (LG4). (approver, chef, manager, porter) */
         Command_correct: {
             /**
              * Format: uuid
@@ -6378,6 +6607,36 @@ export interface components {
              */
             kind: "decant";
             body: components["schemas"]["Decant"];
+        };
+        /** @description Whoever stays leaves on another day; without a day they do not come at all. (approver, chef, manager) */
+        Command_end_stay: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "end_stay";
+            body: components["schemas"]["EndStay"];
         };
         /** @description A device may hand in commands of its own outbox. (manager) */
         Command_enrol_device: {
@@ -7014,6 +7273,71 @@ export interface components {
             kind: "run_out";
             body: components["schemas"]["RunOut"];
         };
+        /** @description Somebody of a table eats elsewhere, at one meal or at all; `heads` 0: they eat here. (approver, chef, manager) */
+        Command_say_away: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "say_away";
+            body: components["schemas"]["SayAway"];
+        };
+        /**
+         * @description Somebody comes to stay and eats at a table; said again under the same id, it is changed.
+         *
+         *     `first_at` and `last_at` are the first and the last meal, or wall times such as 16:30; left out,
+         *     whole days. `last` left out: until somebody says. `by` is who said it. (approver, chef, manager)
+         */
+        Command_say_stay: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "say_stay";
+            body: components["schemas"]["SayStay"];
+        };
         /** @description Part of a batch left for another house. (chef, manager, porter) */
         Command_send_out: {
             /**
@@ -7267,6 +7591,36 @@ export interface components {
              */
             kind: "set_policy";
             body: components["schemas"]["SetPolicy"];
+        };
+        /** @description How many of a table eat when, from now on; what no line names is as usual. (approver, chef, manager) */
+        Command_set_rota: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_rota";
+            body: components["schemas"]["SetRota"];
         };
         /** @description What may stand in for an item is this now, and nothing else. (chef, manager) */
         Command_set_substitutes: {
@@ -7737,7 +8091,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -11541,6 +11895,73 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_preparations"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_presence: {
+        parameters: {
+            query?: {
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_presence"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
