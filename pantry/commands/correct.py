@@ -1,6 +1,6 @@
 """Take an earlier fact back: new movements that name those they reverse (LG4)."""
 
-from pantry.commands import credit, put_right
+from pantry.commands import credit, put_right, rights
 from pantry.commands.decisions import Correct
 from pantry.commands.given import Given
 from pantry.commands.shelf import take
@@ -24,6 +24,7 @@ def correct(books: Books, given: Given[Correct]) -> None:
 
     Raises:
         NotThere: `command_unknown`.
+        NotAllowed: `role_lacking`: who may not give a command does not take it back either.
         NotNow: `nothing_to_reverse`, `reversed_already`, `depended_on`.
     """
     row = journal.kept(books, given.body.command)
@@ -35,6 +36,7 @@ def correct(books: Books, given: Given[Correct]) -> None:
             value=given.body.command,
             field="body.command",
         )
+    rights.check(books, row.kind, given.person)
     moved = put_right.own_movements(books, row)
     says = put_right.says_something(row)
     if says and not put_right.still_stands(books, row):

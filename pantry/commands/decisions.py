@@ -10,6 +10,7 @@ from pantry.commands.parts import (
     ClosurePart,
     CoursePart,
     DeliveryRulePart,
+    HolidaysPart,
     MoneyPart,
     Number,
     OrderLinePart,
@@ -17,6 +18,7 @@ from pantry.commands.parts import (
     Which,
     Written,
 )
+from pantry.commands.presence_decisions import EndStay, SayAway, SayStay, SetRota
 from pantry.commands.recipe_decisions import SetSubstitutes, WriteRecipe
 from pantry.commands.sheet_decisions import AnswerMenu, SendSheet, WithdrawSheet
 
@@ -47,6 +49,15 @@ class ApproveRecipe(Decision, frozen=True, kw_only=True):
 
     recipe: str
     approved: bool = True
+
+
+class CallOffDelivery(Decision, frozen=True, kw_only=True):
+    """A supplier does not come on a date: the boat does not sail; or comes on another instead."""
+
+    supplier: str
+    date: str
+    reason: str
+    instead: str | None = None
 
 
 class CancelOrder(Decision, frozen=True, kw_only=True):
@@ -186,11 +197,16 @@ class SetAside(Decision, frozen=True, kw_only=True):
 
 
 class SetCalendar(Decision, frozen=True, kw_only=True):
-    """A supplier's deliveries and closures are these now."""
+    """A supplier's deliveries, closures and holidays are these now; what is left out stays.
+
+    `zone` is the IANA name of the zone of its wall times; empty: the house's.
+    """
 
     supplier: str
     deliveries: list[DeliveryRulePart] | None = None
     closures: list[ClosurePart] | None = None
+    holidays: HolidaysPart | None = None
+    zone: str | None = None
 
 
 class SetPar(Decision, frozen=True, kw_only=True):
@@ -243,11 +259,13 @@ DECISIONS: dict[str, type[Decision]] = {
     "amend_order": AmendOrder,
     "answer_menu": AnswerMenu,
     "approve_recipe": ApproveRecipe,
+    "call_off_delivery": CallOffDelivery,
     "cancel_order": CancelOrder,
     "change_covers": ChangeCovers,
     "change_product": ChangeProduct,
     "confirm": Confirm,
     "correct": Correct,
+    "end_stay": EndStay,
     "enrol_device": EnrolDevice,
     "hold": Hold,
     "import_book": ImportBook,
@@ -260,11 +278,14 @@ DECISIONS: dict[str, type[Decision]] = {
     "release": Release,
     "reserve_labels": ReserveLabels,
     "revoke_device": RevokeDevice,
+    "say_away": SayAway,
+    "say_stay": SayStay,
     "send_sheet": SendSheet,
     "set_aside": SetAside,
     "set_calendar": SetCalendar,
     "set_par": SetPar,
     "set_policy": SetPolicy,
+    "set_rota": SetRota,
     "set_substitutes": SetSubstitutes,
     "settle": Settle,
     "swap_dish": SwapDish,

@@ -177,8 +177,23 @@ class DeliveryRulePart(Part, frozen=True):
 
 
 class ClosurePart(Part, frozen=True):
-    """An exception of a supplier's calendar."""
+    """An exception of a supplier's calendar; through `until`, as out of season."""
 
     date: str
     what: Literal["no_delivery", "no_orders"]
     instead: str | None = None
+    until: str | None = None
+    reason: str | None = None
+
+
+class HolidaysPart(Part, frozen=True):
+    """The public holidays a supplier keeps, and what becomes of a delivery on one.
+
+    `country` is ISO 3166-1 (`GB`), `subdivision` ISO 3166-2 without it (`SCT`); no country: the
+    supplier keeps none.
+    """
+
+    country: str | None = None
+    subdivision: str | None = None
+    delivery: Literal["falls_away", "day_before", "day_after"] = "falls_away"
+    orders_taken: bool = False

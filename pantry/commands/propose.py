@@ -1,6 +1,7 @@
 """Propose a service's menu, with alternatives by course."""
 
 from pantry.commands import base, menus, naming
+from pantry.commands.covers_said import number_said
 from pantry.commands.decisions import Propose
 from pantry.commands.given import Given
 from pantry.commands.parts import ProposedPart
@@ -63,7 +64,9 @@ def _proposed(books: Books, given: Given[Propose]) -> ServiceRow:
 def _new(books: Books, given: Given[Propose], identity: str) -> ServiceRow:
     part = given.body.service
     table = naming.dining_table(books, part.table, "body.service.table")
-    covers = table.usual_covers if part.covers is None else part.covers
+    on, at = naming.day(part.date, "body.service.date"), menus.at(books, part, None)
+    meal = slug(part.meal)
+    covers = number_said(books, table.id, on, meal, at) if part.covers is None else part.covers
     if covers is None:
         raise UnreadableInput(
             menus.COVERS_MISSING,
@@ -74,10 +77,10 @@ def _new(books: Books, given: Given[Propose], identity: str) -> ServiceRow:
     row = ServiceRow(
         house=books.id,
         id=identity,
-        on=naming.day(part.date, "body.service.date"),
-        meal=slug(part.meal),
+        on=on,
+        meal=meal,
         dining_table=table.id,
-        at=menus.at(books, part, None),
+        at=at,
         covers=covers,
         state=ServiceState.PROPOSED.value,
         last_command=given.id,

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from pantry.commands import (
     asked_for,
+    call_off_delivery,
     came_short,
     close_delivery,
     last_counted,
@@ -11,6 +12,7 @@ from pantry.commands import (
     menu_needs,
     menus,
     numbered_labels,
+    said_of_presence,
     shop_run,
 )
 from pantry.commands.counting import ANSWERED_BY_A_COUNT
@@ -76,11 +78,13 @@ def _is_received(books: Books, row: JournalRow) -> bool:
 _STANDS: Mapping[str, Callable[[Books, JournalRow], bool]] = {
     "ask_for": asked_for.stands,
     "bind_label": numbered_labels.is_bound,
+    "call_off_delivery": call_off_delivery.stands,
     "close_delivery": close_delivery.has_left,
     "receive": _is_received,
     "run_out": asked_for.stands,
     "shop_run": shop_run.stands,
     "tick_off": asked_for.stands,
+    **dict.fromkeys(said_of_presence.SAID_IN, said_of_presence.stands),
     **dict.fromkeys(measured.KEPT_IN, measured.still_stands),
 }
 """Of what says something beside the ledger: whether that still stands."""
@@ -128,13 +132,9 @@ def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], per
     asked_for.take_back(books, row, person)
     if row.kind == "count":
         close_what_was_asked(books, row.id, "the count was taken back", person)
-    if row.kind == "shop_run":
-        shop_run.take_back(books, row, person)
-    if row.kind == "bind_label":
-        numbered_labels.take_off(books, row)
-    if row.kind == "close_delivery":
-        close_delivery.await_again(books, row, person)
+    _take_back(books, row, person)
     measured.take_back(books, row, person)
+    said_of_presence.take_back(books, row)
     for movement in moved:
         if movement.source == accounts.MADE_INTO:
             remove(books.connection, BatchParentRow, house=books.id, batch=movement.batch)
@@ -146,6 +146,18 @@ def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], per
         _confirmed_again(books, row)
     if row.kind == "recall":
         _no_recall(books, row)
+
+
+def _take_back(books: Books, row: JournalRow, person: str) -> None:
+    """What a command said that stands by itself."""
+    if row.kind == "shop_run":
+        shop_run.take_back(books, row, person)
+    if row.kind == "bind_label":
+        numbered_labels.take_off(books, row)
+    if row.kind == "call_off_delivery":
+        call_off_delivery.take_back(books, row)
+    if row.kind == "close_delivery":
+        close_delivery.await_again(books, row, person)
 
 
 def _undo_receipt(books: Books, row: JournalRow, person: str) -> None:

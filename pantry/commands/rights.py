@@ -30,6 +30,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "approve_recipe": _MENU,
     "ask_for": _ALL,
     "bind_label": _ALL,
+    "call_off_delivery": _KITCHEN,
     "cancel_order": _KITCHEN,
     "change_covers": _MENU,
     "change_product": _KITCHEN,
@@ -38,9 +39,10 @@ RIGHTS: dict[str, frozenset[str]] = {
     "close_delivery": _ALL,
     "confirm": _MENU,
     "cool": _ALL,
-    "correct": _ALL,
+    "correct": _EVERYBODY,
     "count": _ALL,
     "decant": _ALL,
+    "end_stay": _MENU,
     "enrol_device": _MANAGER,
     "freeze": _ALL,
     "harvest": _ALL,
@@ -62,6 +64,8 @@ RIGHTS: dict[str, frozenset[str]] = {
     "reserve_labels": _ALL,
     "revoke_device": _MANAGER,
     "run_out": _ALL,
+    "say_away": _MENU,
+    "say_stay": _MENU,
     "send_out": _ALL,
     "send_sheet": _KITCHEN,
     "serve": _KITCHEN,
@@ -70,6 +74,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "set_level": _ALL,
     "set_par": _KITCHEN,
     "set_policy": _KITCHEN,
+    "set_rota": _MENU,
     "set_substitutes": _KITCHEN,
     "settle": _ALL,
     "shop_run": _ALL,
@@ -116,6 +121,7 @@ READS: dict[str, frozenset[str]] = {
     "pick": _ALL,
     "plan": _KITCHEN,
     "preparations": _ALL,
+    "presence": _MENU,
     "pull": _ALL,
     "questions": _ALL,
     "recipes": _MENU,
@@ -124,6 +130,7 @@ READS: dict[str, frozenset[str]] = {
     "sheets": _MENU,
     "shop-runs": _KITCHEN,
     "stock": _ALL,
+    "suppliers": _KITCHEN,
     "temperatures": _ALL,
     "trace": _ALL,
     "use-first": _ALL,
@@ -148,11 +155,16 @@ OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
 """By report, the column that names a role, and who is told only the rows of their own; a row that
 names none is everybody's."""
 
-UNTOLD: dict[str, tuple[str, dict[str, frozenset[str]]]] = {
-    "changes": ("what", {"constraint": _PORTER}),
+UNTOLD: dict[str, tuple[tuple[str, str, frozenset[str]], ...]] = {
+    "changes": (
+        ("what", "away", _PORTER),
+        ("what", "constraint", _PORTER),
+        ("what", "stay", _PORTER),
+        ("key", "allergen|", _PORTER | {"approver"}),
+    ),
 }
-"""By report, a column and the values of it whose rows a role is not told: the key of a constraint
-names a person and what they cannot eat is behind it (SY10)."""
+"""By report, a column, how its value begins, and the roles that are not told such a row: the key of
+a constraint, and of a question about what somebody cannot eat, names a person (SY10)."""
 
 
 def check(books: Books, kind: str, name: str) -> str:
@@ -215,10 +227,10 @@ def _is_told(role: str, report: str, row: Mapping[str, Any]) -> bool:
         column, only_own = OWN_ONLY[report]
         if role in only_own and row.get(column) not in (None, role):
             return False
-    if report in UNTOLD:
-        column, untold = UNTOLD[report]
-        return role not in untold.get(row[column], frozenset())
-    return True
+    return not any(
+        role in untold and row[column].startswith(begins)
+        for column, begins, untold in UNTOLD.get(report, ())
+    )
 
 
 def commands_of(role: str) -> list[str]:

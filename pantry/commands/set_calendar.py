@@ -10,10 +10,12 @@ from pantry.commands.parts import ClosurePart, DeliveryRulePart
 from pantry.records.books import Books
 from pantry.records.read import menu, supply
 from pantry.records.read.markets import market
-from pantry.records.rows import add, among, change, remove
-from pantry.records.tables import ClosureRow, DeliveryRuleRow, NeedRow
+from pantry.records.rows import add, among, change, every, find, remove
+from pantry.records.tables import ClosureRow, DeliveryRuleRow, NeedRow, SupplierTermsRow
 from pantry.refusals import Refusal, UnreadableInput, declare
-from pantry.rules.deliveries import refuse_late_cutoff
+from pantry.rules.deliveries import refuse_endless, refuse_late_cutoff
+from pantry.rules.house_time import zone
+from pantry.rules.public_holidays import check_country
 
 WEEKDAY_UNREADABLE = declare("weekday_unreadable", "The weekday has no such name.")
 WALL_TIME_UNREADABLE = declare("wall_time_unreadable", "The time is not 24-hour local time.")
@@ -30,7 +32,8 @@ def set_calendar(books: Books, given: Given[SetCalendar]) -> None:
         NotThere: `supplier_unknown`.
         Moved: `base_moved`.
         UnreadableInput: `weekday_unreadable`, `wall_time_unreadable`, `date_unreadable`,
-            `calendar_twice`, `cutoff_after_delivery`.
+            `calendar_twice`, `cutoff_after_delivery`, `closure_ends_first`, `country_unknown`,
+            `zone_unknown`.
     """
     body = given.body
     row = naming.supplier(books, body.supplier)
@@ -43,10 +46,43 @@ def set_calendar(books: Books, given: Given[SetCalendar]) -> None:
     if body.closures is not None:
         closures = [_closure(books, row.id, part) for part in body.closures]
         _refuse_twice([(closure.on, closure.what) for closure in closures], "body.closures")
+        stood = every(books.connection, ClosureRow, house=books.id, supplier=row.id)
+        called_off = {(each.on, each.what): each.command for each in stood}
+        for closure in closures:
+            closure.command = called_off.get((closure.on, closure.what))
         remove(books.connection, ClosureRow, house=books.id, supplier=row.id)
         add(books.connection, *closures)
+    _keep_terms(books, row.id, body)
     base.next_version(books, row, "supplier")
     reckon_deadlines(books, row.id)
+
+
+def _keep_terms(books: Books, supplier: str, body: SetCalendar) -> None:
+    """Keep what the body says of the calendar's zone and of its holidays."""
+    found: dict[str, Any] = {}
+    if body.zone is not None:
+        found["zone"] = zone(body.zone).key if body.zone else None
+    part = body.holidays
+    if part is not None:
+        try:
+            found |= holiday_columns(part.country, part.subdivision)
+        except Refusal as refusal:
+            raise refusal.at("body.holidays.country") from refusal
+        found |= {"holiday_delivery": part.delivery, "holiday_orders": part.orders_taken}
+    key: dict[str, Any] = {"house": books.id, "supplier": supplier}
+    if found and find(books.connection, SupplierTermsRow, **key):
+        change(books.connection, SupplierTermsRow, key, **found)
+    elif found:
+        add(books.connection, SupplierTermsRow(**key, **found))
+
+
+def holiday_columns(country: str | None, subdivision: str | None) -> dict[str, str | None]:
+    """Whose public holidays are kept, as it is stored, or `country_unknown`."""
+    country = (country or "").strip().upper() or None
+    subdivision = ((subdivision or "").strip().upper() or None) if country else None
+    if country:
+        check_country(country, subdivision)
+    return {"country": country, "subdivision": subdivision}
 
 
 def _refuse_twice(keys: list[tuple[Any, Any]], field: str) -> None:
@@ -124,11 +160,18 @@ def _rule(books: Books, supplier: str, part: DeliveryRulePart) -> DeliveryRuleRo
 
 
 def _closure(books: Books, supplier: str, part: ClosurePart) -> ClosureRow:
-    instead = part.instead
-    return ClosureRow(
+    instead, until = part.instead, part.until
+    row = ClosureRow(
         house=books.id,
         supplier=supplier,
         on=naming.day(part.date, "body.closures.date"),
         what=part.what,
         instead=None if instead is None else naming.day(instead, "body.closures.instead"),
+        until=None if until is None else naming.day(until, "body.closures.until"),
+        reason=(part.reason or "").strip() or None,
     )
+    try:
+        refuse_endless(supply.closure(row))
+    except Refusal as refusal:
+        raise refusal.at("body.closures.until") from refusal
+    return row

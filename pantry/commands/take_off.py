@@ -1,6 +1,7 @@
 """Take a service off: nobody eats, and what it held is free again."""
 
 from pantry.commands import menu_needs, menus
+from pantry.commands.covers_said import COVERS_SAID
 from pantry.commands.decisions import TakeOff
 from pantry.commands.given import Given
 from pantry.commands.take_out import ask_what_becomes
@@ -30,6 +31,7 @@ def free(books: Books, row: ServiceRow, reason: str, person: str) -> None:
     """A service does not take place, or not there: what it held is free again."""
     menus.moved_on(books, row, state=ServiceState.TAKEN_OFF.value, reason=reason)
     menu_needs.clear(books, row.id)
+    close(books, COVERS_SAID, row.id, "it did not take place", person)
     close(books, "unserved", row.id, "it did not take place", person)
     account = accounts.kitchen(row.id)
     if any(

@@ -35,6 +35,7 @@ from pantry.reports import (
     pick,
     plan,
     preparations,
+    presence,
     pull,
     questions,
     recipes,
@@ -43,6 +44,7 @@ from pantry.reports import (
     sheets,
     shop_runs,
     stock,
+    suppliers,
     trace,
     use_first,
     waste,
@@ -68,12 +70,14 @@ from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
+from pantry.reports.shapes.presence import PresenceReport
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.recipes import RecipeRow
 from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
 from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
+from pantry.reports.shapes.suppliers import SupplierRow
 from pantry.reports.shapes.trace import TraceRow
 from pantry.reports.shapes.waste import WasteRow, WasteWithoutBatchRow
 from pantry.reports.shapes.wrong_places import WrongPlaceRow
@@ -177,6 +181,12 @@ ASKED: Mapping[str, Asked] = {
     "pick": Asked(pick.pick, Report[PickRow]),
     "plan": Asked(plan.plan, Report[PlanRow]),
     "preparations": Asked(preparations.preparations, Report[PreparationRow], {"days": _DAYS}),
+    "presence": Asked(
+        presence.presence,
+        PresenceReport,
+        {"days": _DAYS},
+        beside={"stays": presence.stays, "away": presence.away, "rotas": presence.rotas},
+    ),
     "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
     "recipes": Asked(
@@ -191,6 +201,7 @@ ASKED: Mapping[str, Asked] = {
     "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
     "stock": Asked(stock.stock, Report[StockRow]),
+    "suppliers": Asked(suppliers.suppliers, Report[SupplierRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),
     "use-first": Asked(use_first.use_first, Report[UseFirstRow]),

@@ -8,10 +8,13 @@ from pantry.records.tables import ServiceRow
 from pantry.reports import safe_dishes
 from pantry.reports.ahead import Ahead
 from pantry.reports.menu_answers import MenuAnswers, answer_by, choose_by
+from pantry.reports.presence import Told
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
 from pantry.rules.house_time import before, local_date
-from pantry.rules.menu import Service, Serving
+from pantry.rules.menu import Service, ServiceState, Serving
+
+_TO_COME = (ServiceState.PROPOSED, ServiceState.CONFIRMED)
 
 
 def menus(view: View) -> list[Row]:
@@ -23,7 +26,8 @@ def menus(view: View) -> list[Row]:
     without (RQ4), or what a confirmed dish itself still lacks; nothing once a service is over.
     `conflicts` name who cannot eat a dish, and their own safe dish (AL3). `answer` is what the
     household chose, which the chef confirms; without one the first dish of each course holds from
-    `answer_by`. `shown` is the sheet on which they see it now.
+    `answer_by`. `shown` is the sheet on which they see it now. `said` is another number of covers
+    than it stands at, by who is said to be in the house; null where they agree or it is over.
     """
     ahead = Ahead(view)
     yesterday = local_date(view.now, view.zone) - timedelta(days=1)
@@ -31,15 +35,29 @@ def menus(view: View) -> list[Row]:
     ids = [service.id for service in services]
     rows = {row.id: row for row in among(view.connection, ServiceRow, view.id, "id", ids)}
     answers = MenuAnswers(view)
+    told = Told(view)
     return [
         _row(ahead, service)
         | {
             "version": rows[service.id].version,
             "answer": answers.told(rows[service.id]),
             "shown": answers.shown(service.id),
+            "said": _said(told, service),
         }
         for service in services
     ]
+
+
+def _said(told: Told, service: Service) -> Row | None:
+    found = told.covers(service)
+    last = found.last_said
+    if service.state not in _TO_COME or found.number == service.covers or last is None:
+        return None
+    return {
+        "covers": found.number,
+        "said_by": last.said_by,
+        "said_at": instant(last.said_at),
+    }
 
 
 def _row(ahead: Ahead, service: Service) -> Row:

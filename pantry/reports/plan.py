@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from datetime import datetime, timedelta
 
+from pantry.reports.presence import people
 from pantry.reports.report import Row, amount, as_data, instant, money
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.ways import ways_out_of
@@ -27,6 +28,7 @@ def planned(view: View) -> Plan:
         view.now + LOOK_AHEAD,
         placed=view.placed,
         covered=view.covered,
+        people=people(view),
     )
 
 

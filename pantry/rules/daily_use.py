@@ -14,7 +14,12 @@ _AFTER_EVERY_TABLE = 1_000_000
 
 
 def daily_needs(
-    items: Mapping[str, Item], people: int, first_day: date, last_day: date, zone: ZoneInfo
+    items: Mapping[str, Item],
+    people: int,
+    first_day: date,
+    last_day: date,
+    zone: ZoneInfo,
+    known: Mapping[date, int] = {},
 ) -> list[Need]:
     """One need for each item with a daily use and each day, wanted at 06:00, usable all day.
 
@@ -24,20 +29,22 @@ def daily_needs(
 
     Args:
         items: by item id.
-        people: how many are in the house.
+        people: how many are in the house as a rule.
         first_day: of those asked for, inclusive.
         last_day: inclusive.
         zone: the house's.
+        known: how many are in it on days of which that is known otherwise.
 
     Raises:
         MissingFact: `piece_unknown`.
     """
-    used = [item for item in items.values() if item.measured and item.daily_per_head * people > 0]
+    used = [item for item in items.values() if item.measured and item.daily_per_head > 0]
     needs = []
     for day in days_of(first_day, last_day):
+        heads = known.get(day, people)
         wanted_by, until = instant_of(day, _DAY_BEGINS, zone), end_of_day(day, zone)
         for item in used:
-            quantity = _on(day, item.daily_per_head * people, piece_of(item))
+            quantity = _on(day, item.daily_per_head * heads, piece_of(item))
             id_ = f"daily|{item.id}|{day}"
             needs.append(Need(id_, "", "", item.id, quantity, wanted_by, until, _AFTER_EVERY_TABLE))
     return [need for need in needs if need.quantity]

@@ -1,19 +1,25 @@
 """Supplier calendars: what comes when, and by when it has to be ordered (PL2)."""
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from pantry.refusals import UnreadableInput, declare
+from pantry.rules.closed_days import ClosedDays, closed_days
 from pantry.rules.house_time import days_of, instant_of, local_date, write_instant
-from pantry.rules.supply import ClosureKind, DeliveryRule, Supplier
+from pantry.rules.supply import Closure, DeliveryRule, Supplier
 
 CUTOFF_AFTER_DELIVERY = declare(
     "cutoff_after_delivery", "A delivery's cut-off is later than the delivery itself."
 )
 
+CLOSURE_ENDS_FIRST = declare(
+    "closure_ends_first", "A closure ends before it begins, or goes on for more than a year."
+)
+
+_LONGEST_CLOSURE = timedelta(days=366)
 _DAY = timedelta(days=1)
 _LOOK_BACK = timedelta(days=35)
 """How far before now a calendar begins, so that a delivery just missed can still be named."""
@@ -37,31 +43,58 @@ class Delivery:
     order_by: datetime
 
 
+@dataclass(frozen=True, slots=True)
+class PlannedDelivery:
+    """A delivery of the supplier's week on one date, and what became of it.
+
+    Attributes:
+        on: the date it would come on.
+        delivery: as it comes; None: it falls away.
+        cutoff_moved_from: the date its cut-off would be on, where that takes no orders.
+    """
+
+    rule: DeliveryRule
+    on: date
+    delivery: Delivery | None
+    cutoff_moved_from: date | None
+
+
 def coming(
     supplier: Supplier, first: datetime, last: datetime, zone: ZoneInfo
 ) -> tuple[Delivery, ...]:
     """The supplier's deliveries from `first` to `last`, both inclusive, in time order (PL2).
 
-    Times are wall times of the house, so that a cut-off at 22:00 stays at 22:00 over a clock
-    change. A delivery that `no_delivery` drops comes on `instead` at the same wall time, and its
-    cut-off then counts days back from the new date. A cut-off on a date without orders moves to
-    the same wall time on `instead`, or to the last day before on which orders are taken. Two that
-    fall on one instant are one delivery, with the later cut-off.
+    Times are wall times of the supplier's zone, or else the house's, so that a cut-off at 22:00
+    stays at 22:00 over a clock change. A delivery on a closed day comes on another at the same wall
+    time, or not at all; its cut-off then counts days back from the new date. A cut-off on a date
+    without orders moves to the same wall time on `instead`, or to the last day before on which
+    orders are taken. Two that fall on one instant are one delivery, with the later cut-off.
     """
-    no_delivery = _closed(supplier, ClosureKind.NO_DELIVERY)
-    no_orders = _closed(supplier, ClosureKind.NO_ORDERS)
-    days = {*days_of(local_date(first, zone), local_date(last, zone)), *no_delivery}
     found: dict[datetime, Delivery] = {}
-    for day in sorted(days):
-        arrival = _arrival_date(day, no_delivery)
-        for rule in supplier.rules:
-            if arrival is None or rule.weekday != day.weekday():
-                continue
-            delivery = _delivery(supplier, rule, arrival, no_orders, zone)
-            known = found.get(delivery.at)
-            if first <= delivery.at <= last and (not known or known.cutoff < delivery.cutoff):
-                found[delivery.at] = delivery
+    for planned in calendar_of(supplier, first, last, zone):
+        delivery = planned.delivery
+        if delivery is None or not first <= delivery.at <= last:
+            continue
+        known = found.get(delivery.at)
+        if not known or known.cutoff < delivery.cutoff:
+            found[delivery.at] = delivery
     return tuple(found[at] for at in sorted(found))
+
+
+def calendar_of(
+    supplier: Supplier, first: datetime, last: datetime, zone: ZoneInfo
+) -> Iterator[PlannedDelivery]:
+    """Every delivery of the supplier's weeks around two instants, and what became of it (PL2)."""
+    place = supplier.zone or zone
+    start, end = local_date(first, place), local_date(last, place)
+    closed = closed_days(supplier, start, end)
+    days = {*days_of(start, end), *closed.no_delivery}
+    rules: dict[int, list[DeliveryRule]] = {}
+    for rule in supplier.rules:
+        rules.setdefault(rule.weekday, []).append(rule)
+    for day in sorted(days):
+        for rule in rules.get(day.weekday(), ()):
+            yield _planned(supplier, rule, day, closed, place)
 
 
 def refuse_late_cutoff(rule: DeliveryRule) -> None:
@@ -77,6 +110,22 @@ def refuse_late_cutoff(rule: DeliveryRule) -> None:
             f"{rule.at:%H:%M}.",
             "Give an earlier cut-off, or how many days before the delivery it is.",
             value=f"{rule.cutoff_at:%H:%M}",
+        )
+
+
+def refuse_endless(closure: Closure) -> None:
+    """Refuse a closure that ends before it begins, or never (PL2).
+
+    Raises:
+        UnreadableInput: `closure_ends_first`.
+    """
+    until = closure.until
+    if until is not None and not closure.on <= until <= closure.on + _LONGEST_CLOSURE:
+        raise UnreadableInput(
+            CLOSURE_ENDS_FIRST,
+            f"{until} is no last day of a closure from {closure.on}.",
+            "Give a last day on or after the first, within a year.",
+            value=str(until),
         )
 
 
@@ -149,10 +198,6 @@ def _running_latest(found: Sequence[Delivery]) -> list[int]:
     return best
 
 
-def _closed(supplier: Supplier, kind: ClosureKind) -> dict[date, date | None]:
-    return {c.on: c.instead for c in supplier.closures if c.kind is kind}
-
-
 def _arrival_date(day: date, no_delivery: Mapping[date, date | None]) -> date | None:
     """The date on which that day's delivery comes; None where it does not come at all."""
     seen: set[date] = set()
@@ -178,15 +223,17 @@ def _cutoff_date(rule: DeliveryRule, arrival: date, no_orders: Mapping[date, dat
     return day
 
 
-def _delivery(
-    supplier: Supplier,
-    rule: DeliveryRule,
-    arrival: date,
-    no_orders: Mapping[date, date | None],
-    zone: ZoneInfo,
-) -> Delivery:
+def _planned(
+    supplier: Supplier, rule: DeliveryRule, day: date, closed: ClosedDays, zone: ZoneInfo
+) -> PlannedDelivery:
+    arrival = _arrival_date(day, closed.no_delivery)
+    if arrival is None:
+        return PlannedDelivery(rule, day, None, None)
+    usual = arrival - rule.cutoff_days_before * _DAY
+    ordered = _cutoff_date(rule, arrival, closed.no_orders)
     at = instant_of(arrival, rule.at, zone)
-    cutoff = instant_of(_cutoff_date(rule, arrival, no_orders), rule.cutoff_at, zone)
-    return Delivery(
+    cutoff = instant_of(ordered, rule.cutoff_at, zone)
+    delivery = Delivery(
         f"{supplier.id}/{write_instant(at)}", supplier.id, at, cutoff, cutoff - supplier.send
     )
+    return PlannedDelivery(rule, day, delivery, None if ordered == usual else usual)

@@ -190,4 +190,4 @@ def regular_deliveries(
     """
     first = _MONDAY_BEGINS - weeks_before * 7 * _DAY
     last = _MONDAY_BEGINS + weeks_after * 7 * _DAY - timedelta(seconds=1)
-    return coming(replace(supplier, closures=()), first, last, WALL)
+    return coming(replace(supplier, closures=(), holidays=None, zone=None), first, last, WALL)

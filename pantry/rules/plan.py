@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from fractions import Fraction
 from itertools import chain
 
@@ -53,6 +53,7 @@ def plan(
     *,
     placed: frozenset[str] = frozenset(),
     covered: Mapping[str, int] = {},
+    people: Mapping[date, int] = {},
     yielding: frozenset[str] = frozenset(),
 ) -> Plan:
     """What to order by when, so that every confirmed need is covered and par is kept.
@@ -71,6 +72,7 @@ def plan(
         horizon: daily use and par are looked at until then; needs may lie beyond.
         placed: ids of deliveries for which an order is already placed.
         covered: what each need had been promised before, by id.
+        people: in the house on days of which another number is known than the house's (RQ5).
         yielding: ids of needs that the chef has agreed to uncover.
 
     Raises:
@@ -83,6 +85,7 @@ def plan(
         local_date(now, kitchen.zone),
         local_date(horizon, kitchen.zone),
         kitchen.zone,
+        people,
     )
     market = Market(
         suppliers,

@@ -3,8 +3,10 @@
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from enum import StrEnum
+from zoneinfo import ZoneInfo
 
 from pantry.rules.house_time import Span
+from pantry.rules.public_holidays import HolidayRule
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,12 +39,15 @@ class Closure:
 
     `no_delivery`: the delivery of that date does not come, or comes on `instead`. `no_orders`:
     nobody takes orders on that date; a cut-off on it moves to the same time on `instead`, or else
-    to the last day before on which orders are taken.
+    to the last day before on which orders are taken. It holds for every day through `until`, as out
+    of season (None: the one day); `reason` is in the words of whoever said it.
     """
 
     on: date
     kind: ClosureKind
     instead: date | None = None
+    until: date | None = None
+    reason: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +59,8 @@ class Supplier:
         charge: what a delivery costs.
         may_fail: a delivery may fail to come (a boat), so that one delivery earlier is planned.
         send: how long somebody needs to send the order; order-by is the cut-off less this.
+        zone: in whose wall time the calendar is; None: the house's.
+        holidays: the public holidays it keeps; None: none.
     """
 
     id: str
@@ -64,6 +71,8 @@ class Supplier:
     charge: int = 0
     may_fail: bool = False
     send: timedelta = timedelta(0)
+    zone: ZoneInfo | None = None
+    holidays: HolidayRule | None = None
 
 
 @dataclass(frozen=True, slots=True)

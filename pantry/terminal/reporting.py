@@ -224,6 +224,13 @@ def credits_command(*, as_json: bool) -> None:
     answer("credits", shown.owed, as_json=as_json)
 
 
+@click.command("suppliers")
+@json_option
+def suppliers_command(*, as_json: bool) -> None:
+    """Who sells to the house, and what comes of them in the next four weeks, with what moves it."""
+    answer("suppliers", shown.suppliers, as_json=as_json)
+
+
 @click.command("devices")
 @json_option
 def devices_command(*, as_json: bool) -> None:

@@ -13,7 +13,7 @@ from pantry.commands.book.sheets import Cells, HouseBook, Sheet
 
 DATES: Mapping[str, tuple[str, ...]] = {
     "batches": ("date", "state_date"),
-    "closures": ("date", "instead"),
+    "closures": ("date", "instead", "to"),
     "constraints": ("from", "to"),
     "services": ("date",),
     "choices": ("date",),

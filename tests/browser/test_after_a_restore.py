@@ -52,8 +52,7 @@ def restored(demo_folder, tmp_path, opened):
 
 
 def test_SY7_a_manager_sees_who_is_awaited_and_goes_on(opened, restored, clean):
-    page = opened.as_role(restored, "manager")
-    page.goto("/people")
+    page = opened.as_role(restored, "manager", at="/people")
     section = page.locator("section", has_text="Awaited since the restore")
     expect(section.get_by_role("listitem")).to_have_count(2)
     clean(page)

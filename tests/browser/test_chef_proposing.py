@@ -107,8 +107,7 @@ def test_what_must_be_used_first_leads_to_a_proposal_with_a_dish_that_uses_it(op
 
 
 def test_a_batch_names_the_menu_that_could_use_it(opened, shared_house):
-    page = opened.as_role(shared_house, "chef")
-    page.goto("/use-first")
+    page = opened.as_role(shared_house, "chef", at="/use-first")
     jelly = page.get_by_role("listitem").filter(has_text="Redcurrant jelly").first
     expect(jelly).to_contain_text("best before was")
     expect(jelly).to_contain_text("on the menu tomorrow, dinner, family")
@@ -117,8 +116,7 @@ def test_a_batch_names_the_menu_that_could_use_it(opened, shared_house):
 
 
 def test_WCAG_proposing_and_using_first_are_accessible(opened, shared_house, clean):
-    page = opened.as_role(shared_house, "chef")
-    page.goto("/menus/propose")
+    page = opened.as_role(shared_house, "chef", at="/menus/propose")
     find = page.get_by_role("region", name="Main").get_by_label("A dish for the main")
     find.fill("veni")
     page.get_by_role("button", name="Venison casserole with juniper").click()
@@ -133,8 +131,7 @@ def test_WCAG_proposing_and_using_first_are_accessible(opened, shared_house, cle
 
 
 def test_the_keyboard_alone_proposes(opened, house):
-    page = opened.as_role(house, "chef", phone=False)
-    page.goto("/menus/propose")
+    page = opened.as_role(house, "chef", phone=False, at="/menus/propose")
     find = page.get_by_role("region", name="Main").get_by_label("A dish for the main")
     find.focus()
     page.keyboard.type("lasag")

@@ -110,8 +110,7 @@ def test_LG3_an_area_is_counted_without_the_house_and_what_differs_is_counted_ag
 
 
 def test_LG3_the_office_sees_what_counts_found_and_prints_the_sheet(opened, house, clean):
-    page = opened.as_role(house, "manager", phone=False)
-    page.goto("/counts/fish-drawer")
+    page = opened.as_role(house, "manager", phone=False, at="/counts/fish-drawer")
     expect(page.get_by_role("button", name="Print the sheet")).to_be_visible()
     page.emulate_media(media="print")
     expect(page.get_by_role("button", name="Print the sheet")).to_be_hidden()

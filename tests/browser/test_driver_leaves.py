@@ -28,8 +28,7 @@ def test_the_driver_leaves_the_chef_hears_and_a_credit_is_expected(opened, house
     expect(chef.get_by_text(MILK)).to_be_visible()
     clean(chef)
 
-    manager = opened.as_role(house, "manager")
-    manager.goto("/credits")
+    manager = opened.as_role(house, "manager", at="/credits")
     owed = manager.get_by_role("article").filter(has_text="Whole milk")
     expect(owed).to_contain_text("driven by Ines")
     clean(manager)

@@ -6,7 +6,7 @@ import io
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.conftest import PASSWORD, PEOPLE
+from tests.browser.conftest import PASSWORD, PEOPLE, through_the_door
 from tests.browser.servers import serving
 
 SECRET = "a-secret-of-the-server"
@@ -35,7 +35,8 @@ def test_a_wrong_password_says_so_and_what_to_do(opened, shared_house):
     [("porter", "Goods in"), ("chef", "Menus"), ("manager", "Deadlines"), ("approver", "Menus")],
 )
 def test_every_role_opens_onto_its_own_front_door(opened, shared_house, role, front):
-    page = opened.as_role(shared_house, role)
+    page = opened.page(shared_house)
+    through_the_door(page, role)
     expect(page.get_by_role("heading", name=front, level=1)).to_be_visible()
 
 
@@ -49,8 +50,7 @@ def test_signing_out_ends_it_on_the_server_too(opened, shared_house):
 
 
 def test_a_manager_lets_somebody_in_with_a_code_that_works_once(opened, house):
-    manager = opened.as_role(house, "manager")
-    manager.goto("/people")
+    manager = opened.as_role(house, "manager", at="/people")
     manager.get_by_role("button", name="Make a code for Jess Orrock").click()
     code = manager.locator(".said strong.figure").inner_text()
     for again in (False, True):
@@ -69,8 +69,7 @@ def test_a_manager_lets_somebody_in_with_a_code_that_works_once(opened, house):
 
 def test_a_person_signed_out_everywhere_is_out(opened, house):
     porter = opened.as_role(house, "porter")
-    manager = opened.as_role(house, "manager")
-    manager.goto("/people")
+    manager = opened.as_role(house, "manager", at="/people")
     manager.get_by_role("button", name="Sign out everywhere Calum Whin").click()
     expect(manager.get_by_role("button", name="Sign out everywhere Calum Whin")).to_have_count(0)
     porter.goto("/morning")

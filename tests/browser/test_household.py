@@ -14,6 +14,7 @@ def test_menus_are_shown_by_a_link_answered_without_signing_in_and_confirmed(ope
     chef.get_by_role("link", name="Shown to the household").click()
     chef.get_by_role("link", name="Show menus to the household").click()
     chef.get_by_role("button", name="staff", exact=True).click()
+    expect(chef.get_by_role("button", name="staff", exact=True, pressed=True)).to_be_visible()
     for box in chef.get_by_role("checkbox").all()[2:]:
         box.uncheck()
     clean(chef)

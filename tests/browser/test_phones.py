@@ -29,8 +29,7 @@ def chosen(page, pin, *, by):
 def test_SY13_a_phone_comes_in_by_the_code_in_the_picture_and_goes_from_hand_to_hand(
     opened, house, clean
 ):
-    manager = opened.as_role(house, "manager", phone=False)
-    manager.goto("/people")
+    manager = opened.as_role(house, "manager", phone=False, at="/people")
     manager.get_by_label("What it is called").fill(PHONE_NAME)
     manager.get_by_role("button", name="Make a code for it").click()
     address = manager.locator(".address").inner_text()
@@ -76,8 +75,7 @@ def test_SY4_a_session_that_ends_asks_for_the_pin_and_goes_on_where_one_was(
     enrolled.get_by_role("list", name="What was ordered").get_by_role("link").first.click()
     enrolled.get_by_label("Lot, as on the pack").fill("L 4711")
     line = enrolled.url
-    manager = opened.as_role(house, "manager")
-    manager.goto("/people")
+    manager = opened.as_role(house, "manager", at="/people")
     manager.get_by_role("button", name=f"Sign out everywhere {PEOPLE['porter']}").click()
     expect(enrolled.get_by_role("heading", name=f"{PEOPLE['porter']}, your PIN")).to_be_visible()
     keyed(enrolled, PIN)

@@ -46,8 +46,7 @@ def test_a_picture_of_what_is_held_waits_for_the_house_and_the_chef_sees_it(open
     house.begin()
     expect(page.get_by_text("1 picture waits")).to_have_count(0)
 
-    chef = opened.as_role(house, "chef")
-    chef.goto("/questions")
+    chef = opened.as_role(house, "chef", at="/questions")
     shown = chef.get_by_role("article").get_by_role("img", name="Taken with it")
     expect(shown).to_be_visible()
     clean(chef)

@@ -328,8 +328,7 @@ def test_what_nobody_ordered_a_porter_may_only_hold(opened, busy_house):
 
 
 def test_what_nobody_ordered_a_chef_holds_by_default_and_may_accept(opened, busy_house):
-    page = opened.as_role(busy_house, "chef")
-    page.goto("/goods-in/without-order/whisky")
+    page = opened.as_role(busy_house, "chef", at="/goods-in/without-order/whisky")
     expect(page.get_by_role("radio", name="Hold for the chef")).to_be_checked()
     page.get_by_text("Accept", exact=True).click()
     page.get_by_text("No date").click()

@@ -70,8 +70,7 @@ def test_we_are_out_of_it_reaches_the_order_desk_and_the_chef(opened, house, cle
     expect(page.get_by_text("Counted: no Whole milk")).to_be_visible()
     clean(page)
 
-    chef = opened.as_role(house, "chef")
-    chef.goto("/questions")
+    chef = opened.as_role(house, "chef", at="/questions")
     question = chef.get_by_role("article").filter(has_text="we are out of Whole milk")
     expect(question.get_by_role("list", name="What is short")).to_be_visible()
     clean(chef)

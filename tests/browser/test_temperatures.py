@@ -107,8 +107,7 @@ def test_SL5_what_a_failed_place_holds_is_decided_by_line_or_kept_where_all_is_c
         porter.goto(path)
         expect(porter.get_by_role("main")).to_contain_text(told)
         clean(porter)
-    chef = opened.as_role(house, "chef")
-    chef.goto("/failed-places")
+    chef = opened.as_role(house, "chef", at="/failed-places")
     stood = chef.get_by_role("list", name="What stood in Fish drawer").get_by_role("button")
     expect(stood).to_have_count(2)
     together = chef.get_by_role("button", name="Keep all 2 that are left")
@@ -127,8 +126,7 @@ def test_SL5_what_a_failed_place_holds_is_decided_by_line_or_kept_where_all_is_c
     expect(stood).to_have_count(1)
     rows = asked(chef, "stock")
     assert "B-0076" not in {row["label"] for row in rows}
-    manager = opened.as_role(house, "manager", phone=False)
-    manager.goto("/cold-places")
+    manager = opened.as_role(house, "manager", phone=False, at="/cold-places")
     expect(manager.get_by_role("article", name="Fish drawer")).to_contain_text(
         "2 of them not right"
     )

@@ -40,7 +40,7 @@ def silent(page: Page) -> None:
 
 
 def test_SY9_every_screen_of_a_porter_opens_cold_while_the_house_is_silent(opened, house, clean):
-    page = opened.as_role(house, "porter")
+    page = opened.as_role(house, "porter", keeps=True)
     until_whole(page)
     house.kill()
     for path, (heading, told) in PORTERS.items():
@@ -125,7 +125,7 @@ def test_a_newer_build_is_taken_with_one_key_and_nothing_that_was_recorded_or_ha
 
 
 def test_a_porters_first_screen_is_small_and_asks_nobody_but_the_house(opened, shared_house):
-    page = opened.as_role(shared_house, "porter")
+    page = opened.as_role(shared_house, "porter", keeps=True)
     loaded, asked = [], []
     page.context.on("request", lambda request: loaded.append(request.url))
     page.on("request", lambda request: asked.append(request.url))

@@ -45,6 +45,7 @@ REPORTS = [
     ("questions",),
     ("waste",),
     ("credits",),
+    ("suppliers",),
     ("devices",),
     ("changes",),
 ]

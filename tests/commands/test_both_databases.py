@@ -49,6 +49,9 @@ def decisions(house):
     house.do("place_order", ORDER)
     house.do("amend_order", {"order": "hill-dairy/2027-03-09", "lines": MILK_LINE})
     house.do("cancel_order", {"order": "hill-dairy/2027-03-09", "reason": "snow"})
+    house.do(
+        "call_off_delivery", {"supplier": "hill-dairy", "date": "2027-03-26", "reason": "snow"}
+    )
     house.do("place_order", ORDER)
     house.do("close_delivery", {"order": "hill-dairy/2027-03-09/2", "driver": "Ines"})
     owed = house.rows(CreditRow)[0].id
@@ -81,6 +84,16 @@ def chosen_by_the_household(house):
     house.do("withdraw_sheet", {"sheet": sheet})
     later = {"date": "2027-03-14", "meal": "supper", "table": "family", "time": "20:00"}
     house.do("move_service", {"service": "2027-03-14/lunch/family", "to": later})
+
+
+def who_is_here(house):
+    stays = {"stay": "hale", "who": "Ann Hale", "table": "family", "first": "2027-03-13"}
+    house.do("say_stay", stays)
+    house.do("end_stay", {"stay": "hale", "last": "2027-03-14", "last_at": "lunch"})
+    away = {"away": "o", "who": "Orrin", "table": "family", "first": "2027-03-13"}
+    house.do("say_away", away)
+    rota = house.do("set_rota", {"table": "staff", "lines": [{"weekday": "Sunday", "heads": 2}]})
+    house.do("correct", {"command": rota, "reason": "not yet"})
 
 
 def kitchen(house):
@@ -144,6 +157,7 @@ def test_LG2_every_kind_of_command_leaves_books_that_agree(lodge):
     decisions(lodge)
     menus(lodge)
     chosen_by_the_household(lodge)
+    who_is_here(lodge)
     kitchen(lodge)
     off_the_list(lodge)
     cold_chain(lodge)

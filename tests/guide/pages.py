@@ -76,6 +76,11 @@ What the cells mean, where it is not plain:
   the wall time over a clock change, `PT72H` does not. Left out, they are 72 h, 24 h, 2 h, nothing and nothing.
 - **`decimal_mark`** of the house, `point` or `comma`, says what `1,500 kg` is, here and in commands: one and a half with a comma. While no
   book has said it, such an amount is refused in a book, and taken as fifteen hundred in a command. `1,5` and `1.5` need no mark.
+- **Calendars**: `country` and `subdivision` are ISO 3166 (`GB`, `SCT`): the public holidays the supplier keeps. `on_holiday` says what
+  becomes of a delivery on one: it `falls_away`, or comes on the working `day_before` or `day_after`; its cut-off moves with it, and to
+  before a holiday, unless `holiday_orders` says `yes`. `time_zone`: in whose wall time the deliveries are, if not the house's. A
+  closure holds from `date` `to` another day. `order_given` is `telephone`, `email` or `by_hand`; `substitution` `ask_first`, `never` or
+  `allowed`. An empty cell of these leaves what stands.
 - **`pieces`** of a batch: how many pieces it is, where it is counted while weighed: two chickens of 3.46 kg.
 - **Lists** in a cell are separated by `;`.
 - **`contains`**: what a label declares, and then whatever it does not name is free; `none` is free of all; empty is *unknown*, and unknown
@@ -217,12 +222,11 @@ def _report(name: str) -> str:
     if name in OWN_ONLY:
         column, roles = OWN_ONLY[name]
         hidden.append(f"{', '.join(sorted(roles))}: what has another `{column}`")
-    if name in UNTOLD:
-        column, untold = UNTOLD[name]
-        hidden += [
-            f"{', '.join(sorted(roles))}: what has the `{column}` {value}"
-            for value, roles in untold.items()
-        ]
+    hidden += [
+        f"{', '.join(sorted(roles))}: what has a `{column}` that begins with "
+        + begins.replace("|", "\\|")
+        for column, begins, roles in UNTOLD.get(name, ())
+    ]
     asked = f"`GET /api/reports/{name}{'?' + takes if takes else ''}`"
     return f"| {asked} | {', '.join(sorted(READS[name]))} | {'; '.join(hidden)} |\n"
 

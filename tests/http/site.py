@@ -4,6 +4,7 @@ httpx sends no Secure cookie over plain HTTP, so the tests write the Cookie head
 """
 
 import json
+import ssl
 import threading
 from datetime import UTC, datetime
 from pathlib import Path
@@ -30,6 +31,8 @@ PEOPLE = {"porter": PORTER, "chef": CHEF, "manager": MANAGER, "approver": APPROV
 SECRET = "the secret of this server"
 PASSWORD = "four words in a row"
 
+PLAIN = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
+"""Over plain HTTP nobody is verified; else each client would read a list of authorities first."""
 
 SERVICE = "2027-03-11/dinner/family"
 ARGUMENTS = {
@@ -76,8 +79,8 @@ class Site:
         self.server = Server(self.served, proxies or Proxies(THIS_MACHINE), encrypted)
         self._thread = threading.Thread(target=self.server.run, args=(self._sockets,))
         self._thread.start()
-        self.nobody = httpx.Client(base_url=self.url, trust_env=False, timeout=30)
-        self._clients = [self.nobody]
+        self._clients = []
+        self.nobody = self._client()
 
     def stop(self):
         self.server.should_exit = True
@@ -107,7 +110,9 @@ class Site:
         return self._client(cookie=cookie, **{"sec-fetch-site": "same-origin"})
 
     def _client(self, **headers):
-        client = httpx.Client(base_url=self.url, headers=headers, trust_env=False, timeout=30)
+        client = httpx.Client(
+            base_url=self.url, headers=headers, trust_env=False, timeout=30, verify=PLAIN
+        )
         self._clients.append(client)
         return client
 

@@ -34,6 +34,7 @@ KINDS = {
     "scaling": "fixed",
     "change": {"variant": "leave_out"},
     "what": {"closure": "no_orders"},
+    "holiday_delivery": "day_after",
     "unit_system": "metric",
     "unit": {"waste_without_batch": "ml"},
     "decimal_mark": ",",

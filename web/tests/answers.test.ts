@@ -20,7 +20,7 @@ function menu(more: Partial<MenuRow> = {}): MenuRow {
     ...{ service: "2027-03-15/lunch/staff", date: "2027-03-15", meal: "lunch", table: "staff" },
     ...{ at: "2027-03-15T12:15:00Z", covers: 7, state: "proposed", version: 1, short: 0 },
     ...{ choose_by: null, notice_by: "2027-03-12T12:15:00Z" },
-    ...{ answer_by: "2027-03-12T12:00:00Z", answer: null, shown: null },
+    ...{ answer_by: "2027-03-12T12:00:00Z", answer: null, shown: null, said: null },
     courses: [{ course: "main", dishes: [dish("Pie"), dish("Stew")] }],
     ...more,
   };

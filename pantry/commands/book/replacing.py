@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlmodel import SQLModel
 
+from pantry.commands.book.terms import TERMS
 from pantry.records.books import Books
 from pantry.records.rows import add, every, remove, table
 from pantry.records.slugs import slug
@@ -23,6 +24,7 @@ from pantry.records.tables import (
     RecipeRow,
     SubstituteRow,
     SupplierRow,
+    SupplierTermsRow,
     VariantRow,
 )
 
@@ -66,6 +68,7 @@ _KINDS: dict[type[SQLModel], _Kind] = {
     AreaRow: _Kind("area", _id, _id),
     ItemRow: _Kind("item", _id, _id, ("level",)),
     SupplierRow: _Kind("supplier", _id, _id),
+    SupplierTermsRow: _Kind("supplier", _of_supplier, _of_supplier, TERMS),
     DeliveryRuleRow: _Kind("supplier", _of_supplier, _of_supplier),
     ClosureRow: _Kind("supplier", _of_supplier, _of_supplier),
     PackRow: _Kind("pack", _id, _id, ("contains", "may_contain")),
@@ -123,4 +126,5 @@ def _carry_on(books: Books, row: Any, before: Any, kept: Iterable[str]) -> None:
         row.last_command = books.command
         row.version = before.version + 1 if before else 1
     for column in kept if before else ():
-        setattr(row, column, getattr(before, column))
+        if column not in row.model_fields_set:
+            setattr(row, column, getattr(before, column))

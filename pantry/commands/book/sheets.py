@@ -60,9 +60,11 @@ SHEETS: Mapping[str, Columns] = MappingProxyType(
             "items": "item base_unit group? area? counted? density_g_per_ml? piece_weight_g? "
             "opened_life_days? thawed_life_hours? frozen_life_days? high_risk? whole? contains? "
             "may_contain? gtin? floor? order_up_to? daily_per_head?",
-            "suppliers": "supplier email? minimum? charge? may_fail? send_minutes?",
+            "suppliers": "supplier email? minimum? charge? may_fail? send_minutes? time_zone? "
+            "country? subdivision? on_holiday? holiday_orders? fails_percent? order_given? "
+            "order_words? substitution? fallback_shop?",
             "deliveries": "supplier weekday time cutoff_days_before cutoff_time",
-            "closures": "supplier date what instead?",
+            "closures": "supplier date what instead? to? reason?",
             "packs": "supplier item pack quantity price gtin? life_on_arrival_days?",
             "batches": "label item quantity area date_kind date? lot? state? state_date? cost? "
             "supplier? pieces?",

@@ -7,11 +7,18 @@ from pantry.commands.book import amounts, cells
 from pantry.commands.book.items import product_number
 from pantry.commands.book.pack_ladder import read_ladder
 from pantry.commands.book.reading import Line, Reading
+from pantry.commands.book.terms import own_holidays, own_zone, read_terms
 from pantry.commands.set_calendar import wall_time, weekday
 from pantry.records.slugs import slug
-from pantry.records.tables import ClosureRow, DeliveryRuleRow, PackRow, SupplierRow
+from pantry.records.tables import (
+    ClosureRow,
+    DeliveryRuleRow,
+    PackRow,
+    SupplierRow,
+    SupplierTermsRow,
+)
 from pantry.refusals import Refusal
-from pantry.rules.deliveries import refuse_late_cutoff
+from pantry.rules.deliveries import refuse_endless, refuse_late_cutoff
 from pantry.rules.pack_words import words_of
 from pantry.rules.supply import Closure, ClosureKind, DeliveryRule, Pack, Supplier
 
@@ -24,6 +31,7 @@ def read_suppliers(reading: Reading) -> None:
     for line in reading.lines("suppliers"):
         identity = line.name("supplier", reading.suppliers)
         stands = reading.known.suppliers.get(identity)
+        terms = read_terms(line)
         supplier = Supplier(
             id=identity,
             name=line.text("supplier"),
@@ -33,17 +41,22 @@ def read_suppliers(reading: Reading) -> None:
             charge=amounts.money(line, "charge"),
             may_fail=line.says("may_fail"),
             send=timedelta(minutes=line.read("send_minutes", cells.whole(), 0)),
+            zone=own_zone(terms, stands.zone if stands else None),
+            holidays=own_holidays(terms, stands.holidays if stands else None),
         )
         reading.suppliers.things[identity] = supplier
-        reading.rows.append(_supplier_row(reading, supplier, line.text("email") or None))
+        reading.rows.append(_supplier_row(line, supplier))
+        if terms:
+            house = reading.house.id
+            reading.rows.append(SupplierTermsRow(house=house, supplier=identity, **terms))
 
 
-def _supplier_row(reading: Reading, supplier: Supplier, email: str | None) -> SupplierRow:
+def _supplier_row(line: Line, supplier: Supplier) -> SupplierRow:
     return SupplierRow(
-        house=reading.house.id,
+        house=line.reading.house.id,
         id=supplier.id,
         name=supplier.name,
-        email=email,
+        email=line.text("email") or None,
         minimum=supplier.minimum,
         charge=supplier.charge,
         may_fail=supplier.may_fail,
@@ -107,14 +120,34 @@ def read_closures(reading: Reading) -> None:
         on = line.read("date", cells.day, reading.at.date())
         instead = line.read("instead", cells.day, None)
         line.once(seen, supplier, line.text("date"), what)
-        closures.setdefault(supplier, []).append(Closure(on, ClosureKind(what), instead))
+        until = line.read("to", cells.day, None)
+        reason = line.text("reason") or None
+        closure = Closure(on, ClosureKind(what), instead, until, reason)
+        if not line.faulty:
+            _refuse_endless(line, closure)
+        closures.setdefault(supplier, []).append(closure)
         reading.rows.append(
-            ClosureRow(house=reading.house.id, supplier=supplier, on=on, what=what, instead=instead)
+            ClosureRow(
+                house=reading.house.id,
+                supplier=supplier,
+                on=on,
+                what=what,
+                instead=instead,
+                until=until,
+                reason=reason,
+            )
         )
     known = reading.suppliers.things
     for supplier, found in closures.items():
         if supplier in known:
             known[supplier] = replace(known[supplier], closures=tuple(found))
+
+
+def _refuse_endless(line: Line, closure: Closure) -> None:
+    try:
+        refuse_endless(closure)
+    except Refusal as refusal:
+        line.refused("to", refusal)
 
 
 def read_packs(reading: Reading) -> None:

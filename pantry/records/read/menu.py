@@ -9,6 +9,7 @@ from typing import TypeVar
 from sqlalchemy import Connection, bindparam, func, select
 from sqlmodel import SQLModel
 
+from pantry.records.read.presence import stays
 from pantry.records.rows import among, every, made, table
 from pantry.records.tables import (
     ConstraintRow,
@@ -38,6 +39,7 @@ from pantry.rules.menu import (
     Substitute,
     VariantChange,
 )
+from pantry.rules.presence import while_they_stay
 
 Kept = TypeVar("Kept", bound=SQLModel)
 
@@ -154,8 +156,8 @@ def tables(connection: Connection, house: str) -> dict[str, DiningTable]:
 
 
 def constraints(connection: Connection, house: str) -> list[Constraint]:
-    """What everybody cannot eat."""
-    return [
+    """What everybody cannot eat, of whom a stay is known on its days."""
+    said = [
         Constraint(
             person=row.person,
             table=row.dining_table,
@@ -165,6 +167,7 @@ def constraints(connection: Connection, house: str) -> list[Constraint]:
         )
         for row in every(connection, ConstraintRow, house=house)
     ]
+    return while_they_stay(said, stays(connection, house))
 
 
 def substitutes(connection: Connection, house: str) -> list[Substitute]:

@@ -15,9 +15,11 @@ from pantry.records.tables import (
     OrderRow,
     PackRow,
     SupplierRow,
+    SupplierTermsRow,
 )
 from pantry.rules.fefo import Source
 from pantry.rules.house_time import end_of_day, instant_of, last_day, local_date
+from pantry.rules.public_holidays import HolidayDelivery, HolidayRule
 from pantry.rules.supply import Closure, ClosureKind, DeliveryRule, Pack, Supplier
 
 _LINE, _ORDER = table(OrderLineRow), table(OrderRow)
@@ -40,10 +42,10 @@ def suppliers(connection: Connection, house: str) -> dict[str, Supplier]:
         rules.setdefault(row.supplier, []).append(delivery_rule(row))
     closures: dict[str, list[Closure]] = {}
     for closed in every(connection, ClosureRow, house=house):
-        closure = Closure(closed.on, ClosureKind(closed.what), closed.instead)
-        closures.setdefault(closed.supplier, []).append(closure)
+        closures.setdefault(closed.supplier, []).append(closure(closed))
+    terms = {row.supplier: row for row in every(connection, SupplierTermsRow, house=house)}
     return {
-        row.id: _supplier(row, rules.get(row.id, []), closures.get(row.id, []))
+        row.id: _supplier(row, terms.get(row.id), rules.get(row.id, []), closures.get(row.id, []))
         for row in every(connection, SupplierRow, house=house)
     }
 
@@ -58,7 +60,25 @@ def delivery_rule(row: DeliveryRuleRow) -> DeliveryRule:
     )
 
 
-def _supplier(row: SupplierRow, rules: list[DeliveryRule], closures: list[Closure]) -> Supplier:
+def closure(row: ClosureRow) -> Closure:
+    """One exception of a supplier's calendar."""
+    return Closure(row.on, ClosureKind(row.what), row.instead, row.until, row.reason)
+
+
+def holiday_rule(row: SupplierTermsRow | None) -> HolidayRule | None:
+    """The public holidays a supplier keeps; None: none."""
+    if row is None or row.country is None:
+        return None
+    delivery = HolidayDelivery(row.holiday_delivery)
+    return HolidayRule(row.country, row.subdivision, delivery, row.holiday_orders)
+
+
+def _supplier(
+    row: SupplierRow,
+    terms: SupplierTermsRow | None,
+    rules: list[DeliveryRule],
+    closures: list[Closure],
+) -> Supplier:
     return Supplier(
         id=row.id,
         name=row.name,
@@ -68,6 +88,8 @@ def _supplier(row: SupplierRow, rules: list[DeliveryRule], closures: list[Closur
         charge=row.charge,
         may_fail=row.may_fail,
         send=timedelta(minutes=row.send_minutes),
+        zone=ZoneInfo(terms.zone) if terms and terms.zone else None,
+        holidays=holiday_rule(terms),
     )
 
 

@@ -64,6 +64,11 @@ from pantry.records.tables.menu import (  # noqa: E402 - as above
     VariantRow,
 )
 from pantry.records.tables.pictures import PictureRow  # noqa: E402 - as above
+from pantry.records.tables.presence import (  # noqa: E402 - as above
+    AwayRow,
+    RotaRow,
+    StayRow,
+)
 from pantry.records.tables.restoring import (  # noqa: E402 - as above
     AwaitedRow,
     GatheredRow,
@@ -99,6 +104,7 @@ from pantry.records.tables.supply import (  # noqa: E402 - as above
     OrderRow,
     PackRow,
     SupplierRow,
+    SupplierTermsRow,
 )
 from pantry.records.tables.waste import WasteWithoutBatchRow  # noqa: E402 - as above
 
@@ -110,6 +116,7 @@ __all__ = [
     "AreaRow",
     "AskedForRow",
     "AwaitedRow",
+    "AwayRow",
     "BalanceRow",
     "BatchParentRow",
     "BatchRow",
@@ -157,6 +164,7 @@ __all__ = [
     "QuestionRow",
     "ReceiptRow",
     "RecipeRow",
+    "RotaRow",
     "SQLModel",
     "ServiceRow",
     "ServingRow",
@@ -166,8 +174,10 @@ __all__ = [
     "SheetServiceRow",
     "ShopRunLineRow",
     "ShopRunRow",
+    "StayRow",
     "SubstituteRow",
     "SupplierRow",
+    "SupplierTermsRow",
     "TemperatureRow",
     "TryRow",
     "VariantRow",

@@ -23,6 +23,36 @@ class SupplierRow(SQLModel, table=True):
     last_command: str = ""
 
 
+class SupplierTermsRow(SQLModel, table=True):
+    """In whose time and with which holidays a supplier's calendar is, and what else was agreed.
+
+    `zone` None: the house's. `country` and `subdivision` say whose public holidays are kept,
+    `holiday_delivery` what becomes of a delivery on one. `fails_percent`: of a hundred deliveries
+    so many do not come. `order_given` and what follows are told, and decide nothing.
+    """
+
+    __tablename__ = "supplier_terms"
+    __table_args__ = (
+        CheckConstraint(
+            "holiday_delivery IN ('falls_away', 'day_before', 'day_after')",
+            name="holiday_delivery",
+        ),
+    )
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    supplier: str = Field(primary_key=True)
+    zone: str | None = None
+    country: str | None = None
+    subdivision: str | None = None
+    holiday_delivery: str = "falls_away"
+    holiday_orders: bool = False
+    fails_percent: int | None = None
+    order_given: str | None = None
+    order_words: str | None = None
+    substitution: str | None = None
+    fallback_shop: str | None = None
+
+
 class DeliveryRuleRow(SQLModel, table=True):
     """One delivery of a supplier's week, local wall times as `HH:MM`."""
 
@@ -37,7 +67,7 @@ class DeliveryRuleRow(SQLModel, table=True):
 
 
 class ClosureRow(SQLModel, table=True):
-    """An exception of a supplier's calendar."""
+    """An exception of a supplier's calendar, through `until`; `command` called a delivery off."""
 
     __tablename__ = "closure"
     __table_args__ = (CheckConstraint("what IN ('no_delivery', 'no_orders')", name="what"),)
@@ -47,6 +77,9 @@ class ClosureRow(SQLModel, table=True):
     on: date = Field(primary_key=True)
     what: str = Field(primary_key=True)
     instead: date | None = None
+    until: date | None = None
+    reason: str | None = None
+    command: str | None = None
 
 
 class PackRow(SQLModel, table=True):

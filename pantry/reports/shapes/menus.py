@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from pantry.reports.shapes.presence import CoversSaid
 from pantry.reports.shapes.sheets import MenuAnswer, MenuShown
 from pantry.reports.shapes.written import Day, Instant, Number, Shape
 from pantry.rules.menu import ServiceState
@@ -65,3 +66,4 @@ class MenuRow(Shape, frozen=True):
     courses: list[MenuCourse]
     answer: MenuAnswer | None
     shown: MenuShown | None
+    said: CoversSaid | None

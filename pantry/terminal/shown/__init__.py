@@ -20,11 +20,13 @@ from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
+from pantry.terminal.shown.presence import presence
 from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.recipes import recipe, recipes
 from pantry.terminal.shown.serving import instead, served, serving
 from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
+from pantry.terminal.shown.suppliers import suppliers
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
 from pantry.terminal.shown.waste import waste, waste_without_batch
@@ -54,6 +56,7 @@ __all__ = [
     "pick",
     "plan",
     "preparations",
+    "presence",
     "pull",
     "questions",
     "recipe",
@@ -62,6 +65,7 @@ __all__ = [
     "serving",
     "sheets",
     "stock",
+    "suppliers",
     "temperatures",
     "trace",
     "use_first",

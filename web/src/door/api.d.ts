@@ -1041,6 +1041,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/presence": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report presence (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/presence.csv`.
+         */
+        get: operations["report_presence"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/pull": {
         parameters: {
             query?: never;
@@ -1193,6 +1213,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/stock.csv`.
          */
         get: operations["report_stock"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/suppliers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report suppliers (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/suppliers.csv`.
+         */
+        get: operations["report_suppliers"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1905,6 +1945,19 @@ export interface components {
             approved?: boolean;
         };
         /**
+         * CallOffDelivery
+         * @description A supplier does not come on a date: the boat does not sail; or comes on another instead.
+         */
+        CallOffDelivery: {
+            /** @default null */
+            base?: number | string | null;
+            supplier: string;
+            date: string;
+            reason: string;
+            /** @default null */
+            instead?: string | null;
+        };
+        /**
          * CancelOrder
          * @description An open order is not to come.
          */
@@ -1975,6 +2028,21 @@ export interface components {
             base?: number | string | null;
             command: string;
             reason: string;
+        };
+        /**
+         * EndStay
+         * @description Whoever stays leaves on another day; without a day they do not come at all.
+         */
+        EndStay: {
+            /** @default null */
+            base?: number | string | null;
+            stay: string;
+            /** @default null */
+            last?: string | null;
+            /** @default null */
+            last_at?: string | null;
+            /** @default  */
+            by?: string;
         };
         /**
          * EnrolDevice
@@ -2130,6 +2198,51 @@ export interface components {
             device: string;
         };
         /**
+         * SayAway
+         * @description Somebody of a table eats elsewhere, at one meal or at all; `heads` 0: they eat here.
+         */
+        SayAway: {
+            /** @default null */
+            base?: number | string | null;
+            away: string;
+            who: string;
+            table: string;
+            first: string;
+            /** @default null */
+            last?: string | null;
+            /** @default null */
+            meal?: string | null;
+            /** @default 1 */
+            heads?: number;
+            /** @default  */
+            by?: string;
+        };
+        /**
+         * SayStay
+         * @description Somebody comes to stay and eats at a table; said again under the same id, it is changed.
+         *
+         *     `first_at` and `last_at` are the first and the last meal, or wall times such as 16:30; left out,
+         *     whole days. `last` left out: until somebody says. `by` is who said it.
+         */
+        SayStay: {
+            /** @default null */
+            base?: number | string | null;
+            stay: string;
+            who: string;
+            table: string;
+            first: string;
+            /** @default 1 */
+            heads?: number;
+            /** @default null */
+            first_at?: string | null;
+            /** @default null */
+            last?: string | null;
+            /** @default null */
+            last_at?: string | null;
+            /** @default  */
+            by?: string;
+        };
+        /**
          * SendSheet
          * @description Proposed services are shown to the household, on paper or by a link.
          *
@@ -2162,7 +2275,9 @@ export interface components {
         };
         /**
          * SetCalendar
-         * @description A supplier's deliveries and closures are these now.
+         * @description A supplier's deliveries, closures and holidays are these now; what is left out stays.
+         *
+         *     `zone` is the IANA name of the zone of its wall times; empty: the house's.
          */
         SetCalendar: {
             /** @default null */
@@ -2172,6 +2287,10 @@ export interface components {
             deliveries?: components["schemas"]["DeliveryRulePart"][] | null;
             /** @default null */
             closures?: components["schemas"]["ClosurePart"][] | null;
+            /** @default null */
+            holidays?: components["schemas"]["HolidaysPart"] | null;
+            /** @default null */
+            zone?: string | null;
         };
         /**
          * DeliveryRulePart
@@ -2185,7 +2304,7 @@ export interface components {
         };
         /**
          * ClosurePart
-         * @description An exception of a supplier's calendar.
+         * @description An exception of a supplier's calendar; through `until`, as out of season.
          */
         ClosurePart: {
             date: string;
@@ -2193,6 +2312,30 @@ export interface components {
             what: "no_delivery" | "no_orders";
             /** @default null */
             instead?: string | null;
+            /** @default null */
+            until?: string | null;
+            /** @default null */
+            reason?: string | null;
+        };
+        /**
+         * HolidaysPart
+         * @description The public holidays a supplier keeps, and what becomes of a delivery on one.
+         *
+         *     `country` is ISO 3166-1 (`GB`), `subdivision` ISO 3166-2 without it (`SCT`); no country: the
+         *     supplier keeps none.
+         */
+        HolidaysPart: {
+            /** @default null */
+            country?: string | null;
+            /** @default null */
+            subdivision?: string | null;
+            /**
+             * @default falls_away
+             * @enum {unknown}
+             */
+            delivery?: "day_after" | "day_before" | "falls_away";
+            /** @default false */
+            orders_taken?: boolean;
         };
         /**
          * SetPar
@@ -2217,6 +2360,31 @@ export interface components {
             name: string;
             value: number;
             reason: string;
+        };
+        /**
+         * SetRota
+         * @description How many of a table eat when, from now on; what no line names is as usual.
+         */
+        SetRota: {
+            /** @default null */
+            base?: number | string | null;
+            table: string;
+            lines: components["schemas"]["RotaPart"][];
+            /** @default  */
+            by?: string;
+        };
+        /**
+         * RotaPart
+         * @description How many eat on a weekday, or as an exception on a date; `meal` left out: at every meal.
+         */
+        RotaPart: {
+            heads: number;
+            /** @default null */
+            weekday?: string | null;
+            /** @default null */
+            date?: string | null;
+            /** @default null */
+            meal?: string | null;
         };
         /**
          * SetSubstitutes
@@ -4009,6 +4177,7 @@ export interface components {
             courses: components["schemas"]["MenuCourse"][];
             answer: components["schemas"]["MenuAnswer"] | null;
             shown: components["schemas"]["MenuShown"] | null;
+            said: components["schemas"]["CoversSaid"] | null;
         };
         /**
          * MenuCourse
@@ -4079,6 +4248,16 @@ export interface components {
             read_at: string | null;
             /** Format: date-time */
             until: string;
+        };
+        /**
+         * CoversSaid
+         * @description Another number than a menu stands at, with who said it last and when.
+         */
+        CoversSaid: {
+            covers: number;
+            said_by: string;
+            /** Format: date-time */
+            said_at: string;
         };
         /**
          * DeliveryTodayMark
@@ -4443,6 +4622,103 @@ export interface components {
             command: string;
             batch: string;
             label: string;
+        };
+        /**
+         * PresenceRow
+         * @description How many eat at a table at one meal; null: nobody has said.
+         */
+        PresenceRow: {
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            /** Format: date-time */
+            at: string;
+            covers: number | null;
+            made_of: components["schemas"]["CoversPart"][];
+            menu: components["schemas"]["MenuThere"] | null;
+        };
+        /**
+         * CoversPart
+         * @description What a number of covers is made of: so many more or fewer, who said so, and when.
+         */
+        CoversPart: {
+            /** @enum {unknown} */
+            what: "away" | "rota" | "stay" | "usual";
+            heads: number;
+            id: string | null;
+            who: string | null;
+            said_by: string | null;
+            said_at: string | null;
+        };
+        /**
+         * MenuThere
+         * @description The menu that stands at a meal, for how many.
+         */
+        MenuThere: {
+            service: string;
+            state: components["schemas"]["ServiceState"];
+            covers: number;
+        };
+        /**
+         * OneStay
+         * @description Who stays; `first_at` and `last_at` are a meal, a wall time, or null for the whole day.
+         */
+        OneStay: {
+            stay: string;
+            who: string;
+            heads: number;
+            table: string;
+            /** Format: date */
+            first: string;
+            first_at: string | null;
+            last: string | null;
+            last_at: string | null;
+            said_by: string;
+            /** Format: date-time */
+            said_at: string;
+            version: number;
+        };
+        /**
+         * OneAway
+         * @description Who eats elsewhere; `meal` null: at all of them.
+         */
+        OneAway: {
+            away: string;
+            who: string;
+            heads: number;
+            table: string;
+            /** Format: date */
+            first: string;
+            /** Format: date */
+            last: string;
+            meal: string | null;
+            said_by: string;
+            /** Format: date-time */
+            said_at: string;
+            version: number;
+        };
+        /**
+         * OneRota
+         * @description How many of a table eat when.
+         */
+        OneRota: {
+            table: string;
+            lines: components["schemas"]["OneRotaLine"][];
+            said_by: string;
+            /** Format: date-time */
+            said_at: string;
+            version: number;
+        };
+        /**
+         * OneRotaLine
+         * @description How many on a weekday, or as an exception on a date; `meal` null: at all of them.
+         */
+        OneRotaLine: {
+            heads: number;
+            weekday: number | null;
+            date: string | null;
+            meal: string | null;
         };
         /**
          * PullRow
@@ -4896,6 +5172,90 @@ export interface components {
          * @enum {unknown}
          */
         State: "frozen" | "made" | "opened" | "sealed" | "thawed" | "vacuum_packed";
+        /**
+         * SupplierRow
+         * @description A supplier: terms, calendar, and what comes of it in the next weeks.
+         *
+         *     `zone` null: its calendar is in the house's wall time.
+         */
+        SupplierRow: {
+            id: string;
+            supplier: string;
+            version: number;
+            email: string | null;
+            minimum: components["schemas"]["Money"];
+            charge: components["schemas"]["Money"];
+            may_fail: boolean;
+            fails_percent: number | null;
+            zone: string | null;
+            order_given: string | null;
+            order_words: string | null;
+            substitution: string | null;
+            fallback_shop: string | null;
+            holidays: components["schemas"]["KeptHolidays"] | null;
+            deliveries: components["schemas"]["WeeklyDelivery"][];
+            closures: components["schemas"]["KnownClosure"][];
+            coming: components["schemas"]["PlannedDelivery"][];
+        };
+        /**
+         * KeptHolidays
+         * @description Whose public holidays are kept, and what becomes of a delivery on one.
+         */
+        KeptHolidays: {
+            country: string;
+            subdivision: string | null;
+            delivery: components["schemas"]["HolidayDelivery"];
+            orders_taken: boolean;
+        };
+        /**
+         * HolidayDelivery
+         * @description What becomes of a delivery on a public holiday.
+         * @enum {unknown}
+         */
+        HolidayDelivery: "day_after" | "day_before" | "falls_away";
+        /**
+         * WeeklyDelivery
+         * @description One delivery of a supplier's week, in local wall time.
+         */
+        WeeklyDelivery: {
+            weekday: string;
+            time: string;
+            cutoff_days_before: number;
+            cutoff_time: string;
+        };
+        /**
+         * KnownClosure
+         * @description An exception of the calendar, through `until`; `called_off` by hand, as a boat is.
+         */
+        KnownClosure: {
+            /** Format: date */
+            date: string;
+            /** @enum {unknown} */
+            what: "no_delivery" | "no_orders";
+            instead: string | null;
+            until: string | null;
+            reason: string | null;
+            called_off: string | null;
+        };
+        /**
+         * PlannedDelivery
+         * @description A delivery of the next weeks; what is null of it falls away.
+         *
+         *     `on` is the day it would come on, `comes_on` the day it comes on, both of the supplier's zone;
+         *     `why` is what moves it or takes it away, as far as somebody said. `cutoff_moved`: its cut-off
+         *     would be on a day without orders, `cutoff_why` says which.
+         */
+        PlannedDelivery: {
+            /** Format: date */
+            on: string;
+            comes_on: string | null;
+            delivery: string | null;
+            cutoff: string | null;
+            order_by: string | null;
+            why: string | null;
+            cutoff_moved: boolean;
+            cutoff_why: string | null;
+        };
         /**
          * ColdPlaceRow
          * @description A chilled or frozen place; `failed`: what stood there waits for the chef.
@@ -5493,6 +5853,22 @@ export interface components {
             rows: components["schemas"]["PreparationRow"][];
         };
         /**
+         * PresenceReport
+         * @description The numbers, and all that was said that they follow from.
+         */
+        Report_presence: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PresenceRow"][];
+            stays: components["schemas"]["OneStay"][];
+            away: components["schemas"]["OneAway"][];
+            rotas: components["schemas"]["OneRota"][];
+        };
+        /**
          * Report[PullRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -5595,6 +5971,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["StockRow"][];
+        };
+        /**
+         * Report[SupplierRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_suppliers: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["SupplierRow"][];
         };
         /**
          * Report[ColdPlaceRow]
@@ -5862,6 +6251,36 @@ export interface components {
             kind: "bind_label";
             body: components["schemas"]["BindLabel"];
         };
+        /** @description A supplier does not come on a date: the boat does not sail; or comes on another instead. (chef, manager) */
+        Command_call_off_delivery: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "call_off_delivery";
+            body: components["schemas"]["CallOffDelivery"];
+        };
         /** @description An open order is not to come. (chef, manager) */
         Command_cancel_order: {
             /**
@@ -6102,7 +6521,7 @@ export interface components {
             kind: "cool";
             body: components["schemas"]["Cool"];
         };
-        /** @description An earlier fact is taken back by movements that name those they reverse (LG4). (chef, manager, porter) */
+        /** @description An earlier fact is taken back by movements that name those they reverse (LG4). (approver, chef, manager, porter) */
         Command_correct: {
             /**
              * Format: uuid
@@ -6191,6 +6610,36 @@ export interface components {
              */
             kind: "decant";
             body: components["schemas"]["Decant"];
+        };
+        /** @description Whoever stays leaves on another day; without a day they do not come at all. (approver, chef, manager) */
+        Command_end_stay: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "end_stay";
+            body: components["schemas"]["EndStay"];
         };
         /** @description A device may hand in commands of its own outbox. (manager) */
         Command_enrol_device: {
@@ -6827,6 +7276,71 @@ export interface components {
             kind: "run_out";
             body: components["schemas"]["RunOut"];
         };
+        /** @description Somebody of a table eats elsewhere, at one meal or at all; `heads` 0: they eat here. (approver, chef, manager) */
+        Command_say_away: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "say_away";
+            body: components["schemas"]["SayAway"];
+        };
+        /**
+         * @description Somebody comes to stay and eats at a table; said again under the same id, it is changed.
+         *
+         *     `first_at` and `last_at` are the first and the last meal, or wall times such as 16:30; left out,
+         *     whole days. `last` left out: until somebody says. `by` is who said it. (approver, chef, manager)
+         */
+        Command_say_stay: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "say_stay";
+            body: components["schemas"]["SayStay"];
+        };
         /** @description Part of a batch left for another house. (chef, manager, porter) */
         Command_send_out: {
             /**
@@ -6957,7 +7471,11 @@ export interface components {
             kind: "set_aside";
             body: components["schemas"]["SetAside"];
         };
-        /** @description A supplier's deliveries and closures are these now. (manager) */
+        /**
+         * @description A supplier's deliveries, closures and holidays are these now; what is left out stays.
+         *
+         *     `zone` is the IANA name of the zone of its wall times; empty: the house's. (manager)
+         */
         Command_set_calendar: {
             /**
              * Format: uuid
@@ -7076,6 +7594,36 @@ export interface components {
              */
             kind: "set_policy";
             body: components["schemas"]["SetPolicy"];
+        };
+        /** @description How many of a table eat when, from now on; what no line names is as usual. (approver, chef, manager) */
+        Command_set_rota: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_rota";
+            body: components["schemas"]["SetRota"];
         };
         /** @description What may stand in for an item is this now, and nothing else. (chef, manager) */
         Command_set_substitutes: {
@@ -7546,7 +8094,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -11399,6 +11947,73 @@ export interface operations {
             };
         };
     };
+    report_presence: {
+        parameters: {
+            query?: {
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_presence"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_pull: {
         parameters: {
             query?: never;
@@ -11878,6 +12493,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_stock"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_suppliers: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_suppliers"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

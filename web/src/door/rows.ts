@@ -98,6 +98,7 @@ export type CoolingRow = RowOf<"cooling">;
 export type CheckRow = RowOf<"checks">;
 
 export type CreditRow = RowOf<"credits">;
+export type SupplierRow = RowOf<"suppliers">;
 export type CountsRow = RowOf<"counts">;
 export type CountLine = CountsRow["lines"][number];
 export type CountDifferenceRow = RowOf<"count-differences">;

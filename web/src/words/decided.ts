@@ -40,6 +40,7 @@ export function decided(command: Pick<Command, "kind" | "body">): string[] {
         ({ course, dishes }) => `${sentence(course)}: ${dishes.map(proposed).join(" or ")}`,
       );
     case "take_off":
+    case "call_off_delivery":
     case "cancel_order":
     case "release":
       return [`Reason: ${body.reason}`];
