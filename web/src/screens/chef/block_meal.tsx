@@ -34,7 +34,7 @@ export function BlockMeal(props: BlockMealProps) {
   const title = serviceTitle(draft.meal, draft.table);
   const soFar = draft.courses.map(courseSaid).filter(Boolean).join("; ");
   return (
-    <li class="stack tight">
+    <li class="block-meal stack tight">
       <button type="button" class="whole" aria-expanded={isOpen} onClick={() => onOpen(!isOpen)}>
         <span class="stack tight">
           <span>
