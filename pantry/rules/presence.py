@@ -243,11 +243,12 @@ def _more_by_rota(day: date, table: DiningTable, rota: Rota | None) -> int:
 
 
 def while_they_stay(constraints: Iterable[Constraint], stays: Iterable[Stay]) -> list[Constraint]:
-    """What nobody can eat, on the days on which they are in the house (AL3).
+    """What nobody can eat, on every day on which they may be at the table (AL3).
 
-    Of whom a stay at the table is known, the constraint is in force from its first day through its
-    last, once for each stay. One with days of its own that touch no stay keeps those, and one of
-    somebody whose stays are all called off keeps what it says: too much caution is none too many.
+    What was said for some days is in force on these and on all the days of the person's stays: who
+    comes again cannot eat it then either. What was said without days is in force always, whatever
+    stays are known: whoever lives here may be at the table on other days, too, and too much caution
+    is none too many. A stay that was called off says nothing.
     """
     known: dict[tuple[str, str], list[Stay]] = {}
     for stay in stays:
@@ -255,13 +256,15 @@ def while_they_stay(constraints: Iterable[Constraint], stays: Iterable[Stay]) ->
             known.setdefault((name, stay.table), []).append(stay)
     found = []
     for each in constraints:
+        found.append(each)
+        if each.first is None and each.last is None:
+            continue
         own = known.get((_plain(each.person), each.table), [])
-        touching = [stay for stay in own if _touches(each, stay)]
-        days = {(stay.first, stay.last) for stay in touching}
+        days = {(stay.first, stay.last) for stay in own} - {(each.first, each.last)}
         found += [
             replace(each, first=first, last=last)
             for first, last in sorted(days, key=lambda pair: (pair[0], pair[1] or date.max))
-        ] or [each]
+        ]
     return found
 
 
@@ -272,8 +275,3 @@ def names_in(who: str) -> list[str]:
 
 def _plain(name: str) -> str:
     return " ".join(name.casefold().split())
-
-
-def _touches(constraint: Constraint, stay: Stay) -> bool:
-    begins_in_time = constraint.first is None or stay.last is None or constraint.first <= stay.last
-    return begins_in_time and (constraint.last is None or stay.first <= constraint.last)

@@ -118,9 +118,9 @@ def test_a_rota_by_weekday_with_an_exception_and_what_was_before_it(house):
     assert covers(house, lunch) == 6
 
 
-def test_AL3_a_guest_who_stays_again_is_asked_about_only_then(house):
+def test_AL3_a_guest_who_stays_again_is_asked_about_then_and_not_between(house):
     guest = {"person": "Ann Hale", "table": "family", "cannot_eat": ["milk"]}
-    house.do("add_guest", guest)
+    house.do("add_guest", guest | {"first": "2027-03-08", "last": "2027-03-09"})
     house.do("say_stay", STAY)
     house.propose("2027-03-18/dinner/family", "rice-pudding")
     chosen = {"service": "2027-03-18/dinner/family", "dishes": [{"dish": "rice-pudding"}]}
