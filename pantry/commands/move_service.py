@@ -6,7 +6,7 @@ from pantry.commands import menu_needs, menus, naming
 from pantry.commands.decisions import MoveService
 from pantry.commands.given import Given
 from pantry.commands.parts import ServicePart
-from pantry.commands.safe_tables import refuse_conflicts
+from pantry.commands.safe_tables import ask_about_conflicts, refuse_conflicts
 from pantry.commands.take_off import free
 from pantry.records.books import Books
 from pantry.records.rows import add, every, find
@@ -78,6 +78,8 @@ def _put(
     ]
     if row.state == ServiceState.CONFIRMED:
         refuse_conflicts(books, after, servings, given.body.overrides)
+    else:
+        ask_about_conflicts(books, [(after, servings)], "it was moved there")
     menus.set_servings(books, identity, servings)
     free(books, row, f"moved to {identity}", given.person)
     return after

@@ -155,11 +155,16 @@ OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
 """By report, the column that names a role, and who is told only the rows of their own; a row that
 names none is everybody's."""
 
-UNTOLD: dict[str, tuple[str, dict[str, frozenset[str]]]] = {
-    "changes": ("what", {"away": _PORTER, "constraint": _PORTER, "stay": _PORTER}),
+UNTOLD: dict[str, tuple[tuple[str, str, frozenset[str]], ...]] = {
+    "changes": (
+        ("what", "away", _PORTER),
+        ("what", "constraint", _PORTER),
+        ("what", "stay", _PORTER),
+        ("key", "allergen|", _PORTER | {"approver"}),
+    ),
 }
-"""By report, a column and the values of it whose rows a role is not told: the key of a constraint
-names a person and what they cannot eat is behind it (SY10)."""
+"""By report, a column, how its value begins, and the roles that are not told such a row: the key of
+a constraint, and of a question about what somebody cannot eat, names a person (SY10)."""
 
 
 def check(books: Books, kind: str, name: str) -> str:
@@ -222,10 +227,10 @@ def _is_told(role: str, report: str, row: Mapping[str, Any]) -> bool:
         column, only_own = OWN_ONLY[report]
         if role in only_own and row.get(column) not in (None, role):
             return False
-    if report in UNTOLD:
-        column, untold = UNTOLD[report]
-        return role not in untold.get(row[column], frozenset())
-    return True
+    return not any(
+        role in untold and row[column].startswith(begins)
+        for column, begins, untold in UNTOLD.get(report, ())
+    )
 
 
 def commands_of(role: str) -> list[str]:

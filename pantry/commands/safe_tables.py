@@ -13,7 +13,8 @@ from pantry.records.tables import ServiceRow, ServingRow
 from pantry.refusals import NotNow, declare
 from pantry.rules.allergens import Certainty, Larder
 from pantry.rules.conflicts import Conflict, conflicts, safe_alternatives
-from pantry.rules.menu import Constraint, Recipe
+from pantry.rules.menu import Constraint, Recipe, ServiceState
+from pantry.rules.services import lapsed
 from pantry.rules.variants import with_variant
 
 ALLERGEN_CONFLICT = declare("allergen_conflict", "Somebody at the table cannot eat the dish.")
@@ -58,6 +59,22 @@ class _Table:
 
 Menu = tuple[ServiceRow, Sequence[ServingRow]]
 """A service with the dishes that were chosen for it, or with all that are proposed."""
+
+_TO_COME = (ServiceState.PROPOSED.value, ServiceState.CONFIRMED.value)
+
+
+def menus_to_come(books: Books, **of: str) -> list[Menu]:
+    """Every menu that is proposed or confirmed and not over yet.
+
+    Args:
+        books: the books.
+        of: columns of the service that must be equal, as its table.
+    """
+    return [
+        (service, every(books.connection, ServingRow, house=books.id, service=service.id))
+        for service in every(books.connection, ServiceRow, house=books.id, **of)
+        if service.state in _TO_COME and not lapsed(service.at, books.now)
+    ]
 
 
 def refuse_conflicts(

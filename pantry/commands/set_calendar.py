@@ -10,7 +10,7 @@ from pantry.commands.parts import ClosurePart, DeliveryRulePart
 from pantry.records.books import Books
 from pantry.records.read import menu, supply
 from pantry.records.read.markets import market
-from pantry.records.rows import add, among, change, find, remove
+from pantry.records.rows import add, among, change, every, find, remove
 from pantry.records.tables import ClosureRow, DeliveryRuleRow, NeedRow, SupplierTermsRow
 from pantry.refusals import Refusal, UnreadableInput, declare
 from pantry.rules.deliveries import refuse_endless, refuse_late_cutoff
@@ -46,6 +46,10 @@ def set_calendar(books: Books, given: Given[SetCalendar]) -> None:
     if body.closures is not None:
         closures = [_closure(books, row.id, part) for part in body.closures]
         _refuse_twice([(closure.on, closure.what) for closure in closures], "body.closures")
+        stood = every(books.connection, ClosureRow, house=books.id, supplier=row.id)
+        called_off = {(each.on, each.what): each.command for each in stood}
+        for closure in closures:
+            closure.command = called_off.get((closure.on, closure.what))
         remove(books.connection, ClosureRow, house=books.id, supplier=row.id)
         add(books.connection, *closures)
     _keep_terms(books, row.id, body)

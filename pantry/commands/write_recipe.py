@@ -17,7 +17,7 @@ from pantry.commands.menus_of_recipe import (
 )
 from pantry.commands.recipe_decisions import WriteRecipe
 from pantry.commands.recipe_sheets import read_recipe
-from pantry.commands.safe_tables import ask_about_conflicts
+from pantry.commands.safe_tables import ask_about_conflicts, menus_to_come
 from pantry.records.books import Books
 from pantry.records.read.larder import larder
 from pantry.records.rows import change, every, find
@@ -135,10 +135,10 @@ def _let_menus_follow(books: Books, before: _Before, recipe: str) -> None:
         (service, every(books.connection, ServingRow, house=books.id, service=service.id))
         for service in confirmed_ahead(books)
     ]
-    menus = [menu for menu in menus if any(serving.dish in dishes for serving in menu[1])]
     direct = [row for row, servings in menus if recipe in {each.dish for each in servings}]
     menu_needs.write(books, *(row for row in direct if not is_begun(books, row.id)))
-    ask_about_conflicts(books, menus, f"the recipe of {name} was changed")
+    cooked = [each for each in menus_to_come(books) if dishes & {of.dish for of in each[1]}]
+    ask_about_conflicts(books, cooked, f"the recipe of {name} was changed")
 
 
 def _set_beside(books: Books, body: WriteRecipe, stands: RecipeRow | None, before: _Before) -> None:

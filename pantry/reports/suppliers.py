@@ -97,12 +97,14 @@ def _coming(view: View, supplier: Supplier) -> Iterator[Row]:
 def _planned(view: View, supplier: Supplier, planned: PlannedDelivery) -> Row:
     delivery, since = planned.delivery, planned.cutoff_moved_from
     zone = supplier.zone or view.zone
-    as_usual = delivery is not None and local_date(delivery.at, zone) == planned.on
+    comes_on = local_date(delivery.at, zone) if delivery else None
     return {
         "on": planned.on.isoformat(),
+        "comes_on": as_data(comes_on),
         "delivery": instant(delivery.at if delivery else None),
         "cutoff": instant(delivery.cutoff if delivery else None),
         "order_by": instant(delivery.order_by if delivery else None),
-        "why": None if as_usual else reason(supplier, planned.on),
+        "why": None if comes_on == planned.on else reason(supplier, planned.on),
+        "cutoff_moved": since is not None,
         "cutoff_why": reason(supplier, since) if since else None,
     }

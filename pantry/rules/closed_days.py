@@ -40,15 +40,9 @@ def closed_days(supplier: Supplier, first: date, last: date) -> ClosedDays:
 
 
 def reason(supplier: Supplier, day: date) -> str | None:
-    """Why a day is closed, in words: what somebody wrote, or the holiday's name."""
+    """Why a day is closed: what somebody wrote, or the holiday's name; None: nobody said."""
     for closure in supplier.closures:
         if closure.on <= day <= (closure.until or closure.on):
-            return closure.reason or _PLAIN[closure.kind]
+            return closure.reason
     rule = supplier.holidays
     return names(rule.country, rule.subdivision, day.year).get(day) if rule else None
-
-
-_PLAIN = {
-    ClosureKind.NO_DELIVERY: "No delivery",
-    ClosureKind.NO_ORDERS: "No orders taken",
-}

@@ -82,3 +82,12 @@ def test_PL2_a_calendar_keeps_holidays_and_has_its_own_zone(house):
 )
 def test_PL2_a_calendar_that_cannot_be_is_refused(house, more, code):
     assert house.refuses("set_calendar", calendar(**more), person=MANAGER).code == code
+
+
+def test_a_calendar_that_is_written_anew_still_knows_what_was_called_off(house):
+    given = house.do("call_off_delivery", off())
+    closures = [{"date": "2027-03-09", "what": "no_delivery"}]
+    house.do("set_calendar", calendar(closures=closures), person=MANAGER)
+    assert house.row(ClosureRow).command == given
+    house.do("correct", {"command": given, "reason": "it sailed"})
+    assert house.rows(ClosureRow) == []

@@ -79,6 +79,16 @@ def test_AL3_a_table_where_somebody_cannot_eat_it_is_looked_at_like_a_choice(hou
     house.do("move_service", {"service": staff, "to": to, "overrides": ["Ottilie"]})
 
 
+def test_AL3_what_is_only_proposed_is_asked_about_where_somebody_cannot_eat_it(house):
+    house.propose("2027-03-12/dinner/staff", "walnut-salad")
+    to = {**THURSDAY, "date": "2027-03-12"}
+    house.do("move_service", {"service": "2027-03-12/dinner/staff", "to": to})
+    asked = house.question("allergen")
+    assert asked.about == DINNER
+    assert "Ottilie cannot eat nuts" in asked.against
+    assert house.refuses("confirm", {"service": DINNER, "dishes": [{"dish": "walnut-salad"}]})
+
+
 def test_a_meal_is_not_moved_into_the_past_nor_to_where_no_table_is(house):
     pudding(house)
     assert refused(house, date="2027-03-07") == "service_past"

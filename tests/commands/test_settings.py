@@ -14,7 +14,7 @@ from pantry.records.tables import (
     PolicyOverrideRow,
     RecipeRow,
 )
-from tests.commands.house import at, use_by
+from tests.commands.house import DAY, at, use_by
 from tests.commands.larkfield import APPROVER, CHEF, ID, MANAGER, PORTER
 
 DINNER = "2027-03-12/dinner/family"
@@ -170,6 +170,25 @@ def test_AL3_what_is_confirmed_is_held_against_a_changed_product(house):
     asked = house.question("allergen")
     assert asked.about == DINNER
     assert "Ottilie cannot eat nuts" in asked.against
+
+
+def test_AL3_what_is_only_proposed_is_held_against_a_changed_product_too(house):
+    house.propose(DINNER, "rice-pudding")
+    house.do("change_product", product(may_contain=["nuts"]))
+    asked = house.question("allergen")
+    assert asked.recorded.startswith(f"{DINNER} is proposed, and 250 g block of butter is another")
+    assert "Ottilie cannot eat nuts: Rice pudding may contain it" in asked.against
+
+
+@pytest.mark.parametrize("state", ["over", "taken off"])
+def test_AL3_a_menu_that_is_no_more_is_not_held_against_a_changed_product(house, state):
+    house.propose(DINNER, "rice-pudding")
+    if state == "over":
+        house.now += 7 * DAY
+    else:
+        house.do("take_off", {"service": DINNER, "reason": "away"})
+    house.do("change_product", product(may_contain=["nuts"]))
+    assert house.questions("allergen") == []
 
 
 def test_AL3_a_product_that_is_safe_for_everybody_is_asked_about_only_once(house):

@@ -254,3 +254,12 @@ def test_recipes_are_written_by_the_kitchen(house):
     for person in (PORTER, APPROVER):
         assert house.refuses("write_recipe", soup(), person=person).code == "role_lacking"
     house.do("write_recipe", soup(), person=CHEF)
+
+
+def test_AL3_what_is_only_proposed_is_held_against_a_changed_recipe_too(house):
+    house.propose("2027-03-12/dinner/family", "rice-pudding")
+    with_nuts = [line("Whole milk", "250 ml"), line("Walnuts", "20 g")]
+    house.do("write_recipe", pudding(ingredients=with_nuts), base=1)
+    asked = house.question("allergen")
+    assert "the recipe of Rice pudding was changed" in asked.recorded
+    assert "Ottilie cannot eat nuts: Rice pudding contains it" in asked.against

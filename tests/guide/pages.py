@@ -222,12 +222,11 @@ def _report(name: str) -> str:
     if name in OWN_ONLY:
         column, roles = OWN_ONLY[name]
         hidden.append(f"{', '.join(sorted(roles))}: what has another `{column}`")
-    if name in UNTOLD:
-        column, untold = UNTOLD[name]
-        hidden += [
-            f"{', '.join(sorted(roles))}: what has the `{column}` {value}"
-            for value, roles in untold.items()
-        ]
+    hidden += [
+        f"{', '.join(sorted(roles))}: what has a `{column}` that begins with "
+        + begins.replace("|", "\\|")
+        for column, begins, roles in UNTOLD.get(name, ())
+    ]
     asked = f"`GET /api/reports/{name}{'?' + takes if takes else ''}`"
     return f"| {asked} | {', '.join(sorted(READS[name]))} | {'; '.join(hidden)} |\n"
 

@@ -257,6 +257,27 @@ def test_SY10_a_porter_is_not_told_who_cannot_eat_what(site):
     assert told["cursor"] > told["changes"][-1]["number"], "what is not told is passed over"
 
 
+def test_SY10_no_report_names_to_a_role_who_cannot_eat_what_where_it_may_not(site):
+    """Common practice, no source: the back door needs none of it; what is in a batch is for all."""
+    menu = "2027-03-12/dinner/family"
+    site.house.menu(menu, "rice-pudding", "pancakes")
+    site.house.do("add_guest", {"person": "Zebedee", "table": "family", "cannot_eat": ["milk"]})
+    assert "Zebedee" in site.house.question("allergen").against
+    naming = dict.fromkeys(PEOPLE, frozenset[str]())
+    for role, person in PEOPLE.items():
+        for name in sorted(ASKED):
+            needed = {each: ARGUMENTS[each] for each in ASKED[name].needs}
+            needed |= {"service": menu} if "service" in needed else {}
+            told = site.as_(person).get(f"/api/reports/{name}", params=needed)
+            if "zebedee" in told.text.lower():
+                naming[role] |= {name}
+    assert naming["porter"] == set()
+    assert naming["approver"] == {"changes", "instead", "menus"}
+    assert {"menus", "questions", "changes"} <= naming["chef"]
+    approver = site.as_(PEOPLE["approver"]).get("/api/reports/changes").json()["rows"]
+    assert not any(row["what"] == "question" and "zebedee" in row["key"] for row in approver)
+
+
 def test_a_role_is_looked_at_with_every_request(site):
     """Who was a manager when signing in may be none by now."""
     mara = site.as_(PEOPLE["manager"])

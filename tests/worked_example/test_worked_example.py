@@ -4,25 +4,22 @@ Each figure was derived by hand in `pantry/guide/worked-example.md`; nothing her
 """
 
 import json
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
+
+from pantry.cli import main
 
 HERE = Path(__file__).parent
 THURSDAY, SATURDAY = "2027-03-11/dinner/family", "2027-03-13/lunch/family"
 
 
 def chooseby(data: Path, now: str, *words: str) -> str:
-    """What the real program answers, in a process of its own."""
-    environment = os.environ | {"CHOOSEBY_DATA": str(data), "CHOOSEBY_NOW": now}
-    program = Path(sys.executable).with_name("chooseby")
-    ended = subprocess.run(
-        [program, *words], env=environment, capture_output=True, text=True, check=False
-    )
-    assert ended.returncode == 0, ended.stderr
+    """What the real program answers; that it does so in a process of its own is shown elsewhere."""
+    environment = {"CHOOSEBY_DATA": str(data), "CHOOSEBY_NOW": now}
+    ended = CliRunner().invoke(main, words, env=environment)
+    assert ended.exit_code == 0, ended.output
     return ended.stdout
 
 

@@ -1,4 +1,7 @@
-"""The worksheets of an XLSX workbook, every cell as the text a person sees in it."""
+"""The worksheets of an XLSX workbook, every cell as the text a person sees in it.
+
+What reads one is slow to come, and every start of the server and most commands go without it.
+"""
 
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime, time, timedelta
@@ -6,9 +9,6 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 from zipfile import BadZipFile, ZipFile
-
-from openpyxl import load_workbook
-from openpyxl.utils.exceptions import InvalidFileException
 
 from pantry.refusals import Fault, declare
 from pantry.rules.house_time import Span, write_span
@@ -34,6 +34,9 @@ def worksheets(path: Path) -> list[Worksheet]:
     Raises:
         UnreadableWorkbookError: it is none.
     """
+    from openpyxl import load_workbook  # noqa: PLC0415 - see above
+    from openpyxl.utils.exceptions import InvalidFileException  # noqa: PLC0415 - as above
+
     try:
         book = load_workbook(path, read_only=True, data_only=True)
         formulas = load_workbook(path, read_only=True) if _has_formulas(path) else None

@@ -38,15 +38,18 @@ class KeptHolidays(Shape, frozen=True):
 class PlannedDelivery(Shape, frozen=True):
     """A delivery of the next weeks; what is null of it falls away.
 
-    `on` is the day it would come on, `why` what moves it or takes it away, `cutoff_why` what moves
-    its cut-off alone.
+    `on` is the day it would come on, `comes_on` the day it comes on, both of the supplier's zone;
+    `why` is what moves it or takes it away, as far as somebody said. `cutoff_moved`: its cut-off
+    would be on a day without orders, `cutoff_why` says which.
     """
 
     on: Day
+    comes_on: Day | None
     delivery: Instant | None
     cutoff: Instant | None
     order_by: Instant | None
     why: str | None
+    cutoff_moved: bool
     cutoff_why: str | None
 
 

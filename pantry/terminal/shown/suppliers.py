@@ -46,8 +46,16 @@ _MOVED = {
 
 
 def _comes(words: Words, row: Row) -> str:
+    day = f"{date.fromisoformat(row['on']):%a %d %b}"
     if row["delivery"] is None:
-        return f"{date.fromisoformat(row['on']):%a %d %b}: nothing comes ({row['why']})"
+        return f"{day}: nothing comes" + _because(row["why"])
     told = f"{words.moment(row['delivery'])}, order by {words.moment(row['order_by'])}"
-    moved = [why for why in (row["why"], row["cutoff_why"]) if why]
-    return told + (f" (moved: {'; '.join(dict.fromkeys(moved))})" if moved else "")
+    if row["comes_on"] != row["on"]:
+        told += f"; moved from {day}" + _because(row["why"])
+    if row["cutoff_moved"]:
+        told += "; earlier because no orders are taken then" + _because(row["cutoff_why"])
+    return told
+
+
+def _because(why: str | None) -> str:
+    return f" ({why})" if why else ""

@@ -5238,16 +5238,19 @@ export interface components {
          * PlannedDelivery
          * @description A delivery of the next weeks; what is null of it falls away.
          *
-         *     `on` is the day it would come on, `why` what moves it or takes it away, `cutoff_why` what moves
-         *     its cut-off alone.
+         *     `on` is the day it would come on, `comes_on` the day it comes on, both of the supplier's zone;
+         *     `why` is what moves it or takes it away, as far as somebody said. `cutoff_moved`: its cut-off
+         *     would be on a day without orders, `cutoff_why` says which.
          */
         PlannedDelivery: {
             /** Format: date */
             on: string;
+            comes_on: string | null;
             delivery: string | null;
             cutoff: string | null;
             order_by: string | null;
             why: string | null;
+            cutoff_moved: boolean;
             cutoff_why: string | null;
         };
         /**

@@ -281,6 +281,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./manager/shop_runs").then((room) => room.ShopRuns),
   },
   {
+    to: "/suppliers",
+    name: "Suppliers",
+    part: "house",
+    reads: "suppliers",
+    door: NOBODY,
+    screen: () => import("./manager/suppliers").then((room) => room.Suppliers),
+  },
+  {
     to: "/credits",
     name: "Credits expected",
     part: "house",

@@ -82,7 +82,7 @@ export function LeftOvers({ row, zone, doing }: LeftOversProps) {
       <p class="soft">
         Only what was never on a table. It keeps the day it was cooked first, and cools like
         anything that was cooked; local codes come first. What came back from a table is{" "}
-        <Link to="/waste">waste</Link>.
+        <Link to="/waste/no-batch">waste</Link>.
       </p>
       {open.value && (
         <LeftOverOf
