@@ -46,6 +46,7 @@ export type ExpectedLine = Wire["ExpectedLine"];
 export type ItemRow = RowOf<"items">;
 export type CodeRow = RowOf<"code">;
 
+export type PresenceRow = RowOf<"presence">;
 export type MenuRow = RowOf<"menus">;
 export type MenuDish = Wire["MenuDish"];
 /** What the household answered to a menu. */

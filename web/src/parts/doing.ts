@@ -33,8 +33,8 @@ export interface Doing {
   busy: Signal<boolean>;
   /** What the last one was refused for, or its taking back. */
   problem: Signal<Problem | null>;
-  /** Do one thing: `words` say of what, how much, where to. */
-  act: <K extends Kind>(kind: K, body: BodyOf<K>, words: string) => Promise<Answer>;
+  /** Do one thing: `words` say of what, how much, where to; `base` is the version it is decided on. */
+  act: <K extends Kind>(kind: K, body: BodyOf<K>, words: string, base?: number) => Promise<Answer>;
   undo: (deed: Deed) => Promise<Answer>;
 }
 
@@ -92,8 +92,8 @@ export function doingAt(place: string): Doing {
       busy.value = false;
     }
   };
-  const act: Doing["act"] = async (kind, body, words) => {
-    const answer = await given(newCommand(kind, body), words);
+  const act: Doing["act"] = async (kind, body, words, base) => {
+    const answer = await given(newCommand(kind, body, base), words);
     if (isTold(answer)) {
       keep([deedOf(answer, place, recordWords(kind, words)), ...deeds.value]);
     }

@@ -47,6 +47,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./chef/menus").then((room) => room.Menus),
   },
   {
+    to: "/who-is-here",
+    name: "Who is here",
+    part: "house",
+    reads: "presence",
+    door: NOBODY,
+    screen: () => import("./chef/presence/who_is_here").then((room) => room.WhoIsHere),
+  },
+  {
     to: "/sheets",
     name: "Shown to the household",
     part: "house",

@@ -11,15 +11,17 @@ import { isWhole, Stepper } from "./stepper";
 
 interface ChangeCoversProps {
   row: MenuRow;
+  /** The number it begins with; left out: the one that stands. */
+  to?: number | undefined;
   zone: string;
   onChanged: (was: number) => void;
   onClose: () => void;
 }
 
 /** More or fewer eat; what is decided is decided on what stood on the screen when this was opened. */
-export function ChangeCovers({ row, zone, onChanged, onClose }: ChangeCoversProps) {
+export function ChangeCovers({ row, to, zone, onChanged, onClose }: ChangeCoversProps) {
   const seen = useSignal(row);
-  const covers = useSignal(String(row.covers));
+  const covers = useSignal(String(to ?? row.covers));
   const { busy, answer, decide } = useGiving();
   const ready = isWhole(covers.value);
   const isOther = ready && Number(covers.value) !== row.covers && Number(covers.value) > 0;

@@ -60,6 +60,11 @@ function List({ rows, zone }: { rows: MenuRow[]; zone: string }) {
           What must be used first
         </Link>
       )}
+      {mayRead("presence") && (
+        <Link class="touch" to="/who-is-here">
+          Who is here
+        </Link>
+      )}
       {mayRead("sheets") && (
         <Link class="touch" to="/sheets">
           Shown to the household

@@ -14,6 +14,7 @@ import { CAUTION, sentence } from "../../words/menus";
 import { dayOf } from "../../words/time";
 import { Changes } from "./changes";
 import { Choosing } from "./choosing";
+import { CoversSaid } from "./covers_said";
 import { DishLine } from "./dish_line";
 import { type Swap, SwapKey, Swapped } from "./kitchen/swapped";
 import { Promised } from "./promised";
@@ -79,6 +80,7 @@ function Service({ row, zone, coverage, children }: ServiceProps) {
         head={
           <>
             <Head row={row} zone={zone} />
+            <CoversSaid row={row} zone={zone} />
             {children}
           </>
         }
@@ -96,6 +98,7 @@ function Service({ row, zone, coverage, children }: ServiceProps) {
     <>
       <Place title={sentence(serviceName(row.service))} under={<Under row={row} zone={zone} />}>
         <Head row={row} zone={zone} />
+        <CoversSaid row={row} zone={zone} />
         {children}
         {justConfirmed.value && !coverage && (
           <Said kind="done">

@@ -16,6 +16,9 @@ import { ShortLines } from "./short_lines";
 /** The kind of the question about a meal of which nobody recorded that it was served. */
 const UNSERVED = "unserved";
 
+/** The kind of the question about a menu for which another number was said. */
+const COVERS_SAID = "covers_said";
+
 /** What the records contradict and a person must settle, those of one's own hands first. */
 export function Questions() {
   const report = useReport<QuestionRow>("questions");
@@ -66,6 +69,11 @@ function Question({ row, zone }: { row: QuestionRow; zone: string }) {
       {row.kind === UNSERVED && mayGive("serve") && (
         <Link class="touch" to={`/serving/${row.about}`}>
           What was otherwise, or left over
+        </Link>
+      )}
+      {row.kind === COVERS_SAID && mayGive("change_covers") && (
+        <Link class="touch" to={`/menus/${row.about}`}>
+          Change the covers of this menu
         </Link>
       )}
       {settles ? (
