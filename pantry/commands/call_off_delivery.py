@@ -55,22 +55,7 @@ def call_off_delivery(books: Books, given: Given[CallOffDelivery]) -> None:
             field="body.instead",
         )
     orders = _awaited(books, row.id, off)
-    kind = ClosureKind.NO_DELIVERY.value
-    closure = find(books.connection, ClosureRow, house=books.id, supplier=row.id, on=day, what=kind)
-    if closure is not None:
-        remove(books.connection, ClosureRow, house=books.id, supplier=row.id, on=day, what=kind)
-    add(
-        books.connection,
-        ClosureRow(
-            house=books.id,
-            supplier=row.id,
-            on=day,
-            what=kind,
-            instead=instead,
-            reason=body.reason,
-            command=books.command,
-        ),
-    )
+    _close(books, row.id, day, instead, body.reason)
     base.next_version(books, row, "supplier")
     later = _on(books, row.id, instead) if instead else ()
     for order in orders:
@@ -80,6 +65,24 @@ def call_off_delivery(books: Books, given: Given[CallOffDelivery]) -> None:
             _touched(books, order)
             base.next_version(books, order, "order", state="cancelled", reason=body.reason)
     reckon_deadlines(books, row.id)
+
+
+def _close(books: Books, supplier: str, day: date, instead: date | None, reason: str) -> None:
+    """Write that nothing comes on a day, in the place of what was said of it before."""
+    kind = ClosureKind.NO_DELIVERY.value
+    key = {"supplier": supplier, "on": day, "what": kind}
+    if find(books.connection, ClosureRow, house=books.id, **key) is not None:
+        remove(books.connection, ClosureRow, house=books.id, **key)
+    closure = ClosureRow(
+        house=books.id,
+        supplier=supplier,
+        on=day,
+        what=kind,
+        instead=instead,
+        reason=reason,
+        command=books.command,
+    )
+    add(books.connection, closure)
 
 
 def stands(books: Books, row: JournalRow) -> bool:

@@ -9,7 +9,7 @@ from pantry.records.books import Books
 from pantry.records.questions import ask, close
 from pantry.records.read import menu
 from pantry.records.read import presence as read
-from pantry.records.rows import every
+from pantry.records.rows import every, one
 from pantry.records.tables import ServiceRow
 from pantry.rules.menu import ServiceState
 from pantry.rules.presence import Covers, Meal, covers
@@ -69,7 +69,7 @@ def _to_come(books: Books) -> list[ServiceRow]:
 
 
 def _follow(books: Books, service: str, before: Covers, after: Covers) -> None:
-    row = next(each for each in _to_come(books) if each.id == service)
+    row = one(books.connection, ServiceRow, house=books.id, id=service)
     close(books, COVERS_SAID, service, "another number was said", "the house")
     if after.number is None or row.covers == after.number:
         return
