@@ -67,7 +67,7 @@ def told(view: View, service: Service, serving: Serving) -> list[Row]:
 
 
 def _safe(view: View, service: Service, serving: Serving, person: str) -> Row | None:
-    """Their own dish: of a menu that is chosen, what stands on it, before anything that does not."""
+    """Their own dish; of a menu that is chosen, what stands on it comes before all else."""
     found = instead(view, service, serving, person, _welcome(view, service, serving))
     if not found:
         return None
