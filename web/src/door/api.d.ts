@@ -4251,7 +4251,7 @@ export interface components {
         };
         /**
          * CoversSaid
-         * @description Another number than a menu stands at, with who said it last and when.
+         * @description How many eat, with who said last what the number is made of, and when.
          */
         CoversSaid: {
             covers: number;
@@ -4625,7 +4625,7 @@ export interface components {
         };
         /**
          * PresenceRow
-         * @description How many eat at a table at one meal; null: nobody has said.
+         * @description How many eat at a table at one meal; null: nobody has said. `said` null: as usual.
          */
         PresenceRow: {
             /** Format: date */
@@ -4636,6 +4636,7 @@ export interface components {
             at: string;
             covers: number | null;
             made_of: components["schemas"]["CoversPart"][];
+            said: components["schemas"]["CoversSaid"] | null;
             menu: components["schemas"]["MenuThere"] | null;
         };
         /**
@@ -11950,7 +11951,9 @@ export interface operations {
     report_presence: {
         parameters: {
             query?: {
+                from?: string;
                 days?: number;
+                meals?: string;
             };
             header?: never;
             path?: never;
