@@ -111,7 +111,7 @@ def notice(
         lead: the longest lead time among the approved recipes that use the item, through the
             preparations in between. A longer lead never needs a shorter notice.
         house: its notice period, receiving margin and zone.
-        now: the present, from which on the clocks of a supplier's zone and the house's are compared.
+        now: the present, from which on a supplier's clock is compared with the house's.
     """
     sold = _sold(item, packs, suppliers, ZoneInfo(house.zone), now)
     needed = {meal: _needed(meal, sold, lead, house) for meal in served}

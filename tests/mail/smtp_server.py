@@ -64,9 +64,7 @@ def certificate(folder, host="127.0.0.1"):
         .serial_number(x509.random_serial_number())
         .not_valid_before(began)
         .not_valid_after(began + timedelta(days=3650))
-        .add_extension(
-            x509.SubjectAlternativeName([x509.IPAddress(ip_address(host))]), critical=False
-        )
+        .add_extension(x509.SubjectAlternativeName([here]), critical=False)
         .add_extension(x509.BasicConstraints(ca=True, path_length=0), critical=True)
         .sign(key, hashes.SHA256())
     )
