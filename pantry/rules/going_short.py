@@ -45,14 +45,20 @@ def claims(case: Case, covered: Mapping[str, int], yielding: frozenset[str]) -> 
     return promised + rest
 
 
-def out_of_order(run: Run, order: Iterable[Claim]) -> bool:
+def out_of_order(run: Run, covered: Mapping[str, int], yielding: frozenset[str]) -> bool:
     """Whether a pressing claim went short while a later claim was given something.
 
     What a later claim has of fixed picks is its own, whoever goes short (AL2).
     """
+    line, now = run.case.line, run.case.now
+    if not any(
+        granted < want.need.quantity and is_pressing(want.need, now)
+        for want, granted in zip(line, run.granted, strict=True)
+    ):
+        return False
     counted = list(run.fixed)
     short = False
-    for claim in order:
+    for claim in claims(run.case, covered, yielding):
         met = min(run.granted[claim.place], claim.upto)
         if short and met > counted[claim.place]:
             return True
@@ -123,7 +129,7 @@ class Sharing:
         run = self._try(order)
         if not run.missing:
             return
-        if self._is_in_turn(order) and self._keeps_all(run):
+        if not self._may_buy(order) and _in_time(order) and self._is_all(order, run):
             self.run = run
         elif len(order) == 1:
             self._meet_one(order[0], run.missing)
@@ -133,19 +139,17 @@ class Sharing:
             self._meet(order[:half])
             self._meet(order[half:])
 
-    def _is_in_turn(self, order: Sequence[Claim]) -> bool:
-        """Whether a projection meets the claims in their order, and nothing else can be done.
+    def _is_all(self, order: Sequence[Claim], run: Run) -> bool:
+        """Whether a run that asked for claims in the order of time met all that can be met of them.
 
-        For a pressing claim something may be, where opening or thawing matters: it is offered what
-        stands beside.
+        It keeps what was met before, and nothing that is wanted stands beside what it gave.
         """
-        if self.case.exact:
-            return not self._may_buy(order) and _in_time(order)
-        return self.buy is None and not order[0].pressing and _in_time(order)
-
-    def _keeps_all(self, run: Run) -> bool:
-        """Whether everything that is met is met in this run, too."""
-        return all(now >= had for now, had in zip(run.granted, self.amounts, strict=True))
+        if any(now < had for now, had in zip(run.granted, self.amounts, strict=True)):
+            return False
+        if self.case.exact or not self._is_left(picks := run.picks()):
+            return True
+        beside = project(self.case.with_fixed(picks), self._raised(order))
+        return sum(beside.granted) <= sum(run.granted)
 
     def _may_gain(self, order: Sequence[Claim], run: Run) -> bool:
         """Whether any of these claims may be met further, if `run` is what came of asking for all.
@@ -222,7 +226,7 @@ class Sharing:
             source = self.buy(need, claim.upto - had)
             if source is None:
                 break
-            self.case.sources.append(source)
+            self.case.add(source)
             bought = True
             self._meet_one(claim, self._try([claim]).missing)
             if self.amounts[claim.place] == had:
