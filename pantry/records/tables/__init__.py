@@ -63,6 +63,15 @@ from pantry.records.tables.menu import (  # noqa: E402 - as above
     SubstituteRow,
     VariantRow,
 )
+from pantry.records.tables.ordering import (  # noqa: E402 - as above
+    AnsweredLineRow,
+    BudgetRow,
+    FreeLineRow,
+    OrderBeforeRow,
+    OrderSentRow,
+    PackPriceRow,
+    SupplierAnswerRow,
+)
 from pantry.records.tables.pictures import PictureRow  # noqa: E402 - as above
 from pantry.records.tables.presence import (  # noqa: E402 - as above
     AwayRow,
@@ -113,6 +122,7 @@ configure_mappers()
 
 __all__ = [
     "PASSING",
+    "AnsweredLineRow",
     "AreaRow",
     "AskedForRow",
     "AwaitedRow",
@@ -120,6 +130,7 @@ __all__ = [
     "BalanceRow",
     "BatchParentRow",
     "BatchRow",
+    "BudgetRow",
     "ChangeRow",
     "CleaningRow",
     "ClosureRow",
@@ -135,6 +146,7 @@ __all__ = [
     "DeviceRow",
     "DiningTableRow",
     "DriverLeftRow",
+    "FreeLineRow",
     "GatheredRow",
     "HarvestRow",
     "HeldWarmRow",
@@ -149,8 +161,11 @@ __all__ = [
     "MovementRow",
     "NeedRow",
     "NumberedLabelRow",
+    "OrderBeforeRow",
     "OrderLineRow",
     "OrderRow",
+    "OrderSentRow",
+    "PackPriceRow",
     "PackRow",
     "PasswordRow",
     "PersonRow",
@@ -176,6 +191,7 @@ __all__ = [
     "ShopRunRow",
     "StayRow",
     "SubstituteRow",
+    "SupplierAnswerRow",
     "SupplierRow",
     "SupplierTermsRow",
     "TemperatureRow",
