@@ -40,6 +40,7 @@ COLUMNS = {
     "orders": "supplier delivery_date item pack packs",
     "harvest": "item from to quantity",
     "people": "name role email",
+    "stays": "who table heads from from_at to to_at said_by said_at",
 }
 AT_LEAST = {"items": 120, "packs": 150, "batches": 250, "services": 120, "recipes": 50}
 REFERENCES = [
@@ -62,6 +63,8 @@ REFERENCES = [
     ("constraints", "table", "tables", "table"),
     ("services", "table", "tables", "table"),
     ("choices", "dish", "recipes", "recipe"),
+    ("stays", "table", "tables", "table"),
+    ("stays", "said_by", "people", "name"),
     ("harvest", "item", "items", "item"),
 ]
 KEYS = [
@@ -77,6 +80,7 @@ KEYS = [
     ("choices", "date meal table course dish variant"),
     ("orders", "supplier delivery_date item pack"),
     ("people", "name"),
+    ("stays", "who table from"),
 ]
 WORDS = [
     ("areas", "kind", {"ambient", "chilled", "frozen"}),

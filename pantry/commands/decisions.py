@@ -5,6 +5,14 @@ from typing import Annotated
 from msgspec import Meta
 
 from pantry.commands.decision import Decision
+from pantry.commands.order_decisions import (
+    AmendOrder,
+    CancelOrder,
+    PlaceOrder,
+    RecordConfirmation,
+    SendOrder,
+    SetBudget,
+)
 from pantry.commands.parts import (
     ChosenPart,
     ClosurePart,
@@ -13,7 +21,6 @@ from pantry.commands.parts import (
     HolidaysPart,
     MoneyPart,
     Number,
-    OrderLinePart,
     ServicePart,
     Which,
     Written,
@@ -37,13 +44,6 @@ class AddGuest(Decision, frozen=True, kw_only=True):
     instead: bool = False
 
 
-class AmendOrder(Decision, frozen=True, kw_only=True):
-    """An open order's lines are these now."""
-
-    order: str
-    lines: list[OrderLinePart]
-
-
 class ApproveRecipe(Decision, frozen=True, kw_only=True):
     """A recipe may be chosen from now on, or no longer."""
 
@@ -58,13 +58,6 @@ class CallOffDelivery(Decision, frozen=True, kw_only=True):
     date: str
     reason: str
     instead: str | None = None
-
-
-class CancelOrder(Decision, frozen=True, kw_only=True):
-    """An open order is not to come."""
-
-    order: str
-    reason: str
 
 
 class ChangeCovers(Decision, frozen=True, kw_only=True):
@@ -133,15 +126,6 @@ class Pin(Decision, frozen=True, kw_only=True):
     service: Which
     batch: str
     quantity: Written
-
-
-class PlaceOrder(Decision, frozen=True, kw_only=True):
-    """An order for one delivery; `agreed` where the supplier takes it after the cut-off."""
-
-    supplier: str
-    delivery: str
-    lines: list[OrderLinePart]
-    agreed: bool = False
 
 
 class Propose(Decision, frozen=True, kw_only=True):
@@ -274,14 +258,17 @@ DECISIONS: dict[str, type[Decision]] = {
     "place_order": PlaceOrder,
     "propose": Propose,
     "recall": Recall,
+    "record_confirmation": RecordConfirmation,
     "record_credit": RecordCredit,
     "release": Release,
     "reserve_labels": ReserveLabels,
     "revoke_device": RevokeDevice,
     "say_away": SayAway,
     "say_stay": SayStay,
+    "send_order": SendOrder,
     "send_sheet": SendSheet,
     "set_aside": SetAside,
+    "set_budget": SetBudget,
     "set_calendar": SetCalendar,
     "set_par": SetPar,
     "set_policy": SetPolicy,

@@ -8,7 +8,7 @@ from pantry.commands.facts import Receive
 from pantry.records.books import Books
 from pantry.records.rows import change, every, find, one
 from pantry.records.slugs import slug
-from pantry.records.tables import OrderLineRow, OrderRow, PackRow, ReceiptRow
+from pantry.records.tables import DriverLeftRow, OrderLineRow, OrderRow, PackRow, ReceiptRow
 from pantry.refusals import NotThere, declare
 
 ORDER_UNKNOWN = declare("order_unknown", "No open order has that id.")
@@ -134,9 +134,14 @@ def forget_credits(books: Books, command: str) -> None:
 
 
 def close_if_done(books: Books, order_id: str) -> None:
-    """An order whose every line is closed is received; one with an open line is open."""
-    lines = every(books.connection, OrderLineRow, house=books.id, purchase_order=order_id)
-    state = "received" if all(line.closed for line in lines) else "open"
+    """An order whose every line is closed is received; one with an open line is open.
+
+    Of one that has only lines in words nothing is counted: it is received once the driver has left.
+    """
+    of_order = {"house": books.id, "purchase_order": order_id}
+    lines = every(books.connection, OrderLineRow, **of_order)
+    left = find(books.connection, DriverLeftRow, **of_order) is not None
+    state = "received" if (all(line.closed for line in lines) if lines else left) else "open"
     row = one(books.connection, OrderRow, house=books.id, id=order_id)
     if row.state not in {state, "cancelled"}:
         change(books.connection, OrderRow, {"house": books.id, "id": order_id}, state=state)

@@ -4,15 +4,15 @@ from collections.abc import Iterable
 from datetime import datetime, timedelta
 from typing import Any
 
-from pantry.commands import base, naming, order_lines
-from pantry.commands.decisions import AmendOrder, CancelOrder, PlaceOrder
+from pantry.commands import base, free_lines, naming, order_before, order_lines
 from pantry.commands.given import Given
+from pantry.commands.order_decisions import AmendOrder, CancelOrder, PlaceOrder
 from pantry.commands.parts import OrderLinePart
 from pantry.records.books import Books
 from pantry.records.read import supply
 from pantry.records.rows import add, every, find, remove
 from pantry.records.slugs import slug
-from pantry.records.tables import OrderLineRow, OrderRow, PackRow, SupplierRow
+from pantry.records.tables import FreeLineRow, OrderLineRow, OrderRow, PackRow, SupplierRow
 from pantry.refusals import NotNow, NotThere, Refusal, UnreadableInput, declare
 from pantry.rules.deliveries import Delivery, coming
 from pantry.rules.house_time import end_of_day, local_date, read_instant, start_of_day
@@ -44,8 +44,7 @@ def place_order(books: Books, given: Given[PlaceOrder]) -> None:
     supplier = naming.supplier(books, body.supplier)
     base.check(books, given, supplier, supplier.name)
     delivery = _delivery(books, supplier, body.delivery)
-    placed = min(given.at, books.now) if given.at_desk else books.now
-    if delivery.cutoff < placed and not body.agreed:
+    if delivery.cutoff < _given_at(books, given) and not body.agreed:
         raise NotNow(
             CUT_OFF_PASSED,
             f"{supplier.name} took orders for that delivery until "
@@ -55,7 +54,7 @@ def place_order(books: Books, given: Given[PlaceOrder]) -> None:
             field="body.delivery",
         )
     identity = _free_id(books, f"{supplier.id}/{local_date(delivery.at, books.zone).isoformat()}")
-    lines = _lines(books, identity, supplier, body.lines)
+    lines = _lines(books, identity, supplier, body.lines, has_free=bool(body.free))
     row = OrderRow(
         house=books.id,
         id=identity,
@@ -64,6 +63,8 @@ def place_order(books: Books, given: Given[PlaceOrder]) -> None:
         last_command=books.command,
     )
     add(books.connection, row, *lines)
+    free_lines.write(books, identity, body.free or (), given.person)
+    order_before.keep_placed(books, row)
     books.note("order", identity)
     base.next_version(books, supplier, "supplier")
     books.touched |= {line.item for line in lines}
@@ -72,22 +73,31 @@ def place_order(books: Books, given: Given[PlaceOrder]) -> None:
 def amend_order(books: Books, given: Given[AmendOrder]) -> None:
     """Write the lines of an open order anew; what came of a line already still counts.
 
+    Until the cut-off of its delivery an order is amended rather than followed by a second one.
+
     Raises:
         NotThere: an unknown order, item or pack.
-        NotNow: `order_state`.
+        NotNow: `order_state`; `cut_off_passed`, unless the supplier agreed.
         Moved: `base_moved`.
         UnreadableInput: `packs_nothing`, `lines_missing`.
     """
-    row = _open(books, given, given.body.order)
+    body = given.body
+    row = open_order(books, given, body.order)
     supplier = naming.supplier(books, row.supplier)
+    _refuse_after_cut_off(books, given, row, supplier)
+    order_before.keep(books, row, "amend_order")
     before = every(books.connection, OrderLineRow, house=books.id, purchase_order=row.id)
     came = {line.pack: line.received for line in before}
-    lines = _lines(books, row.id, supplier, given.body.lines)
+    stays = every(books.connection, FreeLineRow, house=books.id, purchase_order=row.id)
+    has_free = bool(stays if body.free is None else body.free)
+    lines = _lines(books, row.id, supplier, body.lines, has_free=has_free)
     for line in lines:
         line.received = came.get(line.pack, 0)
         line.closed = line.received >= line.quantity
     remove(books.connection, OrderLineRow, house=books.id, purchase_order=row.id)
     add(books.connection, *lines)
+    if body.free is not None:
+        free_lines.write(books, row.id, body.free, given.person)
     base.next_version(books, row, "order")
     order_lines.close_if_done(books, row.id)
     books.touched |= {line.item for line in (*before, *lines)}
@@ -101,13 +111,46 @@ def cancel_order(books: Books, given: Given[CancelOrder]) -> None:
         NotNow: `order_state`.
         Moved: `base_moved`.
     """
-    row = _open(books, given, given.body.order)
+    row = open_order(books, given, given.body.order)
+    order_before.keep(books, row, "cancel_order")
     base.next_version(books, row, "order", state="cancelled", reason=given.body.reason)
     lines = every(books.connection, OrderLineRow, house=books.id, purchase_order=row.id)
     books.touched |= {line.item for line in lines}
 
 
-def _open(books: Books, given: Given[Any], name: str) -> OrderRow:
+def _given_at(books: Books, given: Given[Any]) -> datetime:
+    """When a supplier hears of a decision at the earliest: from an outbox, once it is handed in."""
+    return min(given.at, books.now) if given.at_desk else books.now
+
+
+def _refuse_after_cut_off(
+    books: Books, given: Given[AmendOrder], row: OrderRow, supplier: SupplierRow
+) -> None:
+    """An order is amended until its cut-off; one that was moved by hand has none that is known."""
+    known = supply.suppliers(books.connection, books.id)[supplier.id]
+    found = coming(known, row.delivery_at, row.delivery_at, books.zone)
+    at = _given_at(books, given)
+    if given.body.agreed or (found and at <= found[0].cutoff):
+        return
+    until = f"{found[0].cutoff.astimezone(books.zone):%Y-%m-%d %H:%M}" if found else "before"
+    raise NotNow(
+        CUT_OFF_PASSED,
+        f"{supplier.name} took changes to the order {row.id} until {until}.",
+        "Telephone them. Where they agree, say so with the change, and record how it was sent; "
+        "or place an order for a later delivery.",
+        value=row.id,
+        field="body.order",
+    )
+
+
+def open_order(books: Books, given: Given[Any], name: str) -> OrderRow:
+    """The open order of that id, at the version a decision was taken on.
+
+    Raises:
+        NotThere: `order_unknown`.
+        NotNow: `order_state`.
+        Moved: `base_moved`.
+    """
     row = order_lines.order(books, name)
     base.check(books, given, row, f"The order {row.id}")
     if row.state != "open":
@@ -160,11 +203,16 @@ def _free_id(books: Books, wanted: str) -> str:
 
 
 def _lines(
-    books: Books, order: str, supplier: SupplierRow, parts: Iterable[OrderLinePart]
+    books: Books,
+    order: str,
+    supplier: SupplierRow,
+    parts: Iterable[OrderLinePart],
+    *,
+    has_free: bool,
 ) -> list[OrderLineRow]:
     lines: dict[str, OrderLineRow] = {}
     for number, part in enumerate(parts):
-        pack = _pack(books, supplier, part, f"body.lines[{number}]")
+        pack = pack_sold(books, supplier, part, f"body.lines[{number}]")
         line = lines.setdefault(
             pack.id,
             OrderLineRow(
@@ -178,14 +226,20 @@ def _lines(
         )
         line.packs += part.packs
         line.quantity += part.packs * pack.quantity
-    if not lines:
+    if not lines and not has_free:
         raise UnreadableInput(
             LINES_MISSING, "The order has no lines.", "Order at least one pack.", field="body.lines"
         )
     return list(lines.values())
 
 
-def _pack(books: Books, supplier: SupplierRow, part: OrderLinePart, field: str) -> PackRow:
+def pack_sold(books: Books, supplier: SupplierRow, part: OrderLinePart, field: str) -> PackRow:
+    """The pack in which a supplier sells an item, by its name or id.
+
+    Raises:
+        NotThere: `item_unknown`, `pack_unknown`.
+        UnreadableInput: `packs_nothing`.
+    """
     item = naming.item(books, part.item, f"{field}.item")
     if part.packs < 1:
         raise UnreadableInput(

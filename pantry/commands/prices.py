@@ -1,14 +1,16 @@
 """What a delivered line was packed in, and what it cost (MS1)."""
 
+from datetime import datetime
 from fractions import Fraction
 
+from pantry.commands import base
 from pantry.commands.facts import Receive
 from pantry.commands.order_lines import Ordered
 from pantry.commands.parts import MoneyPart
 from pantry.records.books import Books
-from pantry.records.rows import every
+from pantry.records.rows import add, every
 from pantry.records.slugs import slug
-from pantry.records.tables import ItemRow, PackRow
+from pantry.records.tables import ItemRow, PackPriceRow, PackRow
 from pantry.refusals import UnreadableInput, declare
 
 CURRENCY_FOREIGN = declare("currency_foreign", "The cost is not in the house's currency.")
@@ -60,3 +62,22 @@ def in_house_currency(books: Books, sum_: MoneyPart | None, field: str) -> int |
             field=f"{field}.currency",
         )
     return sum_.minor
+
+
+def changed(books: Books, pack: PackRow, price: int, at: datetime) -> None:
+    """A pack costs another price from now on, in minor units; what it cost before is kept."""
+    base.next_version(books, pack, "pack", price=price)
+    keep_before(books, pack, price, at)
+
+
+def keep_before(books: Books, pack: PackRow, price: int, at: datetime) -> None:
+    """Keep what a pack cost before this command made it cost something else."""
+    row = PackPriceRow(
+        house=books.id,
+        command=books.command,
+        pack=pack.id,
+        before=pack.price,
+        price=price,
+        at=at,
+    )
+    add(books.connection, row)

@@ -12,6 +12,7 @@ from pantry.commands import (
     menu_needs,
     menus,
     numbered_labels,
+    order_before,
     said_of_presence,
     shop_run,
 )
@@ -84,6 +85,7 @@ _STANDS: Mapping[str, Callable[[Books, JournalRow], bool]] = {
     "run_out": asked_for.stands,
     "shop_run": shop_run.stands,
     "tick_off": asked_for.stands,
+    **dict.fromkeys(order_before.KINDS, order_before.stands),
     **dict.fromkeys(said_of_presence.SAID_IN, said_of_presence.stands),
     **dict.fromkeys(measured.KEPT_IN, measured.still_stands),
 }
@@ -158,6 +160,8 @@ def _take_back(books: Books, row: JournalRow, person: str) -> None:
         call_off_delivery.take_back(books, row)
     if row.kind == "close_delivery":
         close_delivery.await_again(books, row, person)
+    if row.kind in order_before.KINDS:
+        order_before.take_back(books, row)
 
 
 def _undo_receipt(books: Books, row: JournalRow, person: str) -> None:

@@ -8,6 +8,7 @@ from pantry.refusals import NotThere, UnreadableInput, declare
 from pantry.reports import (
     asked_for,
     awaited,
+    budget,
     changes,
     checks,
     code,
@@ -31,11 +32,13 @@ from pantry.reports import (
     menus,
     morning,
     notice,
+    orders,
     people,
     pick,
     plan,
     preparations,
     presence,
+    prices,
     pull,
     questions,
     recipes,
@@ -68,6 +71,7 @@ from pantry.reports.shapes.labels import LabelRow
 from pantry.reports.shapes.late_change import LateChangeRow
 from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
+from pantry.reports.shapes.ordering import BudgetRow, OrderRow, PriceRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.presence import PresenceReport
@@ -120,6 +124,10 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
     return coverage.coverage(view, None if service is None else service_ahead(view, service))
 
 
+def _presence(view: View, days: int = presence.DAYS, **given: str) -> list[Row]:
+    return presence.presence(view, days, given.get("from"), given.get("meals"))
+
+
 def _served(view: View, **given: str) -> list[Row]:
     return served.served(view, *(given.get(name) for name in ("from", "to", "table", "dish")))
 
@@ -135,6 +143,7 @@ def _waste_without_batch(view: View, **days: str) -> list[Row]:
 ASKED: Mapping[str, Asked] = {
     "asked-for": Asked(asked_for.asked_for, Report[AskedForRow]),
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
+    "budget": Asked(budget.budget, Report[BudgetRow]),
     "changes": Asked(changes.changes, Report[ChangeRow], {"since": _ANY_NUMBER}),
     "checks": Asked(checks.checks, Report[CheckRow], {"days": _DAYS_BACK}),
     "code": Asked(code.code, Report[CodeRow], {"text": None}, frozenset({"text"})),
@@ -177,16 +186,18 @@ ASKED: Mapping[str, Asked] = {
     "menus": Asked(menus.menus, Report[MenuRow]),
     "morning": Asked(morning.morning, Report[MorningRow]),
     "notice": Asked(notice.notice, NoticeReport, beside={"needed_by_menu": notice.needed_by_menu}),
+    "orders": Asked(orders.orders, Report[OrderRow]),
     "people": Asked(people.people, Report[PersonRow]),
     "pick": Asked(pick.pick, Report[PickRow]),
     "plan": Asked(plan.plan, Report[PlanRow]),
     "preparations": Asked(preparations.preparations, Report[PreparationRow], {"days": _DAYS}),
     "presence": Asked(
-        presence.presence,
+        _presence,
         PresenceReport,
-        {"days": _DAYS},
+        {"from": None, "days": _DAYS, "meals": None},
         beside={"stays": presence.stays, "away": presence.away, "rotas": presence.rotas},
     ),
+    "prices": Asked(prices.prices, Report[PriceRow]),
     "pull": Asked(pull.pull, Report[PullRow]),
     "questions": Asked(questions.questions, Report[QuestionRow]),
     "recipes": Asked(

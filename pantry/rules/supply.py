@@ -3,10 +3,14 @@
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from enum import StrEnum
+from typing import Literal
 from zoneinfo import ZoneInfo
 
 from pantry.rules.house_time import Span
 from pantry.rules.public_holidays import HolidayRule
+
+HowSent = Literal["email", "telephone", "message", "by_hand", "portal"]
+"""How an order reached its supplier."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,9 +19,13 @@ DATES: Mapping[str, tuple[str, ...]] = {
     "choices": ("date",),
     "orders": ("delivery_date",),
     "harvest": ("from", "to"),
+    "stays": ("from", "to", "said_at"),
+    "away": ("from", "to", "said_at"),
+    "rota": ("date",),
 }
 """The columns of each sheet that hold dates."""
 
+_MOMENT = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}[T ].+")
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
 _YEAR = re.compile(r"[0-9]{4}")
@@ -68,6 +72,8 @@ def _sheet(sheet: Sheet, columns: tuple[str, ...], weeks: int, book_day: date) -
 def _cell(text: str, weeks: int, book_day: date) -> str:
     """A date, month or year so many weeks later; anything else is for the import to judge."""
     later = timedelta(weeks=weeks)
+    if _MOMENT.fullmatch(text):
+        return days_moved(text, weeks)
     if _DAY.fullmatch(text):
         return (date.fromisoformat(text) + later).isoformat()
     if _MONTH.fullmatch(text):

@@ -36,6 +36,7 @@ def test_waste_without_the_house_is_in_the_report_later_and_can_be_undone(opened
     page.get_by_role("button", name="200 g to waste").click()
     expect(page.get_by_role("alert")).to_contain_text("Say why it is lost.")
     page.get_by_text("spoiled", exact=True).click()
+    expect(page.get_by_role("alert")).to_have_count(0)
     page.get_by_text("compost", exact=True).click()
     clean(page)
     page.get_by_role("button", name="200 g to waste").click()

@@ -95,3 +95,7 @@ def test_the_demo_book_is_there():
 def test_every_day_in_a_text_is_moved_and_nothing_else():
     text = '{"at": "2027-03-10T06:35:00Z", "id": "0196f000-0000-7000-8000-00000000da04"}'
     assert days_moved(text, -1) == text.replace("2027-03-10", "2027-03-03")
+
+
+def test_a_moment_keeps_its_hour():
+    assert moved("stays", "said_at", "2027-03-09 21:15", 1) == "2027-03-16 21:15"

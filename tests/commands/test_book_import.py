@@ -18,6 +18,7 @@ from pantry.records.database import open_database, reading, writing
 from pantry.records.rows import every, find, one, table
 from pantry.records.schema import bring_up_to_date
 from pantry.records.tables import (
+    AwayRow,
     BalanceRow,
     BatchRow,
     ChangeRow,
@@ -36,15 +37,17 @@ from pantry.records.tables import (
     PromisedRow,
     QuestionRow,
     RecipeRow,
+    RotaRow,
     ServiceRow,
     ServingRow,
     SQLModel,
+    StayRow,
     SupplierRow,
     VariantRow,
 )
 from pantry.records.verify import disagreements
 from pantry.refusals import FaultyBook
-from tests.commands.cottage import NOW, body, with_row
+from tests.commands.cottage import NOW, body, places, with_row
 
 ID = "gull-cottage"
 FIRST = "018f0000-0000-7000-8000-000000000001"
@@ -370,6 +373,63 @@ def test_calendars_harvest_and_constraints_are_as_the_sheets_say(cottage):
     )
     foods = {row.id: json.loads(row.cannot_eat) for row in cottage.rows(ConstraintRow)}
     assert foods == {"guests|nell": ["fish", "nuts"], "guests|nell|2": ["Crème fraîche"]}
+
+
+def test_who_comes_who_is_away_and_who_eats_when_are_as_the_sheets_say(cottage):
+    ann, walkers = sorted(cottage.rows(StayRow), key=lambda row: row.first)
+    assert (ann.who, ann.heads, ann.first_at, ann.last, ann.last_at) == (
+        "Ann Weir",
+        1,
+        "dinner",
+        date(2027, 3, 14),
+        "13:00",
+    )
+    assert (ann.said_by, ann.said_at) == ("Una Mullen", datetime(2027, 3, 8, 18, 30, tzinfo=UTC))
+    assert (walkers.last, walkers.said_by, walkers.said_at) == (None, "Una Shaw", NOW)
+    away = cottage.row(AwayRow)
+    assert (away.first, away.last, away.meal) == (date(2027, 3, 11), date(2027, 3, 11), "lunch")
+    assert json.loads(cottage.row(RotaRow).lines) == [
+        {"weekday": 0, "meal": "", "heads": 4},
+        {"on": "2027-03-15", "meal": "lunch", "heads": 0},
+    ]
+
+
+def test_menus_that_stand_follow_what_a_book_says_and_its_own_keep_their_numbers(cottage):
+    saturday = "2027-03-13/dinner/family"
+    assert cottage.row(ServiceRow, id=saturday).covers == 2  # as the book has it
+    assert cottage.rows(QuestionRow, kind="covers_said") == []
+    sheets = {"stays": [{"who": "Ann Weir", "table": "Family", "heads": "3", "from": "2027-03-12"}]}
+    cottage.do(sheets, SECOND)
+    assert [row.heads for row in cottage.rows(StayRow, who="Ann Weir")] == [1, 3]
+    assert cottage.row(ServiceRow, id=saturday).covers == 2  # another number than was said before
+    (question,) = cottage.rows(QuestionRow, kind="covers_said")
+    assert (question.about, question.against[:10]) == (FRIDAY, "5, not 2, ")
+
+
+def test_what_was_said_is_not_said_again_by_the_same_book(cottage):
+    said = cottage.rows(StayRow) + cottage.rows(AwayRow) + cottage.rows(RotaRow)
+    again = {name: rows for name, rows in body().items() if name in {"stays", "away", "rota"}}
+    cottage.do(again, SECOND)
+    assert cottage.rows(StayRow) + cottage.rows(AwayRow) + cottage.rows(RotaRow) == said
+
+
+@pytest.mark.parametrize(
+    ("sheet", "cells", "column"),
+    [
+        ("stays", {"who": "ANN weir", "table": "family", "from": "2027-03-12"}, "from"),
+        (
+            "away",
+            {"who": "Oisin", "table": "Family", "from": "2027-03-11", "meal": "Lunch"},
+            "from",
+        ),
+        ("rota", {"table": "Guests", "weekday": "Mon", "heads": "2"}, "weekday"),
+    ],
+)
+def test_nothing_is_said_twice_in_one_book(sheet, cells, column):
+    sheets = with_row(sheet, **cells)
+    last = len(sheets[sheet]) + 1
+    code = "rota_line_twice" if sheet == "rota" else "name_twice"
+    assert places(sheets) == [(sheet, last, column, code)]
 
 
 def test_nothing_is_written_on_a_fault_but_the_command_and_its_refusal(empty):

@@ -112,7 +112,7 @@ def test_what_came_of_an_amended_line_still_counts_and_may_close_the_order(house
     house.do("place_order", order(line(3)))
     house.now = at(9)
     house.receive("m", "whole-milk", "2 l", order=TUESDAY)
-    house.do("amend_order", {"order": TUESDAY, "lines": [line(1)]})
+    house.do("amend_order", {"order": TUESDAY, "lines": [line(1)], "agreed": True})
     assert house.row(OrderLineRow).closed
     assert house.row(OrderRow).state == "received"
 

@@ -93,6 +93,11 @@ What the cells mean, where it is not plain:
   `trimming_yield` (0.80: 1 kg bought gives 0.8 kg; a yield above 1 is right for what swells); left empty it is the handbook's, where
   that has a food of exactly the item's name. `fixed` lines do not grow with the portions.
 - **Services** that are confirmed take the rows of `choices` that are `chosen` (all of them, if none is marked).
+- **Who is in the house** ([more](who-is-here.md)): `stays` are those who come, `away` those who eat elsewhere (`meal` empty: at every meal;
+  `to` empty: that day), `heads` 1 where it is empty. `from_at` and `to_at` are the first and the last meal, or times such as 16:30; empty,
+  whole days. A stay without `to` goes on until somebody says. A row of `rota` is for a `weekday` or, as an exception, for a `date`, and
+  a table's rows are its whole rota. Rows of the same who, table and `from` say anew what was said. Proposed menus that stand follow;
+  for a confirmed one the chef is asked; a menu in the same book keeps the number it has there.
 """
 
 HTTP = """# The server

@@ -5,6 +5,7 @@ from datetime import timedelta
 import pytest
 
 from pantry.reports.menus import menus
+from pantry.reports.presence import presence
 from pantry.rules.house_time import read_instant
 from tests.commands.house import at, use_by
 from tests.reports.asking import told
@@ -167,3 +168,20 @@ def test_the_version_moves_with_every_decision(lodge):
     assert confirmed["version"] > proposed["version"]
     assert (proposed["state"], confirmed["state"]) == ("proposed", "confirmed")
     assert [dish["name"] for dish in confirmed["courses"][0]["dishes"]] == ["Rice pudding"]
+
+
+def test_who_is_said_to_come_and_the_menus_of_the_demo_house_agree_but_at_one_dinner(ahead):
+    assert {row["service"]: row["said"] for row in ahead if row["said"]} == {
+        "2027-03-24/dinner/family": {
+            "covers": 7,
+            "said_by": "Helena Corvane",
+            "said_at": "2027-03-09T21:15:00Z",
+        }
+    }
+
+
+def test_every_number_of_the_demo_house_follows_from_usual_tables_and_guests(house):
+    rows = [row for row in asked(house, presence) if row["menu"]]
+    other = [row["menu"]["service"] for row in rows if row["covers"] != row["menu"]["covers"]]
+    assert len(rows) > 40
+    assert other == []

@@ -11,6 +11,7 @@ from pantry.commands.book.cycles import refuse_cycles
 from pantry.commands.book.items import read_items
 from pantry.commands.book.known import NOTHING, Known
 from pantry.commands.book.orders import Ordered
+from pantry.commands.book.presence import Saying, read_presence
 from pantry.commands.book.reading import Reading
 from pantry.commands.book.recipes import read_ingredients, read_recipes
 from pantry.commands.book.services import Meal, read_services
@@ -31,6 +32,7 @@ class Checked:
     standing: list[Standing]
     meals: list[Meal]
     orders: list[Ordered]
+    said: list[Saying]
     faults: tuple[Fault, ...]
 
 
@@ -65,7 +67,8 @@ def read_all(book: HouseBook, known: Known, at: datetime) -> Checked:
     standing = read_batches(reading)
     meals = read_services(reading, names)
     ordered = orders.read_orders(reading)
-    return Checked(reading, standing, meals, ordered, _sorted(book, reading.faults))
+    said = read_presence(reading, meals)
+    return Checked(reading, standing, meals, ordered, said, _sorted(book, reading.faults))
 
 
 def _read_recipe_parts(reading: Reading) -> dict[str, list[str]]:

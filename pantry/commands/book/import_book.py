@@ -10,6 +10,7 @@ from pantry.commands.book.house import as_columns
 from pantry.commands.book.known import known
 from pantry.commands.book.orders import Ordered
 from pantry.commands.book.replacing import replace
+from pantry.commands.book.sayings import write_sayings
 from pantry.commands.book.services import Meal
 from pantry.commands.book.sheets import from_body
 from pantry.commands.decisions import ImportBook
@@ -38,6 +39,7 @@ def import_book(books: Books, given: Given[ImportBook]) -> None:
     refuse_faulty(checked)
     _write_settings(books, checked)
     replace(books, checked.reading.rows)
+    write_sayings(books, given, checked.said)
     _write_batches(books, given, checked.standing)
     _write_services(books, checked.meals)
     _write_orders(books, checked.orders)

@@ -1,6 +1,6 @@
 """What a house has already, before a book is read into it."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from sqlalchemy import Connection
@@ -58,6 +58,7 @@ class Known:
         variants: the names of each recipe's variants, by its id.
         labels: of every batch, in small letters.
         services, orders: their ids.
+        meals: the names of the meals that each table has had, by the table's id.
         overrides: the numbers of the food-safety policy that the house set otherwise.
     """
 
@@ -73,6 +74,7 @@ class Known:
     labels: frozenset[str] = frozenset()
     services: frozenset[str] = frozenset()
     orders: frozenset[str] = frozenset()
+    meals: Mapping[str, frozenset[str]] = field(default_factory=dict)
     overrides: tuple[tuple[str, int, Override], ...] = ()
 
     def policy(self, name: str) -> Policy:
@@ -105,6 +107,7 @@ def known(connection: Connection, house: str) -> Known:
         if change.variant not in names:
             names.append(change.variant)
     recipes = every(connection, RecipeRow, house=house)
+    services = every(connection, ServiceRow, house=house)
     return Known(
         house=read_house.settings(one(connection, HouseRow, id=house)),
         areas={row.id: AreaKind(row.kind) for row in every(connection, AreaRow, house=house)},
@@ -116,13 +119,21 @@ def known(connection: Connection, house: str) -> Known:
         lines=lines,
         variants=variants,
         labels=frozenset(row.label.casefold() for row in every(connection, BatchRow, house=house)),
-        services=frozenset(row.id for row in every(connection, ServiceRow, house=house)),
+        services=frozenset(row.id for row in services),
+        meals=_meals(services),
         orders=frozenset(row.id for row in every(connection, OrderRow, house=house)),
         overrides=tuple(
             (row.name, row.value, Override(row.person, row.reason))
             for row in every(connection, PolicyOverrideRow, house=house)
         ),
     )
+
+
+def _meals(services: Iterable[ServiceRow]) -> dict[str, frozenset[str]]:
+    found: dict[str, frozenset[str]] = {}
+    for row in services:
+        found[row.dining_table] = found.get(row.dining_table, frozenset()) | {row.meal}
+    return found
 
 
 def _facts(row: RecipeRow) -> RecipeFacts:

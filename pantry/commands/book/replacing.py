@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlmodel import SQLModel
 
+from pantry.commands import prices
 from pantry.commands.book.terms import TERMS
 from pantry.records.books import Books
 from pantry.records.rows import add, every, remove, table
@@ -117,6 +118,7 @@ def _replace(
             remove(books.connection, model, **{column: getattr(row, column) for column in keys})
     for row in rows:
         _carry_on(books, row, before.get(kind.same(row)), kind.kept)
+        _keep_price(books, row, before.get(kind.same(row)))
     add(books.connection, *rows)
 
 
@@ -128,3 +130,8 @@ def _carry_on(books: Books, row: Any, before: Any, kept: Iterable[str]) -> None:
     for column in kept if before else ():
         if column not in row.model_fields_set:
             setattr(row, column, getattr(before, column))
+
+
+def _keep_price(books: Books, row: SQLModel, before: SQLModel | None) -> None:
+    if isinstance(row, PackRow) and isinstance(before, PackRow) and row.price != before.price:
+        prices.keep_before(books, before, row.price, books.now)

@@ -64,6 +64,15 @@ from pantry.records.tables.menu import (  # noqa: E402 - as above
     SubstituteRow,
     VariantRow,
 )
+from pantry.records.tables.ordering import (  # noqa: E402 - as above
+    AnsweredLineRow,
+    BudgetRow,
+    FreeLineRow,
+    OrderBeforeRow,
+    OrderSentRow,
+    PackPriceRow,
+    SupplierAnswerRow,
+)
 from pantry.records.tables.pictures import PictureRow  # noqa: E402 - as above
 from pantry.records.tables.presence import (  # noqa: E402 - as above
     AwayRow,
@@ -114,6 +123,7 @@ configure_mappers()
 
 __all__ = [
     "PASSING",
+    "AnsweredLineRow",
     "AreaRow",
     "AskedForRow",
     "AwaitedRow",
@@ -121,6 +131,7 @@ __all__ = [
     "BalanceRow",
     "BatchParentRow",
     "BatchRow",
+    "BudgetRow",
     "ChangeRow",
     "CleaningRow",
     "ClosureRow",
@@ -136,6 +147,7 @@ __all__ = [
     "DeviceRow",
     "DiningTableRow",
     "DriverLeftRow",
+    "FreeLineRow",
     "GatheredRow",
     "HarvestRow",
     "HeldWarmRow",
@@ -150,9 +162,12 @@ __all__ = [
     "MovementRow",
     "NeedRow",
     "NumberedLabelRow",
+    "OrderBeforeRow",
     "OrderLineRow",
     "OrderRow",
+    "OrderSentRow",
     "OverrideRow",
+    "PackPriceRow",
     "PackRow",
     "PasswordRow",
     "PersonRow",
@@ -178,6 +193,7 @@ __all__ = [
     "ShopRunRow",
     "StayRow",
     "SubstituteRow",
+    "SupplierAnswerRow",
     "SupplierRow",
     "SupplierTermsRow",
     "TemperatureRow",

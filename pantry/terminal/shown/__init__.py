@@ -18,6 +18,7 @@ from pantry.terminal.shown.lists import pick, pull
 from pantry.terminal.shown.menus import menus
 from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
+from pantry.terminal.shown.ordering import budget, orders, prices
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.presence import presence
@@ -33,6 +34,7 @@ from pantry.terminal.shown.waste import waste, waste_without_batch
 from pantry.terminal.shown.wrong_places import wrong_places
 
 __all__ = [
+    "budget",
     "changes",
     "checks",
     "code",
@@ -52,11 +54,13 @@ __all__ = [
     "menus",
     "morning",
     "notice",
+    "orders",
     "owed",
     "pick",
     "plan",
     "preparations",
     "presence",
+    "prices",
     "pull",
     "questions",
     "recipe",

@@ -521,6 +521,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/budget": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report budget (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/budget.csv`.
+         */
+        get: operations["report_budget"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/changes": {
         parameters: {
             query?: never;
@@ -961,6 +981,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/orders": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report orders (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/orders.csv`.
+         */
+        get: operations["report_orders"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/people": {
         parameters: {
             query?: never;
@@ -1053,6 +1093,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/presence.csv`.
          */
         get: operations["report_presence"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/prices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report prices (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/prices.csv`.
+         */
+        get: operations["report_prices"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1875,13 +1935,19 @@ export interface components {
         };
         /**
          * AmendOrder
-         * @description An open order's lines are these now.
+         * @description An open order's lines are these now; `agreed` where the supplier takes it after the cut-off.
+         *
+         *     `free` left out: its free lines stay as they are.
          */
         AmendOrder: {
             /** @default null */
             base?: number | string | null;
             order: string;
             lines: components["schemas"]["OrderLinePart"][];
+            /** @default null */
+            free?: components["schemas"]["FreeLinePart"][] | null;
+            /** @default false */
+            agreed?: boolean;
         };
         /**
          * OrderLinePart
@@ -1891,6 +1957,17 @@ export interface components {
             item: string;
             pack: string;
             packs: number;
+        };
+        /**
+         * FreeLinePart
+         * @description Something ordered that is no item, in words; `asked` is what the back door asked for.
+         */
+        FreeLinePart: {
+            words: string;
+            /** @default null */
+            amount?: string | null;
+            /** @default null */
+            asked?: string | null;
         };
         /**
          * AnswerMenu
@@ -2110,6 +2187,8 @@ export interface components {
             supplier: string;
             delivery: string;
             lines: components["schemas"]["OrderLinePart"][];
+            /** @default null */
+            free?: components["schemas"]["FreeLinePart"][] | null;
             /** @default false */
             agreed?: boolean;
         };
@@ -2153,6 +2232,51 @@ export interface components {
             reason: string;
             /** @default null */
             item?: string | null;
+        };
+        /**
+         * RecordConfirmation
+         * @description What a supplier said of an order; a line that is not named is not answered yet.
+         *
+         *     `delivery` is the day or the instant at which it comes, where that is another.
+         */
+        RecordConfirmation: {
+            /** @default null */
+            base?: number | string | null;
+            order: string;
+            lines: components["schemas"]["AnsweredLinePart"][];
+            /** @default null */
+            delivery?: string | null;
+            /** @default null */
+            said_by?: string | null;
+            /** @default null */
+            words?: string | null;
+        };
+        /**
+         * AnsweredLinePart
+         * @description What a supplier said of one line of an order.
+         *
+         *     `packs` left out: all of them come; `price` is that of one pack from now on.
+         */
+        AnsweredLinePart: {
+            item: string;
+            pack: string;
+            /** @default null */
+            packs?: number | null;
+            /** @default null */
+            price?: components["schemas"]["MoneyPart"] | null;
+            /** @default null */
+            instead?: components["schemas"]["InsteadPackPart"] | null;
+            /** @default null */
+            words?: string | null;
+        };
+        /**
+         * InsteadPackPart
+         * @description What a supplier sends in place of what it has not.
+         */
+        InsteadPackPart: {
+            item: string;
+            pack: string;
+            packs: number;
         };
         /**
          * RecordCredit
@@ -2243,6 +2367,20 @@ export interface components {
             by?: string;
         };
         /**
+         * SendOrder
+         * @description An order as it stands was given to its supplier.
+         */
+        SendOrder: {
+            /** @default null */
+            base?: number | string | null;
+            order: string;
+            /** @enum {unknown} */
+            how: "by_hand" | "email" | "message" | "portal" | "telephone";
+            to_whom: string;
+            /** @default null */
+            words?: string | null;
+        };
+        /**
          * SendSheet
          * @description Proposed services are shown to the household, on paper or by a link.
          *
@@ -2272,6 +2410,16 @@ export interface components {
             area: string;
             /** @default true */
             kept?: boolean;
+        };
+        /**
+         * SetBudget
+         * @description What the house means to spend on deliveries in a week; left out: it has no budget.
+         */
+        SetBudget: {
+            /** @default null */
+            base?: number | string | null;
+            /** @default null */
+            amount?: components["schemas"]["MoneyPart"] | null;
         };
         /**
          * SetCalendar
@@ -3126,6 +3274,29 @@ export interface components {
             went_on_at: string | null;
         };
         /**
+         * BudgetRow
+         * @description A week from Monday to Sunday, and what the deliveries of it cost, charges included.
+         *
+         *     `unpriced` is how many of its lines have no price; `version` is that of the budget.
+         */
+        BudgetRow: {
+            /** Format: date */
+            week: string;
+            orders: number;
+            ordered: components["schemas"]["Money"];
+            unpriced: number;
+            budget: components["schemas"]["Money"] | null;
+            version: number;
+        };
+        /**
+         * Money
+         * @description Whole minor units of a currency (ISO 4217).
+         */
+        Money: {
+            minor: number;
+            currency: string;
+        };
+        /**
          * ChangeRow
          * @description A numbered change of the house's one sequence (SY6).
          */
@@ -3283,14 +3454,6 @@ export interface components {
             reason: string;
             explained: string | null;
             value?: components["schemas"]["Money"];
-        };
-        /**
-         * Money
-         * @description Whole minor units of a currency (ISO 4217).
-         */
-        Money: {
-            minor: number;
-            currency: string;
         };
         /**
          * CountsRow
@@ -4267,7 +4430,7 @@ export interface components {
         };
         /**
          * CoversSaid
-         * @description Another number than a menu stands at, with who said it last and when.
+         * @description How many eat, with who said last what the number is made of, and when.
          */
         CoversSaid: {
             covers: number;
@@ -4341,6 +4504,100 @@ export interface components {
             weekday: "friday" | "monday" | "saturday" | "sunday" | "thursday" | "tuesday" | "wednesday";
             meal: string;
             by: string | null;
+        };
+        /**
+         * OrderRow
+         * @description An order: what is on it, how it was sent, what the supplier said.
+         *
+         *     `cutoff` null: it comes at a time at which the supplier's calendar has no delivery.
+         */
+        OrderRow: {
+            order: string;
+            supplier: string;
+            supplier_id: string;
+            version: number;
+            /** @enum {unknown} */
+            state: "cancelled" | "open" | "received";
+            reason: string | null;
+            /** Format: date-time */
+            delivery: string;
+            cutoff: string | null;
+            lines: components["schemas"]["OrderedLine"][];
+            free: components["schemas"]["FreeLine"][];
+            goods: components["schemas"]["Money"];
+            charge: components["schemas"]["Money"];
+            minimum: components["schemas"]["Money"];
+            sent: components["schemas"]["Sending"][];
+            answers: components["schemas"]["SupplierAnswer"][];
+        };
+        /**
+         * OrderedLine
+         * @description A line of an order: what of the packs that were asked for comes, and at what price.
+         */
+        OrderedLine: {
+            item: string;
+            item_id: string;
+            pack: string;
+            pack_id: string;
+            packs: number;
+            quantity: components["schemas"]["Quantity"];
+            counted: boolean;
+            received: components["schemas"]["Quantity"];
+            price: components["schemas"]["Money"];
+            cost: components["schemas"]["Money"];
+        };
+        /**
+         * FreeLine
+         * @description What is ordered that is no item, in words.
+         */
+        FreeLine: {
+            words: string;
+            amount: string | null;
+            asked: string | null;
+        };
+        /**
+         * Sending
+         * @description That an order was given to its supplier; `stands` where nobody amended it since.
+         */
+        Sending: {
+            command: string;
+            /** @enum {unknown} */
+            how: "by_hand" | "email" | "message" | "portal" | "telephone";
+            to_whom: string;
+            words: string | null;
+            person: string;
+            /** Format: date-time */
+            at: string;
+            stands: boolean;
+        };
+        /**
+         * SupplierAnswer
+         * @description What the supplier said of an order; `moved_from` where it comes at another time.
+         */
+        SupplierAnswer: {
+            command: string;
+            said_by: string | null;
+            words: string | null;
+            moved_from: string | null;
+            person: string;
+            /** Format: date-time */
+            at: string;
+            lines: components["schemas"]["AnsweredLine"][];
+        };
+        /**
+         * AnsweredLine
+         * @description What the supplier said of a line; `price` null where it is what it was.
+         */
+        AnsweredLine: {
+            item: string;
+            pack: string;
+            ordered: number;
+            packs: number;
+            instead: string | null;
+            instead_packs: number | null;
+            price_before: components["schemas"]["Money"];
+            price: components["schemas"]["Money"] | null;
+            words: string | null;
         };
         /**
          * PersonRow
@@ -4658,7 +4915,7 @@ export interface components {
         };
         /**
          * PresenceRow
-         * @description How many eat at a table at one meal; null: nobody has said.
+         * @description How many eat at a table at one meal; null: nobody has said. `said` null: as usual.
          */
         PresenceRow: {
             /** Format: date */
@@ -4669,6 +4926,7 @@ export interface components {
             at: string;
             covers: number | null;
             made_of: components["schemas"]["CoversPart"][];
+            said: components["schemas"]["CoversSaid"] | null;
             menu: components["schemas"]["MenuThere"] | null;
         };
         /**
@@ -4752,6 +5010,36 @@ export interface components {
             weekday: number | null;
             date: string | null;
             meal: string | null;
+        };
+        /**
+         * PriceRow
+         * @description What a supplier sells, in what pack, at what price; its changes, the oldest first.
+         *
+         *     `dearer_permille`: how much dearer the last change made it, in thousandths; negative: cheaper.
+         */
+        PriceRow: {
+            supplier: string;
+            supplier_id: string;
+            item: string;
+            item_id: string;
+            pack: string;
+            pack_id: string;
+            quantity: components["schemas"]["Quantity"];
+            counted: boolean;
+            price: components["schemas"]["Money"];
+            version: number;
+            dearer_permille: number | null;
+            changes: components["schemas"]["PriceChange"][];
+        };
+        /**
+         * PriceChange
+         * @description That a pack cost something else from an instant on.
+         */
+        PriceChange: {
+            /** Format: date-time */
+            at: string;
+            before: components["schemas"]["Money"];
+            price: components["schemas"]["Money"];
         };
         /**
          * PullRow
@@ -5548,6 +5836,19 @@ export interface components {
             rows: components["schemas"]["AwaitedRow"][];
         };
         /**
+         * Report[BudgetRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_budget: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["BudgetRow"][];
+        };
+        /**
          * Report[ChangeRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -5835,6 +6136,19 @@ export interface components {
             needed_by_menu: string | null;
         };
         /**
+         * Report[OrderRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_orders: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["OrderRow"][];
+        };
+        /**
          * Report[PersonRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -5901,6 +6215,19 @@ export interface components {
             stays: components["schemas"]["OneStay"][];
             away: components["schemas"]["OneAway"][];
             rotas: components["schemas"]["OneRota"][];
+        };
+        /**
+         * Report[PriceRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_prices: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["PriceRow"][];
         };
         /**
          * Report[PullRow]
@@ -6131,7 +6458,11 @@ export interface components {
             kind: "add_guest";
             body: components["schemas"]["AddGuest"];
         };
-        /** @description An open order's lines are these now. (chef, manager) */
+        /**
+         * @description An open order's lines are these now; `agreed` where the supplier takes it after the cut-off.
+         *
+         *     `free` left out: its free lines stay as they are. (chef, manager)
+         */
         Command_amend_order: {
             /**
              * Format: uuid
@@ -7160,6 +7491,40 @@ export interface components {
             kind: "receive";
             body: components["schemas"]["Receive"];
         };
+        /**
+         * @description What a supplier said of an order; a line that is not named is not answered yet.
+         *
+         *     `delivery` is the day or the instant at which it comes, where that is another. (chef, manager)
+         */
+        Command_record_confirmation: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "record_confirmation";
+            body: components["schemas"]["RecordConfirmation"];
+        };
         /** @description The supplier's credit note has come, or the credit is written off for a reason. (manager) */
         Command_record_credit: {
             /**
@@ -7375,6 +7740,36 @@ export interface components {
             kind: "say_stay";
             body: components["schemas"]["SayStay"];
         };
+        /** @description An order as it stands was given to its supplier. (chef, manager) */
+        Command_send_order: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "send_order";
+            body: components["schemas"]["SendOrder"];
+        };
         /** @description Part of a batch left for another house. (chef, manager, porter) */
         Command_send_out: {
             /**
@@ -7504,6 +7899,36 @@ export interface components {
              */
             kind: "set_aside";
             body: components["schemas"]["SetAside"];
+        };
+        /** @description What the house means to spend on deliveries in a week; left out: it has no budget. (manager) */
+        Command_set_budget: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_budget";
+            body: components["schemas"]["SetBudget"];
         };
         /**
          * @description A supplier's deliveries, closures and holidays are these now; what is left out stays.
@@ -8128,7 +8553,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -10263,6 +10688,71 @@ export interface operations {
             };
         };
     };
+    report_budget: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_budget"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_changes: {
         parameters: {
             query?: {
@@ -11719,6 +12209,71 @@ export interface operations {
             };
         };
     };
+    report_orders: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_orders"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_people: {
         parameters: {
             query?: never;
@@ -11984,7 +12539,9 @@ export interface operations {
     report_presence: {
         parameters: {
             query?: {
+                from?: string;
                 days?: number;
+                meals?: string;
             };
             header?: never;
             path?: never;
@@ -11999,6 +12556,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_presence"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_prices: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_prices"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

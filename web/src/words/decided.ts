@@ -46,7 +46,19 @@ export function decided(command: Pick<Command, "kind" | "body">): string[] {
       return [`Reason: ${body.reason}`];
     case "place_order":
     case "amend_order":
-      return body.lines.map(({ item, pack, packs }) => `${packs} x ${pack} ${plainly(item)}`);
+      return [
+        ...body.lines.map(({ item, pack, packs }) => `${packs} x ${pack} ${plainly(item)}`),
+        ...(body.free ?? []).map(({ words, amount }) => [amount, words].filter(Boolean).join(" ")),
+      ];
+    case "send_order":
+      return [`To ${body.to_whom}`];
+    case "record_confirmation":
+      return [
+        ...body.lines.map(answerSaid),
+        ...(body.delivery ? [`Comes ${body.delivery.slice(0, 10)}`] : []),
+      ];
+    case "set_budget":
+      return [body.amount ? money(body.amount) : "No budget"];
     case "approve_recipe":
       return [body.approved === false ? "May not be chosen" : "May be chosen"];
     case "record_credit":
@@ -56,6 +68,12 @@ export function decided(command: Pick<Command, "kind" | "body">): string[] {
     default:
       return [];
   }
+}
+
+function answerSaid(line: BodyOf<"record_confirmation">["lines"][number]): string {
+  const comes = line.packs == null ? "all" : line.packs === 0 ? "none" : String(line.packs);
+  const price = line.price ? `, at ${money(line.price)}` : "";
+  return `${plainly(line.item)}: ${comes} of it comes${price}`;
 }
 
 type Chosen = BodyOf<"confirm">["dishes"][number];

@@ -42,6 +42,8 @@ export function decidedOn(command: Command): string | null {
       return `supplier ${command.body.supplier}`;
     case "amend_order":
     case "cancel_order":
+    case "record_confirmation":
+    case "send_order":
       return `order ${command.body.order}`;
     case "approve_recipe":
       return `recipe ${command.body.recipe}`;

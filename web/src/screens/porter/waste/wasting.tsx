@@ -32,17 +32,18 @@ export function Wasting({ row }: { row: StockRow }) {
   const pictures = useSignal<Taken[]>([]);
   const fields = { reason, destination, typed };
   const draft = useDraft(`/waste/${row.batch}`, fields, pictures, false);
-  const wrong = useSignal("");
+  const tried = useSignal(false);
   const problem = useSignal<Problem | null>(null);
   const doing = useDoing("/waste");
   const mark = me.value?.house.decimal_mark ?? ".";
   const { unit } = row.on_hand;
   const exact = typed.value.trim() ? inUnit(typed.value, unit) : row.on_hand.value;
   const words = exact === null ? "" : amount({ value: exact, unit }, mark);
+  const wrong = lacking(exact, reason.value);
   const record = async () => {
     await draft.ready;
-    wrong.value = lacking(exact, reason.value);
-    if (wrong.value || exact === null) return;
+    tried.value = true;
+    if (wrong || exact === null) return;
     problem.value = await kept(pictures.value);
     if (problem.value) return;
     const body = {
@@ -56,6 +57,7 @@ export function Wasting({ row }: { row: StockRow }) {
     const answer = await doing.act("waste", body, said);
     if (!isGiven(answer) && answer.outcome !== "kept") return;
     rememberDestination(destination.value);
+    tried.value = false;
     typed.value = "";
     pictures.value = [];
     draft.forget();
@@ -78,9 +80,9 @@ export function Wasting({ row }: { row: StockRow }) {
             destinations={destinationsFor(row, new Date(now.value))}
           />
           <PicturesKey taken={pictures} of="What is lost" />
-          {wrong.value && (
+          {tried.value && wrong && (
             <div class="said wrong" role="alert">
-              <strong>{wrong.value}</strong>
+              <strong>{wrong}</strong>
             </div>
           )}
           {problem.value && <Wrong problem={problem.value} />}

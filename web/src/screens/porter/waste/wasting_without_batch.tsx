@@ -46,7 +46,7 @@ export function WastingWithoutBatch({ item }: { item?: ItemRow | undefined }) {
   const pictures = useSignal<Taken[]>([]);
   const fields = { dish, words, typed, chosen, reason, destination };
   const draft = useDraft(`${PLACE}/${item?.id ?? ""}`, fields, pictures, false);
-  const wrong = useSignal("");
+  const tried = useSignal(false);
   const problem = useSignal<Problem | null>(null);
   const doing = useDoing(PLACE);
   const what = whatOf(item, dish.value, words.value);
@@ -56,10 +56,11 @@ export function WastingWithoutBatch({ item }: { item?: ItemRow | undefined }) {
   );
   const body = bodyOf(what, typed.value, unit, reason.value, destination.value);
   const lost = body && `${amountOf(what, typed.value, unit)} ${nameOf(what)}`;
+  const wrong = lacking(Boolean(body), what, reason.value);
   const record = async () => {
     await draft.ready;
-    wrong.value = lacking(Boolean(body), what, reason.value);
-    if (wrong.value || !body) return;
+    tried.value = true;
+    if (wrong || !body) return;
     problem.value = await kept(pictures.value);
     if (problem.value) return;
     const said = `${lost}, ${reason.value}, to ${destination.value}`;
@@ -70,6 +71,7 @@ export function WastingWithoutBatch({ item }: { item?: ItemRow | undefined }) {
     );
     if (!isGiven(answer) && answer.outcome !== "kept") return;
     rememberDestination(destination.value);
+    tried.value = false;
     typed.value = "";
     words.value = "";
     pictures.value = [];
@@ -109,9 +111,9 @@ export function WastingWithoutBatch({ item }: { item?: ItemRow | undefined }) {
             onReason={noStaff}
           />
           <PicturesKey taken={pictures} of="What is lost" />
-          {wrong.value && (
+          {tried.value && wrong && (
             <div class="said wrong" role="alert">
-              <strong>{wrong.value}</strong>
+              <strong>{wrong}</strong>
             </div>
           )}
           {problem.value && <Wrong problem={problem.value} />}

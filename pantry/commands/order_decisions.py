@@ -1,0 +1,103 @@
+"""The decisions of the order desk: placing, amending, sending, and what the supplier answered."""
+
+from typing import Annotated
+
+from msgspec import Meta
+
+from pantry.commands.decision import Decision
+from pantry.commands.parts import MoneyPart, Number, OrderLinePart, Part
+from pantry.rules.supply import HowSent
+
+Words = Annotated[str, Meta(min_length=1, max_length=200)]
+"""Something said in words."""
+
+
+class FreeLinePart(Part, frozen=True):
+    """Something ordered that is no item, in words; `asked` is what the back door asked for."""
+
+    words: Words
+    amount: Annotated[str, Meta(max_length=60)] | None = None
+    asked: str | None = None
+
+
+FreeLines = Annotated[list[FreeLinePart], Meta(max_length=60)]
+"""What is ordered beside the items of the house."""
+
+
+class AmendOrder(Decision, frozen=True, kw_only=True):
+    """An open order's lines are these now; `agreed` where the supplier takes it after the cut-off.
+
+    `free` left out: its free lines stay as they are.
+    """
+
+    order: str
+    lines: list[OrderLinePart]
+    free: FreeLines | None = None
+    agreed: bool = False
+
+
+class CancelOrder(Decision, frozen=True, kw_only=True):
+    """An open order is not to come."""
+
+    order: str
+    reason: str
+
+
+class PlaceOrder(Decision, frozen=True, kw_only=True):
+    """An order for one delivery; `agreed` where the supplier takes it after the cut-off."""
+
+    supplier: str
+    delivery: str
+    lines: list[OrderLinePart]
+    free: FreeLines | None = None
+    agreed: bool = False
+
+
+class InsteadPackPart(Part, frozen=True):
+    """What a supplier sends in place of what it has not."""
+
+    item: str
+    pack: str
+    packs: Annotated[int, Meta(ge=1, le=100_000)]
+
+
+class AnsweredLinePart(Part, frozen=True):
+    """What a supplier said of one line of an order.
+
+    `packs` left out: all of them come; `price` is that of one pack from now on.
+    """
+
+    item: str
+    pack: str
+    packs: Number | None = None
+    price: MoneyPart | None = None
+    instead: InsteadPackPart | None = None
+    words: Words | None = None
+
+
+class RecordConfirmation(Decision, frozen=True, kw_only=True):
+    """What a supplier said of an order; a line that is not named is not answered yet.
+
+    `delivery` is the day or the instant at which it comes, where that is another.
+    """
+
+    order: str
+    lines: Annotated[list[AnsweredLinePart], Meta(max_length=200)]
+    delivery: str | None = None
+    said_by: Words | None = None
+    words: Words | None = None
+
+
+class SendOrder(Decision, frozen=True, kw_only=True):
+    """An order as it stands was given to its supplier."""
+
+    order: str
+    how: HowSent
+    to_whom: Words
+    words: Words | None = None
+
+
+class SetBudget(Decision, frozen=True, kw_only=True):
+    """What the house means to spend on deliveries in a week; left out: it has no budget."""
+
+    amount: MoneyPart | None = None
