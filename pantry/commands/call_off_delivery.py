@@ -31,10 +31,12 @@ def call_off_delivery(books: Books, given: Given[CallOffDelivery]) -> None:
 
     Raises:
         NotThere: `supplier_unknown`, `nothing_comes_then`.
+        Moved: `base_moved`.
         UnreadableInput: `date_unreadable`, `instead_earlier`.
     """
     body = given.body
     row = naming.supplier(books, body.supplier)
+    base.check(books, given, row, row.name)
     day = naming.day(body.date, "body.date")
     off = _on(books, row.id, day)
     if not off:

@@ -6,9 +6,10 @@ from datetime import timedelta
 from pantry.records.rows import among
 from pantry.records.tables import ServiceRow
 from pantry.reports import safe_dishes
+from pantry.reports.agreed import only_agreed
 from pantry.reports.ahead import Ahead
 from pantry.reports.menu_answers import MenuAnswers, answer_by, choose_by
-from pantry.reports.presence import Told
+from pantry.reports.presence import Told, said_last
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
 from pantry.rules.house_time import before, local_date
@@ -50,14 +51,9 @@ def menus(view: View) -> list[Row]:
 
 def _said(told: Told, service: Service) -> Row | None:
     found = told.covers(service)
-    last = found.last_said
-    if service.state not in _TO_COME or found.number == service.covers or last is None:
+    if service.state not in _TO_COME or found.number == service.covers:
         return None
-    return {
-        "covers": found.number,
-        "said_by": last.said_by,
-        "said_at": instant(last.said_at),
-    }
+    return said_last(found)
 
 
 def _row(ahead: Ahead, service: Service) -> Row:
@@ -102,5 +98,5 @@ def _dish(ahead: Ahead, service: Service, serving: Serving) -> Row:
         "flags": list(known.flags),
         "conflicts": safe_dishes.told(ahead.view, service, serving)
         if ahead.is_ahead(service)
-        else [],
+        else only_agreed(ahead.view, service.id, serving),
     }

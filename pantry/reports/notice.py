@@ -66,7 +66,7 @@ def _notice(
     view: View, item: Item, packs: list[Pack], meals: tuple[ServedMeal, ...], lead: Span
 ) -> Notice:
     sellers = [view.suppliers[name] for name in sorted({pack.supplier for pack in packs})]
-    return notice_of(item.id, packs, sellers, meals, lead=lead, house=view.house)
+    return notice_of(item.id, packs, sellers, meals, lead=lead, house=view.house, now=view.now)
 
 
 def _levels(view: View, item: Item, used: Mapping[date, int], largest: int) -> Levels:

@@ -1,8 +1,10 @@
 """Bought in or kept in: is the notice long enough to buy an item after the choice (PL6)?
 
 All of it is worked out on a *regular week*: the suppliers' deliveries without closures, in wall
-times, as though no clock ever changed. The answer so belongs to no date, and two houses with the
-same suppliers and the same notice get the same one.
+times of the house, as though no clock ever changed. The answer so belongs to no date, and two
+houses with the same suppliers and the same notice get the same one. Where a supplier's times are
+those of another zone, the two clocks differ by whatever they differ by in the year ahead, and the
+answer is the one that is right throughout it.
 """
 
 from collections.abc import Iterable
@@ -22,6 +24,7 @@ WALL = ZoneInfo("UTC")
 """The zone in which the regular week is worked out: one whose clock never changes."""
 
 _DAY = timedelta(days=1)
+_YEAR = 366
 _MONDAY = date(2001, 1, 1)
 """Any Monday; no figure depends on which."""
 _MONDAY_BEGINS = datetime(2001, 1, 1, tzinfo=UTC)
@@ -92,6 +95,7 @@ def notice(
     *,
     lead: Span,
     house: House,
+    now: datetime,
 ) -> Notice:
     """Whether the house's notice is long enough to buy the item for every meal it serves (PL6).
 
@@ -106,9 +110,10 @@ def notice(
         served: every meal that the house serves in a week.
         lead: the longest lead time among the approved recipes that use the item, through the
             preparations in between. A longer lead never needs a shorter notice.
-        house: its notice period and receiving margin.
+        house: its notice period, receiving margin and zone.
+        now: the present, from which on a supplier's clock is compared with the house's.
     """
-    sold = _sold(item, packs, suppliers)
+    sold = _sold(item, packs, suppliers, ZoneInfo(house.zone), now)
     needed = {meal: _needed(meal, sold, lead, house) for meal in served}
     fails: dict[tuple[int, str], TooLate] = {}
     for meal, notice_needed in needed.items():
@@ -132,35 +137,73 @@ def longest(notices: Iterable[Notice]) -> timedelta | None:
     return max((n.needed for n in notices if n.needed is not None), default=None)
 
 
+@dataclass(frozen=True, slots=True)
+class _Sold:
+    """Who sells the item, how long it lives on arrival, and by how much their clock is ahead."""
+
+    supplier: Supplier
+    life: int | None
+    ahead: frozenset[timedelta]
+
+
 def _sold(
-    item: str, packs: Iterable[Pack], suppliers: Iterable[Supplier]
-) -> tuple[tuple[Supplier, int | None], ...]:
+    item: str,
+    packs: Iterable[Pack],
+    suppliers: Iterable[Supplier],
+    zone: ZoneInfo,
+    now: datetime,
+) -> tuple[_Sold, ...]:
     """Who sells the item, with each different life on arrival."""
     by_id = {supplier.id: supplier for supplier in suppliers}
     lives = {(p.supplier, p.life_on_arrival_days): None for p in packs if p.item == item}
-    return tuple((by_id[id_], life) for id_, life in lives)
+    return tuple(
+        _Sold(by_id[id_], life, clock_ahead(by_id[id_].zone or zone, zone, now))
+        for id_, life in lives
+    )
 
 
-def _needed(
-    meal: ServedMeal, sold: Iterable[tuple[Supplier, int | None]], lead: Span, house: House
-) -> timedelta | None:
+def clock_ahead(of: ZoneInfo, zone: ZoneInfo, now: datetime) -> frozenset[timedelta]:
+    """By how much a zone's wall clock is ahead of another's, day by day in the year from now on."""
+    if of == zone:
+        return frozenset({timedelta(0)})
+    days = (now + day * _DAY for day in range(_YEAR))
+    return frozenset(_offset(day, of) - _offset(day, zone) for day in days)
+
+
+def _offset(at: datetime, zone: ZoneInfo) -> timedelta:
+    return at.astimezone(zone).utcoffset() or timedelta(0)
+
+
+def _needed(meal: ServedMeal, sold: Iterable[_Sold], lead: Span, house: House) -> timedelta | None:
     """The least notice over all who sell it; None: no delivery would do."""
     service = _instant(meal)
     in_by = before(before(service, lead, WALL), house.receiving_margin, WALL)
-    cutoffs = (_latest_cutoff(who, life, in_by, service) for who, life in sold)
-    return min((service - cutoff for cutoff in cutoffs if cutoff), default=None)
+    lengths = (_longest_of(each, in_by, service) for each in sold)
+    return min((length for length in lengths if length is not None), default=None)
+
+
+def _longest_of(sold: _Sold, in_by: datetime, service: datetime) -> timedelta | None:
+    """The notice that is enough whatever the clocks differ by; None: at some time none is."""
+    found: list[timedelta] = []
+    for ahead in sold.ahead:
+        cutoff = _latest_cutoff(sold, ahead, in_by, service)
+        if cutoff is None:
+            return None
+        found.append(service - cutoff)
+    return max(found)
 
 
 def _latest_cutoff(
-    supplier: Supplier, life: int | None, in_by: datetime, service: datetime
+    sold: _Sold, ahead: timedelta, in_by: datetime, service: datetime
 ) -> datetime | None:
     """The supplier's latest cut-off whose delivery is in by then and alive through the service."""
     weeks_before = max(0, (_MONDAY_BEGINS - in_by) // (7 * _DAY) + 1)
-    regular = regular_deliveries(supplier, weeks_before + 2, 1)
-    in_time = [delivery for delivery in regular if delivery.at <= in_by]
-    planned = in_time[:-1] if supplier.may_fail else in_time
-    oldest = None if life is None else service.date() - (life - 1) * _DAY
-    return max((d.cutoff for d in planned if oldest is None or d.at.date() >= oldest), default=None)
+    regular = regular_deliveries(sold.supplier, weeks_before + 2, 1)
+    in_time = [delivery for delivery in regular if delivery.at - ahead <= in_by]
+    planned = in_time[:-1] if sold.supplier.may_fail else in_time
+    oldest = None if sold.life is None else service.date() - (sold.life - 1) * _DAY
+    alive = (d for d in planned if oldest is None or (d.at - ahead).date() >= oldest)
+    return max((d.cutoff - ahead for d in alive), default=None)
 
 
 def _too_late(meal: ServedMeal, needed: timedelta | None, house: House) -> TooLate | None:
@@ -186,7 +229,7 @@ def regular_deliveries(
 ) -> tuple[Delivery, ...]:
     """The supplier's deliveries without closures, around the beginning of the regular week.
 
-    Their instants are wall times with the offset of UTC.
+    Their instants are wall times of the supplier's zone, with the offset of UTC.
     """
     first = _MONDAY_BEGINS - weeks_before * 7 * _DAY
     last = _MONDAY_BEGINS + weeks_after * 7 * _DAY - timedelta(seconds=1)

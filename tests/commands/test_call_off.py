@@ -29,6 +29,14 @@ def test_what_was_ordered_on_it_is_not_awaited_and_comes_back_when_it_sails_afte
     assert house.refuses("correct", again).code == "reversed_already"
 
 
+def test_SY3_it_is_called_off_on_the_supplier_as_it_was_seen(house):
+    """An order that somebody placed meanwhile would be cancelled unseen."""
+    house.do("place_order", order())
+    answer = house.give("call_off_delivery", off(), base=1)
+    assert (answer.outcome, answer.problem.code) == ("conflict", "base_moved")
+    house.do("call_off_delivery", off(), base=2)
+
+
 def test_it_comes_on_another_day_and_its_orders_with_it(house):
     house.do("place_order", order())
     given = house.do("call_off_delivery", off(instead="2027-03-14"))

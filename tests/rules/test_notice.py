@@ -59,8 +59,11 @@ FISHMONGER = supplier(
 DEER_FARM = supplier("glen", THURSDAY, at=time(10, 0), cutoff=(8, time(12, 0)))
 
 
+NOW = datetime(2027, 3, 8, 7, tzinfo=UTC)
+
+
 def answer(item, packs, suppliers, served=DINNERS, lead=Span(), in_house=None):
-    return notice(item, packs, suppliers, served, lead=lead, house=in_house or house())
+    return notice(item, packs, suppliers, served, lead=lead, house=in_house or house(), now=NOW)
 
 
 def test_PL6_what_comes_every_weekday_is_bought_in():
@@ -399,3 +402,28 @@ def test_PL6_with_the_notice_needed_all_is_bought_in_that_any_notice_can_buy(ser
     )
 
     assert all(too_late.by is None for too_late in given_it.fails)
+
+
+def test_PL6_a_supplier_in_another_zone_is_reckoned_by_its_own_clock():
+    """Oslo's clock is an hour ahead of London's all year: its 22:00 is the house's 21:00."""
+    packs = [pack("moffat", "leeks")]
+    here = answer("leeks", packs, [GREENGROCER]).needed
+    abroad = replace(GREENGROCER, zone=ZoneInfo("Europe/Oslo"))
+    assert answer("leeks", packs, [abroad]).needed == here + HOUR
+    assert answer("leeks", packs, [replace(abroad, zone=ZoneInfo("Europe/London"))]).needed == here
+
+
+def test_PL6_where_the_clocks_do_not_always_differ_alike_the_notice_is_enough_all_year():
+    """Reykjavik's clock never changes: like London's in winter, an hour behind in summer.
+
+    A cut-off at its 22:00 is then the house's 23:00, and a delivery at 18:45 comes at 19:45, after
+    the dinner.
+    """
+    packs = [pack("moffat", "leeks")]
+    here = answer("leeks", packs, [GREENGROCER]).needed
+    abroad = replace(GREENGROCER, zone=ZoneInfo("Atlantic/Reykjavik"))
+    assert answer("leeks", packs, [abroad]).needed == here
+    late = supplier("moffat", *range(7), at=time(18, 45), zone=ZoneInfo("Atlantic/Reykjavik"))
+    same_day = supplier("moffat", *range(7), at=time(18, 45))
+    with_it, without = (answer("leeks", packs, [each]).needed for each in (late, same_day))
+    assert with_it == without + 23 * HOUR

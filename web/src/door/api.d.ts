@@ -3999,6 +3999,9 @@ export interface components {
         /**
          * MenuConflict
          * @description Who cannot eat a dish, through what; `safe` is null where the house has nothing (AL3).
+         *
+         *     `asked`: a question about that person at that meal is open. Of a meal that is over
+         *     only what was agreed to is told.
          */
         MenuConflict: {
             person: string;
@@ -4007,15 +4010,28 @@ export interface components {
             certainty: "contains" | "may_contain";
             through: string[];
             safe: components["schemas"]["MenuSafe"] | null;
+            agreed: components["schemas"]["Agreed"] | null;
+            asked: boolean;
         };
         /**
          * MenuSafe
-         * @description Somebody's own safe dish.
+         * @description Somebody's own safe dish; whether it stands in the same course of that menu.
          */
         MenuSafe: {
             dish: string;
             name: string;
             variant: string | null;
+            on_menu: boolean;
+        };
+        /**
+         * Agreed
+         * @description Who agreed, when, and to what: to serve it all the same, or how a question was answered.
+         */
+        Agreed: {
+            by: string;
+            /** Format: date-time */
+            at: string;
+            answer: string;
         };
         /**
          * ExpectedRow
@@ -4431,7 +4447,7 @@ export interface components {
         };
         /**
          * CoversSaid
-         * @description Another number than a menu stands at, with who said it last and when.
+         * @description How many eat, with who said last what the number is made of, and when.
          */
         CoversSaid: {
             covers: number;
@@ -4865,6 +4881,23 @@ export interface components {
             dish: string;
             into: string | null;
             quantity: components["schemas"]["Quantity"];
+            conflicts: components["schemas"]["PreparationConflict"][];
+        };
+        /**
+         * PreparationConflict
+         * @description Who at the table cannot eat the dish that it is for, in which variant.
+         */
+        PreparationConflict: {
+            person: string | null;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+            through: string[];
+            safe: components["schemas"]["MenuSafe"] | null;
+            agreed: components["schemas"]["Agreed"] | null;
+            asked: boolean;
+            dish: string;
+            variant: string | null;
         };
         /**
          * PreparationLine
@@ -4905,7 +4938,7 @@ export interface components {
         };
         /**
          * PresenceRow
-         * @description How many eat at a table at one meal; null: nobody has said.
+         * @description How many eat at a table at one meal; null: nobody has said. `said` null: as usual.
          */
         PresenceRow: {
             /** Format: date */
@@ -4916,6 +4949,7 @@ export interface components {
             at: string;
             covers: number | null;
             made_of: components["schemas"]["CoversPart"][];
+            said: components["schemas"]["CoversSaid"] | null;
             menu: components["schemas"]["MenuThere"] | null;
         };
         /**
@@ -5340,6 +5374,7 @@ export interface components {
             variant: string | null;
             portions: number;
             served: number | null;
+            conflicts: components["schemas"]["MenuConflict"][];
         };
         /**
          * ServingBatch
@@ -12586,7 +12621,9 @@ export interface operations {
     report_presence: {
         parameters: {
             query?: {
+                from?: string;
                 days?: number;
+                meals?: string;
             };
             header?: never;
             path?: never;

@@ -24,7 +24,8 @@ export function CallOff({ row, zone }: { row: SupplierRow; zone: string }) {
   const reason = useSignal("");
   const send = async () => {
     const body = { supplier: row.id, date: day.value, reason: reason.value.trim() };
-    await doing.act("call_off_delivery", body, `${row.supplier}, ${dayName(day.value)}`);
+    const words = `${row.supplier}, ${dayName(day.value)}`;
+    await doing.act("call_off_delivery", body, words, row.version);
     // what is wrong with it stands above, where it is taken back too
     return null;
   };

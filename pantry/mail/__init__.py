@@ -1,0 +1,1 @@
+"""Letters that leave the house by e-mail: what one is, and who takes it."""
