@@ -5138,7 +5138,7 @@ export interface components {
          * RecipeRow
          * @description A recipe, told for so many covers, or for what a preparation yields in its base unit.
          *
-         *     The cost is not told to who approves menus.
+         *     The cost is not told to who approves menus. `conflicts` is null where all recipes are told.
          */
         RecipeRow: {
             id: string;
@@ -5170,6 +5170,7 @@ export interface components {
             contains: string[];
             may_contain: string[];
             unknown: string[];
+            conflicts: components["schemas"]["RecipeConflict"][] | null;
             needs: components["schemas"]["RecipeNeed"][];
             cost?: components["schemas"]["RecipeCost"];
         };
@@ -5247,6 +5248,22 @@ export interface components {
         RecipeOnMenu: {
             service: string;
             begun: boolean;
+        };
+        /**
+         * RecipeConflict
+         * @description Who at which table cannot eat the dish; `first` is the day from which, null: already.
+         */
+        RecipeConflict: {
+            person: string;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+            through: string[];
+            safe: components["schemas"]["MenuSafe"] | null;
+            agreed: components["schemas"]["Agreed"] | null;
+            asked: boolean;
+            table: string;
+            first: string | null;
         };
         /**
          * RecipeNeed
