@@ -38,6 +38,15 @@ class _Table:
         found = conflicts(theirs, dish, self.service.dining_table, self.service.on, self.larder)
         return next((each for each in found if each.certainty in _BLOCKING), None)
 
+    def agreed_to(self, theirs: Sequence[Constraint], serving: ServingRow) -> Iterator[Conflict]:
+        """Everything a person cannot eat in a dish as it is served, each word once."""
+        dish = with_variant(self.recipes[serving.dish], serving.variant)
+        found = conflicts(theirs, dish, self.service.dining_table, self.service.on, self.larder)
+        worst: dict[str, Conflict] = {}
+        for each in found:
+            worst.setdefault(each.cannot_eat, each)
+        yield from (each for each in worst.values() if each.certainty in _BLOCKING)
+
     def safe(self, theirs: Sequence[Constraint], dish: Recipe, welcome: Iterable[str]) -> str:
         """What a person can eat instead, in words: of the dishes that are welcome first."""
         first = [self.recipes[each] for each in welcome]
@@ -146,16 +155,43 @@ def _first_conflict(
     table: _Table, people: Iterable[Constraint], servings: Sequence[ServingRow]
 ) -> tuple[Conflict, Sequence[Constraint], ServingRow] | None:
     """A dish of a course in which everything is against one thing or another a person says."""
+    for theirs, serving in _passed_over(table, people, servings):
+        if conflict := table.blocking(theirs, serving):
+            return conflict, theirs, serving
+    return None
+
+
+def _passed_over(
+    table: _Table, people: Iterable[Constraint], servings: Iterable[ServingRow]
+) -> Iterator[tuple[Sequence[Constraint], ServingRow]]:
+    """All that a person says, with each dish of every course in which they can eat nothing."""
     of_person: dict[str, list[Constraint]] = {}
     for each in people:
         of_person.setdefault(each.person, []).append(each)
+    courses: dict[str, list[ServingRow]] = {}
+    for serving in servings:
+        courses.setdefault(serving.course, []).append(serving)
     for theirs in of_person.values():
-        for serving in servings:
-            conflict = table.blocking(theirs, serving)
-            course = [each for each in servings if each.course == serving.course]
-            if conflict and all(table.blocking(theirs, each) for each in course):
-                return conflict, theirs, serving
-    return None
+        for course in courses.values():
+            if all(table.blocking(theirs, each) for each in course):
+                yield from ((theirs, each) for each in course)
+
+
+def agreed_conflicts(
+    books: Books, service: ServiceRow, servings: Sequence[ServingRow], named: Iterable[str]
+) -> Iterator[tuple[ServingRow, Conflict]]:
+    """What is served to those who are named though they cannot eat it, dish by dish."""
+    people = [
+        each
+        for each in menu.constraints(books.connection, books.id)
+        if each.person in set(named) and each.table == service.dining_table
+    ]
+    if not people:
+        return
+    known = larder(books.connection, books.id, books.items, books.recipes.values())
+    table = _Table(service, books.recipes, known)
+    for theirs, serving in _passed_over(table, people, servings):
+        yield from ((serving, each) for each in table.agreed_to(theirs, serving))
 
 
 def _refusal(

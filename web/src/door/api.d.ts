@@ -4002,6 +4002,9 @@ export interface components {
         /**
          * MenuConflict
          * @description Who cannot eat a dish, through what; `safe` is null where the house has nothing (AL3).
+         *
+         *     `asked`: a question about that person at that meal is open. Of a meal that is over
+         *     only what was agreed to is told.
          */
         MenuConflict: {
             person: string;
@@ -4010,15 +4013,28 @@ export interface components {
             certainty: "contains" | "may_contain";
             through: string[];
             safe: components["schemas"]["MenuSafe"] | null;
+            agreed: components["schemas"]["Agreed"] | null;
+            asked: boolean;
         };
         /**
          * MenuSafe
-         * @description Somebody's own safe dish.
+         * @description Somebody's own safe dish; whether it stands in the same course of that menu.
          */
         MenuSafe: {
             dish: string;
             name: string;
             variant: string | null;
+            on_menu: boolean;
+        };
+        /**
+         * Agreed
+         * @description Who agreed, when, and to what: to serve it all the same, or how a question was answered.
+         */
+        Agreed: {
+            by: string;
+            /** Format: date-time */
+            at: string;
+            answer: string;
         };
         /**
          * ExpectedRow
@@ -4888,6 +4904,23 @@ export interface components {
             dish: string;
             into: string | null;
             quantity: components["schemas"]["Quantity"];
+            conflicts: components["schemas"]["PreparationConflict"][];
+        };
+        /**
+         * PreparationConflict
+         * @description Who at the table cannot eat the dish that it is for, in which variant.
+         */
+        PreparationConflict: {
+            person: string | null;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+            through: string[];
+            safe: components["schemas"]["MenuSafe"] | null;
+            agreed: components["schemas"]["Agreed"] | null;
+            asked: boolean;
+            dish: string;
+            variant: string | null;
         };
         /**
          * PreparationLine
@@ -5364,6 +5397,7 @@ export interface components {
             variant: string | null;
             portions: number;
             served: number | null;
+            conflicts: components["schemas"]["MenuConflict"][];
         };
         /**
          * ServingBatch
