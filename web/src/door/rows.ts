@@ -100,6 +100,8 @@ export type CheckRow = RowOf<"checks">;
 
 export type CreditRow = RowOf<"credits">;
 export type SupplierRow = RowOf<"suppliers">;
+export type NoticeRow = RowOf<"notice">;
+export type LongerNoticeRow = RowOf<"longer-notice">;
 export type CountsRow = RowOf<"counts">;
 export type CountLine = CountsRow["lines"][number];
 export type CountDifferenceRow = RowOf<"count-differences">;
