@@ -118,6 +118,7 @@ READS: dict[str, frozenset[str]] = {
     "items": _ALL,
     "labels": _ALL,
     "late-change": _KITCHEN,
+    "longer-notice": _KITCHEN,
     "menus": _MENU,
     "morning": _ALL,
     "notice": _KITCHEN,

@@ -114,6 +114,7 @@ MAY_READ = {
     "late-change": CM,
     "menus": CMA,
     "morning": PCM,
+    "longer-notice": CM,
     "notice": CM,
     "orders": CM,
     "people": "manager",

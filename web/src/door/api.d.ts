@@ -938,6 +938,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/longer-notice": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report longer-notice (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/longer-notice.csv`.
+         */
+        get: operations["report_longer_notice"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/menus": {
         parameters: {
             query?: never;
@@ -4351,6 +4371,22 @@ export interface components {
          */
         Effect: "coming_spare" | "covered" | "make_less" | "make_more" | "set_aside" | "short" | "spare" | "to_order";
         /**
+         * LongerNoticeRow
+         * @description A length of notice, and how many items it leaves to be kept in.
+         *
+         *     `gained` and `lost` name the items that would be bought in, or no longer, against the house's
+         *     own notice.
+         */
+        LongerNoticeRow: {
+            /** Format: duration */
+            notice: string;
+            is_own: boolean;
+            bought_in: number;
+            kept_in: number;
+            gained: string[];
+            lost: string[];
+        };
+        /**
          * MenuRow
          * @description A service; `choose_by` is null where nothing is to be chosen any more.
          */
@@ -4496,10 +4532,20 @@ export interface components {
         };
         /**
          * NoticeRow
-         * @description An item; floor and level are proposals for what is kept in.
+         * @description An item; floor and level are proposals for what is kept in, beside those that are set.
+         *
+         *     `enough`: the least notice with which it is bought in, null where none would do. `would_do`:
+         *     who does not sell it, and with whom it would be bought in.
          */
         NoticeRow: {
             item: string;
+            item_id: string;
+            version: number;
+            suppliers: string[];
+            enough: string | null;
+            would_do: string[];
+            floor_set: components["schemas"]["Quantity"] | null;
+            order_up_to_set: components["schemas"]["Quantity"] | null;
             needed: string | null;
             verdict: components["schemas"]["pantry.rules.notice.Verdict"];
             fails: components["schemas"]["NoticeFail"][];
@@ -5161,7 +5207,7 @@ export interface components {
          * RecipeRow
          * @description A recipe, told for so many covers, or for what a preparation yields in its base unit.
          *
-         *     The cost is not told to who approves menus.
+         *     The cost is not told to who approves menus. `conflicts` is null where all recipes are told.
          */
         RecipeRow: {
             id: string;
@@ -5193,6 +5239,7 @@ export interface components {
             contains: string[];
             may_contain: string[];
             unknown: string[];
+            conflicts: components["schemas"]["RecipeConflict"][] | null;
             needs: components["schemas"]["RecipeNeed"][];
             cost?: components["schemas"]["RecipeCost"];
         };
@@ -5270,6 +5317,22 @@ export interface components {
         RecipeOnMenu: {
             service: string;
             begun: boolean;
+        };
+        /**
+         * RecipeConflict
+         * @description Who at which table cannot eat the dish; `first` is the day from which, null: already.
+         */
+        RecipeConflict: {
+            person: string;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+            through: string[];
+            safe: components["schemas"]["MenuSafe"] | null;
+            agreed: components["schemas"]["Agreed"] | null;
+            asked: boolean;
+            table: string;
+            first: string | null;
         };
         /**
          * RecipeNeed
@@ -6117,6 +6180,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["LateChangeRow"][];
+        };
+        /**
+         * Report[LongerNoticeRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_longer_notice: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["LongerNoticeRow"][];
         };
         /**
          * Report[MenuRow]
@@ -12047,6 +12123,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_late_change"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_longer_notice: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_longer_notice"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

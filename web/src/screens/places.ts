@@ -298,6 +298,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./manager/suppliers").then((room) => room.Suppliers),
   },
   {
+    to: "/notice",
+    name: "Bought in or kept in",
+    part: "house",
+    reads: "longer-notice",
+    door: NOBODY,
+    screen: () => import("./manager/notice").then((room) => room.Notice),
+  },
+  {
     to: "/credits",
     name: "Credits expected",
     part: "house",
