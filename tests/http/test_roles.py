@@ -126,6 +126,7 @@ MAY_READ = {
     "pull": PCM,
     "questions": PCM,
     "recipes": CMA,
+    "reorder": CM,
     "served": CMA,
     "serving": CM,
     "sheets": CMA,
