@@ -60,6 +60,7 @@ MAY_GIVE = {
     "run_out": PCM,
     "say_away": CMA,
     "say_stay": CMA,
+    "see_to_alert": CM,
     "send_order": CM,
     "send_out": PCM,
     "send_sheet": CM,
@@ -67,6 +68,7 @@ MAY_GIVE = {
     "set_aside": CM,
     "set_budget": "manager",
     "set_calendar": "manager",
+    "set_digest": "manager",
     "set_level": PCM,
     "set_par": CM,
     "set_policy": CM,
@@ -90,6 +92,7 @@ MAY_GIVE = {
 """Common practice, no source: who costs or binds the house, who touches safety, who chooses."""
 
 MAY_READ = {
+    "alerts": CM,
     "asked-for": PCM,
     "awaited": PCM,
     "devices": "manager",

@@ -28,6 +28,14 @@ from pantry.records.tables.access import (  # noqa: E402 - names constraints bef
     WayInRow,
     WrongPinRow,
 )
+from pantry.records.tables.alerts import (  # noqa: E402 - as above
+    AlertRow,
+    AlertStageRow,
+    CalendarFeedRow,
+    DigestRow,
+    LetterRow,
+    SeenToRow,
+)
 from pantry.records.tables.cold_chain import (  # noqa: E402 - as above
     CleaningRow,
     CoolingReadingRow,
@@ -122,6 +130,8 @@ configure_mappers()
 
 __all__ = [
     "PASSING",
+    "AlertRow",
+    "AlertStageRow",
     "AnsweredLineRow",
     "AreaRow",
     "AskedForRow",
@@ -131,6 +141,7 @@ __all__ = [
     "BatchParentRow",
     "BatchRow",
     "BudgetRow",
+    "CalendarFeedRow",
     "ChangeRow",
     "CleaningRow",
     "ClosureRow",
@@ -144,6 +155,7 @@ __all__ = [
     "DeviceKeyRow",
     "DevicePersonRow",
     "DeviceRow",
+    "DigestRow",
     "DiningTableRow",
     "DriverLeftRow",
     "FreeLineRow",
@@ -156,6 +168,7 @@ __all__ = [
     "JournalRow",
     "LabelRangeRow",
     "LeftOverRow",
+    "LetterRow",
     "MenuAnswerRow",
     "MissingRow",
     "MovementRow",
@@ -181,6 +194,7 @@ __all__ = [
     "RecipeRow",
     "RotaRow",
     "SQLModel",
+    "SeenToRow",
     "ServiceRow",
     "ServingRow",
     "SessionRow",
