@@ -126,6 +126,10 @@ def _coverage(view: View, service: str | None = None) -> list[Row]:
     return coverage.coverage(view, None if service is None else service_ahead(view, service))
 
 
+def _presence(view: View, days: int = presence.DAYS, **given: str) -> list[Row]:
+    return presence.presence(view, days, given.get("from"), given.get("meals"))
+
+
 def _served(view: View, **given: str) -> list[Row]:
     return served.served(view, *(given.get(name) for name in ("from", "to", "table", "dish")))
 
@@ -191,9 +195,9 @@ ASKED: Mapping[str, Asked] = {
     "plan": Asked(plan.plan, Report[PlanRow]),
     "preparations": Asked(preparations.preparations, Report[PreparationRow], {"days": _DAYS}),
     "presence": Asked(
-        presence.presence,
+        _presence,
         PresenceReport,
-        {"days": _DAYS},
+        {"from": None, "days": _DAYS, "meals": None},
         beside={"stays": presence.stays, "away": presence.away, "rotas": presence.rotas},
     ),
     "prices": Asked(prices.prices, Report[PriceRow]),

@@ -15,6 +15,7 @@ from pantry.refusals import Refusal
 from pantry.reports import safe_dishes
 from pantry.reports.coverage_rows import Covered, Projected, by_need, dish_choose_by
 from pantry.reports.meal_asked import MealAsked, meal_asked
+from pantry.reports.presence import Told
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.rules.allergens import Certainty
@@ -36,7 +37,7 @@ def dishes_for(view: View, **meal: str | int) -> list[Row]:
     Args:
         view: the house as it stands.
         **meal: `date`, `meal`, `table`, `time` (the house's clocks) and `covers`; without covers,
-            as many as usually eat at that table.
+            as many as are said to eat there then.
 
     Raises:
         NotThere: `table_not_there`.
@@ -49,14 +50,19 @@ def dishes_for(view: View, **meal: str | int) -> list[Row]:
         table=str(meal["table"]),
         clock=str(meal["time"]),
     )
-    usual = view.tables[asked.table].usual_covers or _ONE_COVER
-    thought_of = _ThoughtOf(view, Projected(view), _service(asked, int(meal.get("covers", usual))))
+    covers = int(meal["covers"]) if "covers" in meal else _said(view, asked)
+    thought_of = _ThoughtOf(view, Projected(view), _service(asked, covers))
     dishes = [each for each in view.recipes.values() if each.kind is RecipeKind.DISH]
     return [
         thought_of.row(recipe, variant)
         for recipe in sorted(dishes, key=lambda each: (each.name, each.id))
         for variant in (None, *(name for name, _ in recipe.variants))
     ]
+
+
+def _said(view: View, asked: MealAsked) -> int:
+    """How many eat there; where nobody is said to, what one of them would come to."""
+    return Told(view).at(asked).number or _ONE_COVER
 
 
 def _service(asked: MealAsked, covers: int) -> Service:

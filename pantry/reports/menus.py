@@ -8,7 +8,7 @@ from pantry.records.tables import ServiceRow
 from pantry.reports import safe_dishes
 from pantry.reports.ahead import Ahead
 from pantry.reports.menu_answers import MenuAnswers, answer_by, choose_by
-from pantry.reports.presence import Told
+from pantry.reports.presence import Told, said_last
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
 from pantry.rules.house_time import before, local_date
@@ -50,14 +50,9 @@ def menus(view: View) -> list[Row]:
 
 def _said(told: Told, service: Service) -> Row | None:
     found = told.covers(service)
-    last = found.last_said
-    if service.state not in _TO_COME or found.number == service.covers or last is None:
+    if service.state not in _TO_COME or found.number == service.covers:
         return None
-    return {
-        "covers": found.number,
-        "said_by": last.said_by,
-        "said_at": instant(last.said_at),
-    }
+    return said_last(found)
 
 
 def _row(ahead: Ahead, service: Service) -> Row:

@@ -1,33 +1,60 @@
 """Who is in the house: how many eat at each table and meal, what the number is made of."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date, time, timedelta
 
 from pantry.records.read import presence as read
 from pantry.records.rows import every
+from pantry.records.slugs import slug
 from pantry.records.tables import AwayRow, RotaRow, StayRow
+from pantry.reports.days_asked import day_asked
+from pantry.reports.meal_asked import MealAsked
 from pantry.reports.report import Row, instant
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.rules.house_time import days_of, instant_of, local_date
 from pantry.rules.menu import DiningTable, Service
-from pantry.rules.presence import Counted, Covers, Meal, Presence, covers, people_on
+from pantry.rules.presence import (
+    USUAL_TIMES,
+    Counted,
+    Covers,
+    Meal,
+    Presence,
+    covers,
+    people_on,
+)
 
 DAYS = 14
 
+_NOON = time(12)
+"""When a meal is whose hour nobody has said."""
 
-def presence(view: View, days: int = DAYS) -> list[Row]:
+
+def presence(
+    view: View, days: int = DAYS, first: str | None = None, meals: str | None = None
+) -> list[Row]:
     """A row for each day, table and meal, today first: how many eat, and all it is made of.
 
     The meals of a day are those that the table has on that weekday and those it has a menu for.
     `covers` null: nobody has said. `menu` is the service that stands there, at its own number.
+    `said` is who said last what the number is made of; null where it is only usual.
+
+    Args:
+        view: the house as it stands.
+        days: how many.
+        first: the first of them; None: today.
+        meals: those, separated by commas, that every table is to have on each day besides.
+
+    Raises:
+        UnreadableInput: `day_unreadable`.
     """
     told = Told(view)
-    today = local_date(view.now, view.zone)
+    begins = day_asked(first, "from") if first else local_date(view.now, view.zone)
+    besides = [slug(name) for name in (meals or "").split(",") if slug(name)]
     return [
         row
-        for day in days_of(today, today + timedelta(days=days - 1))
+        for day in days_of(begins, begins + timedelta(days=days - 1))
         for table in sorted(view.tables.values(), key=lambda each: (each.rank, each.name))
-        for row in told.of_day(table, day)
+        for row in told.of_day(table, day, besides)
     ]
 
 
@@ -59,14 +86,21 @@ class Told:
         at = service.at.astimezone(self.view.zone).time()
         return self._at(self.view.tables[service.table], Meal(service.date, service.meal, at))
 
-    def of_day(self, table: DiningTable, day: date) -> Iterator[Row]:
+    def at(self, meal: MealAsked) -> Covers:
+        """How many eat at a meal, whether or not a menu stands there."""
+        when = Meal(meal.date, meal.meal, meal.at.astimezone(self.view.zone).time())
+        return self._at(self.view.tables[meal.table], when)
+
+    def of_day(self, table: DiningTable, day: date, besides: Iterable[str] = ()) -> Iterator[Row]:
         """The rows of a table on one day, in the order of time."""
         menus = {service.meal: service for service in self.menus.get((day, table.id), ())}
         usual = self.meals.get(table.id, {}).get(day.weekday(), {})
         own = {
             meal: service.at.astimezone(self.view.zone).time() for meal, service in menus.items()
         }
-        for meal, at in sorted({**usual, **own}.items(), key=lambda each: each[1]):
+        times = {**USUAL_TIMES, **self._times(table)}
+        more = {meal: times.get(meal, _NOON) for meal in besides}
+        for meal, at in sorted({**more, **usual, **own}.items(), key=lambda each: each[1]):
             yield self._row(table, Meal(day, meal, at), menus.get(meal))
 
     def _at(self, table: DiningTable, meal: Meal) -> Covers:
@@ -84,8 +118,17 @@ class Told:
             "at": instant(instant_of(meal.on, meal.at, self.view.zone)),
             "covers": found.number,
             "made_of": [made_of(each) for each in found.made_of],
+            "said": said_last(found),
             "menu": menu and {"service": menu.id, "state": menu.state.value, "covers": menu.covers},
         }
+
+
+def said_last(found: Covers) -> Row | None:
+    """A number, with who said last what it is made of and when; None where it is only usual."""
+    last = found.last_said
+    if last is None:
+        return None
+    return {"covers": found.number, "said_by": last.said_by, "said_at": instant(last.said_at)}
 
 
 def made_of(part: Counted) -> Row:

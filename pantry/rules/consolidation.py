@@ -15,9 +15,8 @@ from pantry.rules.covering import FINE
 from pantry.rules.deliveries import Delivery
 from pantry.rules.lot_sizing import Option, Sizing, cheapest_lots, least_cost
 from pantry.rules.lots import Lot
-from pantry.rules.market import Market
 from pantry.rules.outlook import Outlook, trimmed, with_lots
-from pantry.rules.sizing import sizing_of
+from pantry.rules.sizing import Sizings
 
 NONE: frozenset[str] = frozenset()
 
@@ -28,8 +27,7 @@ EFFORT = 12_000
 def consolidated(
     outlooks: Mapping[str, Outlook],
     basket: Basket,
-    market: Market,
-    horizon: datetime,
+    sizings: Sizings,
     effort: int = EFFORT,
 ) -> dict[str, Outlook]:
     """The outlooks with cheaper lots where some were found; the basket is changed alike.
@@ -40,11 +38,11 @@ def consolidated(
     Args:
         outlooks: by item, each with its lots, all of them in the basket.
         basket: everything proposed; what is of other items stays.
-        market: what can be bought when.
-        horizon: what dies by then unused counts as lost.
+        sizings: of what can be bought when; what dies by their horizon unused counts as lost.
         effort: how many partial answers may be looked at.
     """
-    wanted = {item: sizing_of(outlook, market, horizon) for item, outlook in outlooks.items()}
+    market, horizon = sizings.market, sizings.horizon
+    wanted = {item: sizings.of(outlook) for item, outlook in outlooks.items()}
     search = Consolidation(
         wanted,
         basket,

@@ -50,13 +50,25 @@ def allocate(
             be bought for it any more and the food is there.
         yielding: ids of needs that the chef has agreed to uncover.
     """
-    case = Case(needs, sources, now, fixed, handling)
+    return allocated(
+        Case(needs, sources, now, fixed, handling), buy=buy, covered=covered, yielding=yielding
+    )
+
+
+def allocated(
+    case: Case,
+    *,
+    buy: Buy | None = None,
+    covered: Mapping[str, int] = {},
+    yielding: frozenset[str] = frozenset(),
+) -> Allocation:
+    """As `allocate`, of a case; what was bought is among its sources afterwards."""
     asked = [want.need.quantity for want in case.line]
     run = project(case, asked)
-    if run.missing:
-        order = claims(case, covered, yielding)
-        if buy is not None and not out_of_order(run, order):
-            run = project(case, asked, buy)
-        if out_of_order(run, order):
-            run = share(case, order, buy)
+    if not run.missing:
+        return run.allocation()
+    if buy is not None and not out_of_order(run, covered, yielding):
+        run = project(case, asked, buy)
+    if out_of_order(run, covered, yielding):
+        run = share(case, claims(case, covered, yielding), buy)
     return run.allocation()

@@ -1,7 +1,7 @@
 """Who goes short when there is not enough: what can be bought yields, then rank decides (AL2)."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import takewhile
+from itertools import pairwise, takewhile
 from typing import NamedTuple
 
 from pantry.rules.allocation import Pick
@@ -45,14 +45,20 @@ def claims(case: Case, covered: Mapping[str, int], yielding: frozenset[str]) -> 
     return promised + rest
 
 
-def out_of_order(run: Run, order: Iterable[Claim]) -> bool:
+def out_of_order(run: Run, covered: Mapping[str, int], yielding: frozenset[str]) -> bool:
     """Whether a pressing claim went short while a later claim was given something.
 
     What a later claim has of fixed picks is its own, whoever goes short (AL2).
     """
+    line, now = run.case.line, run.case.now
+    if not any(
+        granted < want.need.quantity and is_pressing(want.need, now)
+        for want, granted in zip(line, run.granted, strict=True)
+    ):
+        return False
     counted = list(run.fixed)
     short = False
-    for claim in order:
+    for claim in claims(run.case, covered, yielding):
         met = min(run.granted[claim.place], claim.upto)
         if short and met > counted[claim.place]:
             return True
@@ -65,7 +71,12 @@ def share(case: Case, order: Sequence[Claim], buy: Buy | None) -> Run:
     """Meet claims in their order, buying for those that can be bought for."""
     sharing = Sharing(case, buy)
     sharing.meet_all(order)
-    return project(sharing.case, sharing.amounts)
+    return sharing.run
+
+
+def _in_time(order: Sequence[Claim]) -> bool:
+    """Whether the claims stand in the order of the line, each need once."""
+    return all(one.place < next_.place for one, next_ in pairwise(order))
 
 
 class Sharing:
@@ -85,16 +96,25 @@ class Sharing:
     certain. A claim that is refused because what dies first would be opened for it is offered what
     stands beside: all that was met before is fixed, and it is tried once more.
 
+    Claims in the order of time are met by one projection: at its turn each is given all that is
+    there for it. Where that leaves what was met before met, it is what the greedy would find claim
+    by claim, and what is short then stays short.
+
     Attributes:
         case: what is shared, with what was bought, and fixed where a claim was met beside.
-        amounts: for each need of the line, what it is to have in all.
+        run: the projection in which all that is met is given.
     """
 
     def __init__(self, case: Case, buy: Buy | None) -> None:
         self.case = case
         self.buy = buy
-        self.amounts = project(case, [0] * len(case.line)).granted
+        self.run = project(case, [0] * len(case.line))
         self.pressing: Sequence[Claim] = ()
+
+    @property
+    def amounts(self) -> list[int]:
+        """For each need of the line, what it has in all."""
+        return self.run.granted
 
     def meet_all(self, order: Sequence[Claim]) -> None:
         """Meet all claims in the order of `claims`."""
@@ -106,19 +126,33 @@ class Sharing:
         """Meet claims all at once if they can be, else by halves, so that few runs are needed."""
         if not order:
             return
-        asked, missing = self._try({claim.place: claim.upto for claim in order})
-        if not missing:
+        run = self._try(order)
+        if not run.missing:
             return
-        if len(order) == 1:
-            self._meet_one(order[0], missing)
+        if not self._may_buy(order) and _in_time(order) and self._is_all(order, run):
+            self.run = run
+        elif len(order) == 1:
+            self._meet_one(order[0], run.missing)
             self._buy_rest(order[0])
-        elif self._may_buy(order) or self._may_gain(order, asked - missing):
+        elif self._may_buy(order) or self._may_gain(order, run):
             half = len(order) // 2
             self._meet(order[:half])
             self._meet(order[half:])
 
-    def _may_gain(self, order: Sequence[Claim], given: int) -> bool:
-        """Whether any of these claims may be met further, if `given` is what a projection gave.
+    def _is_all(self, order: Sequence[Claim], run: Run) -> bool:
+        """Whether a run that asked for claims in the order of time met all that can be met of them.
+
+        It keeps what was met before, and nothing that is wanted stands beside what it gave.
+        """
+        if any(now < had for now, had in zip(run.granted, self.amounts, strict=True)):
+            return False
+        if self.case.exact or not self._is_left(picks := run.picks()):
+            return True
+        beside = project(self.case.with_fixed(picks), self._raised(order))
+        return sum(beside.granted) <= sum(run.granted)
+
+    def _may_gain(self, order: Sequence[Claim], run: Run) -> bool:
+        """Whether any of these claims may be met further, if `run` is what came of asking for all.
 
         Where nothing is opened, thawed or whole, that is all that can be given. Elsewhere it is at
         most what could be given if it were so and nothing were fixed, which is soon known; most
@@ -126,9 +160,8 @@ class Sharing:
         """
         met = sum(self.amounts)
         if self.case.exact:
-            return given > met
-        raised = self._raised({claim.place: claim.upto for claim in order})
-        return sum(project(self.case.loosened(), raised).granted) > met
+            return sum(run.granted) > met
+        return sum(project(self.case.loosened(), self._raised(order)).granted) > met
 
     def _may_buy(self, order: Sequence[Claim]) -> bool:
         return self.buy is not None and not all(claim.pressing for claim in order)
@@ -140,12 +173,11 @@ class Sharing:
         if had == claim.upto or self.case.exact:
             return
         open_to_all = self.case
-        picks = project(open_to_all, self.amounts).picks()
+        picks = self.run.picks()
         if not self._is_left(picks):
             return
         self.case = open_to_all.with_fixed(picks)
-        _, missing = self._try({claim.place: claim.upto})
-        self._meet_part(claim, missing)
+        self._meet_part(claim, self._try([claim]).missing)
         if self.amounts[claim.place] == had:
             self.case = open_to_all
 
@@ -168,21 +200,20 @@ class Sharing:
         while missing and upto - missing > self.amounts[claim.place]:
             upto -= missing
             upto -= upto % piece if piece else 0
-            _, missing = self._try({claim.place: upto})
+            missing = self._try([claim._replace(upto=upto)]).missing
 
-    def _try(self, raised: Mapping[int, int]) -> tuple[int, int]:
-        """Take on these amounts if all can be met; returns what was asked in all, and missing."""
-        amounts = self._raised(raised)
-        missing = project(self.case, amounts).missing
-        if not missing:
-            self.amounts = amounts
-        return sum(amounts), missing
+    def _try(self, order: Iterable[Claim]) -> Run:
+        """Project with these claims met as well; it is taken on if nothing is missing."""
+        run = project(self.case, self._raised(order))
+        if not run.missing:
+            self.run = run
+        return run
 
-    def _raised(self, raised: Mapping[int, int]) -> list[int]:
-        """The amounts that are met, some of them raised."""
+    def _raised(self, order: Iterable[Claim]) -> list[int]:
+        """The amounts that are met, those of these claims raised."""
         amounts = list(self.amounts)
-        for place, upto in raised.items():
-            amounts[place] = max(amounts[place], upto)
+        for claim in order:
+            amounts[claim.place] = max(amounts[claim.place], claim.upto)
         return amounts
 
     def _buy_rest(self, claim: Claim) -> None:
@@ -195,11 +226,12 @@ class Sharing:
             source = self.buy(need, claim.upto - had)
             if source is None:
                 break
-            self.case.sources.append(source)
+            self.case.add(source)
             bought = True
-            _, missing = self._try({claim.place: claim.upto})
-            self._meet_one(claim, missing)
+            self._meet_one(claim, self._try([claim]).missing)
             if self.amounts[claim.place] == had:
+                # what was bought for nothing is left over
+                self.run = project(self.case, self.amounts)
                 break
         if bought:
             self._meet(self.pressing)

@@ -96,6 +96,22 @@ class Part:
         self.sealed_until: datetime | None = None
         self.pledged_until: datetime | None = None
 
+    def copy(self) -> "Part":
+        """The same, to be changed by itself."""
+        same = Part.__new__(Part)
+        same.source = self.source
+        same.quantity = self.quantity
+        same.ready = self.ready
+        same.usable_until = self.usable_until
+        same.good_until = self.good_until
+        same.opened = self.opened
+        same.frozen = self.frozen
+        same.unit = self.unit
+        same.thaw_from = self.thaw_from
+        same.sealed_until = self.sealed_until
+        same.pledged_until = self.pledged_until
+        return same
+
 
 def standing(source: Source, now: datetime, handling: Handling) -> Part:
     """The source before anything is taken from it."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
 from pantry.rules.deliveries import Calendar, Delivery
@@ -25,13 +26,31 @@ class Offer:
     at_risk: bool = False
 
 
+class Reach(NamedTuple):
+    """The deliveries of a supplier that would do for a need, as seen at one instant.
+
+    Attributes:
+        open: those that can be ordered still, up to the latest that is planned with.
+        at_risk: the supplier may fail, and no later delivery of theirs would still be in time.
+        last_cutoff: of all that would do the one that can, or could, be ordered latest.
+        last_planned: the same without the delivery kept in reserve for one that fails.
+        is_last_at_risk: whether there was none to keep in reserve.
+    """
+
+    open: tuple[Delivery, ...]
+    at_risk: bool
+    last_cutoff: Delivery | None
+    last_planned: Delivery | None
+    is_last_at_risk: bool
+
+
 class Market:
     """Suppliers, their packs and their deliveries around a horizon, as seen at one instant.
 
     An item without a pack is never refused: nobody sells it, so nothing is offered.
     """
 
-    __slots__ = ("_ends", "_packs", "_windows", "calendar", "margin", "suppliers")
+    __slots__ = ("_ends", "_packs", "_reached", "calendar", "margin", "suppliers")
 
     def __init__(
         self,
@@ -50,7 +69,7 @@ class Market:
         self._packs: dict[str, list[Pack]] = {}
         for pack in sorted(packs, key=lambda pack: (pack.item, pack.supplier, pack.id)):
             self._packs.setdefault(pack.item, []).append(pack)
-        self._windows: dict[tuple[str, int | None, datetime, datetime], range] = {}
+        self._reached: dict[tuple[str, int | None, datetime, datetime], Reach] = {}
         self._ends: dict[tuple[datetime, int], datetime] = {}
 
     def packs(self, item: str) -> tuple[Pack, ...]:
@@ -75,21 +94,11 @@ class Market:
         supplier who may fail, one delivery earlier; where that one would not do, the latest, at
         risk.
         """
-        found = (self._latest(pack, wanted_by, until) for pack in self._packs.get(item, ()))
-        return tuple(offer for offer in found if offer is not None)
-
-    def every_offer(self, item: str, wanted_by: datetime, until: datetime) -> tuple[Offer, ...]:
-        """As `offers`, with every earlier delivery too that would still be alive and in time."""
         found: list[Offer] = []
         for pack in self._packs.get(item, ()):
-            latest = self._latest(pack, wanted_by, until)
-            if latest is None:
-                continue
-            every = self.calendar.deliveries[pack.supplier]
-            for n in self._window(pack, wanted_by, until):
-                delivery = every[n]
-                if delivery.order_by >= self.calendar.now and delivery.at <= latest.delivery.at:
-                    found.append(self.offer(pack, delivery, at_risk=latest.at_risk))
+            reach = self.reach(pack, wanted_by, until)
+            if reach.open:
+                found.append(self.offer(pack, reach.open[-1], at_risk=reach.at_risk))
         return tuple(found)
 
     def next_offers(self, item: str, since: datetime) -> tuple[Offer, ...]:
@@ -104,10 +113,9 @@ class Market:
         """The offer that can, or could, be ordered latest of all, whatever the time is now."""
         offers: list[Offer] = []
         for pack in self._packs.get(item, ()):
-            window, at_risk = self._planned(pack, self._window(pack, wanted_by, until))
-            delivery = self.calendar.last_cutoff(pack.supplier, window)
-            if delivery is not None:
-                offers.append(self.offer(pack, delivery, at_risk=at_risk))
+            reach = self.reach(pack, wanted_by, until)
+            if reach.last_planned is not None:
+                offers.append(self.offer(pack, reach.last_planned, at_risk=reach.is_last_at_risk))
         return max(offers, key=lambda offer: offer.delivery.order_by, default=None)
 
     def last_order_by(self, item: str, wanted_by: datetime, until: datetime) -> datetime | None:
@@ -117,24 +125,38 @@ class Market:
 
     def last_chance(self, item: str, wanted_by: datetime, until: datetime) -> datetime | None:
         """As `last_order_by`, with the delivery that is kept in reserve for one that fails."""
-        cutoffs = [
-            delivery.order_by
-            for pack in self._packs.get(item, ())
-            if (
-                delivery := self.calendar.last_cutoff(
-                    pack.supplier, self._window(pack, wanted_by, until)
-                )
-            )
-        ]
+        reached = (self.reach(pack, wanted_by, until) for pack in self._packs.get(item, ()))
+        cutoffs = [reach.last_cutoff.order_by for reach in reached if reach.last_cutoff]
         return max(cutoffs, default=None)
 
-    def _latest(self, pack: Pack, wanted_by: datetime, until: datetime) -> Offer | None:
+    def reach(self, pack: Pack, wanted_by: datetime, until: datetime) -> Reach:
+        """Which deliveries of the pack's supplier would do for a need."""
+        key = (pack.supplier, pack.life_on_arrival_days, wanted_by, until)
+        known = self._reached.get(key)
+        if known is None:
+            known = self._reached[key] = self._reach(pack, wanted_by, until)
+        return known
+
+    def _reach(self, pack: Pack, wanted_by: datetime, until: datetime) -> Reach:
+        supplier = pack.supplier
         window = self._window(pack, wanted_by, until)
-        planned, at_risk = self._planned(pack, window)
-        delivery = self.calendar.last_open(pack.supplier, planned)
-        if delivery is None and planned != window:
-            delivery, at_risk = self.calendar.last_open(pack.supplier, window), True
-        return self.offer(pack, delivery, at_risk=at_risk) if delivery else None
+        planned, is_last_at_risk = self._planned(pack, window)
+        latest, at_risk = self.calendar.last_open(supplier, planned), is_last_at_risk
+        if latest is None and planned != window:
+            latest, at_risk = self.calendar.last_open(supplier, window), True
+        every = self.calendar.deliveries[supplier]
+        now = self.calendar.now
+        return Reach(
+            tuple(
+                delivery
+                for delivery in every[window.start : window.stop]
+                if latest and delivery.order_by >= now and delivery.at <= latest.at
+            ),
+            at_risk,
+            self.calendar.last_cutoff(supplier, window),
+            self.calendar.last_cutoff(supplier, planned),
+            is_last_at_risk,
+        )
 
     def _planned(self, pack: Pack, window: range) -> tuple[range, bool]:
         """The window less the delivery kept in reserve for one that fails, and whether at risk."""
@@ -144,13 +166,6 @@ class Market:
 
     def _window(self, pack: Pack, wanted_by: datetime, until: datetime) -> range:
         """Which deliveries would do for it, whatever the time is now."""
-        life = pack.life_on_arrival_days
-        key = (pack.supplier, life, wanted_by, until)
-        window = self._windows.get(key)
-        if window is None:
-            zone = self.calendar.zone
-            first = None if life is None else local_date(until, zone) - timedelta(days=life - 1)
-            last = before(wanted_by, self.margin, zone)
-            window = self.calendar.window(pack.supplier, first, last)
-            self._windows[key] = window
-        return window
+        life, zone = pack.life_on_arrival_days, self.calendar.zone
+        first = None if life is None else local_date(until, zone) - timedelta(days=life - 1)
+        return self.calendar.window(pack.supplier, first, before(wanted_by, self.margin, zone))

@@ -12,7 +12,7 @@ from pantry.rules.lots import Lot, Shopper, packs_for, source_of, together
 from pantry.rules.market import Market
 
 Give: TypeAlias = Callable[[Sequence[Source], Buy | None], Allocation]
-"""Allocates the item's needs to these sources, asking the buyer for what is short."""
+"""Allocates the item's needs to what there is and these lots; the buyer is asked for the rest."""
 
 _ROUNDS = 4
 """How often what is bought is given anew as whole lots; the second time is rare."""
@@ -77,8 +77,8 @@ def with_lots(
 ) -> Outlook:
     """The same with these lots in place of its own; `buy` is asked for what is short even so."""
     merged = together(lots)
-    sources = (*outlook.sources, *(source_of(lot, market) for lot in merged))
-    return replace(outlook, lots=merged, allocation=outlook.give(sources, buy), steps=None)
+    allocation = outlook.give([source_of(lot, market) for lot in merged], buy)
+    return replace(outlook, lots=merged, allocation=allocation, steps=None)
 
 
 def settled(outlook: Outlook, lots: Iterable[Lot], shopper: Shopper, buy: Buy | None) -> Outlook:

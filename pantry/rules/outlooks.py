@@ -4,10 +4,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from pantry.rules.allocation import Allocation, Need, Pick, Source
-from pantry.rules.fefo import allocate
+from pantry.rules.fefo import allocated
 from pantry.rules.kitchen import Buy, Kitchen, Projection
 from pantry.rules.market import Market
 from pantry.rules.outlook import Give, Outlook, with_lots
+from pantry.rules.projection import Case
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,15 +43,15 @@ class Outlooks:
         sources = tuple(self.kitchen.sources.get(item, ()))
         known = self.projection.allocations.get(item)
         if known is not None and self.falls_daily(item):
-            short = self._giver(item, needs, fixed)(sources, None).short
+            short = self._giver(item, needs, sources, fixed)((), None).short
             needs = tuple(self._cut(needs, short))
             known = None
         handling = self.kitchen.handling(self.kitchen.items[item])
         frozen = any(source.frozen for source in sources)
         opens = handling.opened_until is not None
         plain = not (opens or frozen or fixed or handling.piece)
-        give = self._giver(item, needs, fixed)
-        allocation = known or give(sources, None)
+        give = self._giver(item, needs, sources, fixed)
+        allocation = known or give((), None)
         return Outlook(item, needs, sources, opens, plain, give, (), allocation)
 
     def with_daily_use(self, menu: Outlook) -> Outlook:
@@ -59,7 +60,7 @@ class Outlooks:
             return menu
         needs = self.projection.needs.get(menu.item, ())
         promised = [pick for pick in menu.allocation.picks if pick.need not in self.daily]
-        give = self._giver(menu.item, needs, promised)
+        give = self._giver(menu.item, needs, menu.sources, promised)
         found = with_lots(replace(menu, needs=needs, give=give), menu.lots, self.market)
         return replace(found, steps=menu.steps)
 
@@ -70,19 +71,16 @@ class Outlooks:
             if lacking < need.quantity:
                 yield replace(need, quantity=need.quantity - lacking)
 
-    def _giver(self, item: str, needs: Sequence[Need], fixed: Sequence[Pick]) -> Give:
+    def _giver(
+        self, item: str, needs: Sequence[Need], sources: Sequence[Source], fixed: Sequence[Pick]
+    ) -> Give:
+        now = self.market.calendar.now
         handling = self.kitchen.handling(self.kitchen.items[item])
+        case = Case(needs, sources, now, fixed, handling)
 
-        def give(sources: Sequence[Source], buy: Buy | None) -> Allocation:
-            return allocate(
-                needs,
-                sources,
-                self.market.calendar.now,
-                fixed=fixed,
-                handling=handling,
-                buy=buy,
-                covered=self.covered,
-                yielding=self.yielding,
+        def give(lots: Sequence[Source], buy: Buy | None) -> Allocation:
+            return allocated(
+                case.with_more(lots), buy=buy, covered=self.covered, yielding=self.yielding
             )
 
         return give

@@ -13,6 +13,7 @@ from pantry.rules.lots import Bought, Shopper
 from pantry.rules.market import Market
 from pantry.rules.outlook import Outlook, settled, with_lots
 from pantry.rules.outlooks import Outlooks
+from pantry.rules.sizing import Sizings
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +46,14 @@ class Planning:
     yielding: frozenset[str]
     shopper: Shopper = field(init=False)
     basket: Basket = field(init=False)
+    sizings: Sizings = field(init=False)
     projection: Projection = field(init=False)
     plans: dict[str, ItemPlan] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.shopper = Shopper(self.market)
         self.basket = Basket(self.market.suppliers, self.placed)
+        self.sizings = Sizings(self.market, self.horizon)
 
     def run(self, needs: Sequence[Need]) -> None:
         """Buy for the needs, make it cheaper, add par and the rest of daily use."""
@@ -66,7 +69,7 @@ class Planning:
         outlooks = Outlooks(
             self.kitchen, self.market, self.projection, self.daily, self.covered, self.yielding
         )
-        menu = consolidated(self._bought(outlooks), self.basket, self.market, self.horizon)
+        menu = consolidated(self._bought(outlooks), self.basket, self.sizings)
         for item in sorted(menu.keys() | self._with_floor()):
             self._complete(outlooks, menu.get(item) or outlooks.for_menus(item))
         self._consolidate_again()
@@ -126,6 +129,6 @@ class Planning:
             for item, of_item in self.plans.items()
             if of_item.final.lots and items[item].floor is None
         }
-        found = consolidated(movable, self.basket, self.market, self.horizon, EFFORT // 4)
+        found = consolidated(movable, self.basket, self.sizings, EFFORT // 4)
         for item, outlook in found.items():
             self.plans[item] = ItemPlan(outlook, (), (), outlook)

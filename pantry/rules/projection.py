@@ -26,13 +26,16 @@ class Want(NamedTuple):
 class Case:
     """One item's needs, sources and fixed picks at one instant.
 
+    What is worked out of them once serves every projection of the case, and of `with_more`.
+
     Attributes:
         line: the needs in the order of time, then rank, then id.
         sources: what can be given, and what has been bought meanwhile.
         fixed: the fixed picks that hold, with their need's place in the line, in its order.
+        beginning: see `begun`; None as long as nobody asked.
     """
 
-    __slots__ = ("fixed", "handling", "line", "now", "sources")
+    __slots__ = ("beginning", "fixed", "handling", "line", "now", "sources")
 
     def __init__(
         self,
@@ -47,7 +50,8 @@ class Case:
         self.sources = [source for source in sources if source.quantity > 0]
         self.line = [_want(need, now) for need in needs if need.quantity > 0]
         self.line.sort(key=lambda want: (want.at, want.need.rank, want.need.id))
-        self.fixed = self._fixed(fixed) if fixed else []
+        self.fixed = self.held(fixed) if fixed else []
+        self.beginning: Begun | None = None
 
     @property
     def exact(self) -> bool:
@@ -55,11 +59,33 @@ class Case:
         divisible = not self.handling.piece and self.handling.opened_until is None
         return divisible and not any(source.frozen for source in self.sources)
 
+    def begun(self) -> "Begun":
+        """What every projection of it begins with; what was bought meanwhile is among it."""
+        known = self.beginning
+        if known is None:
+            known = self.beginning = _begun(self)
+        return known
+
+    def add(self, source: Source) -> None:
+        """Put what was bought to the sources."""
+        self.sources.append(source)
+        if self.beginning is not None:
+            self.beginning.parts.append(standing(source, self.now, self.handling))
+
+    def with_more(self, sources: Iterable[Source]) -> "Case":
+        """The same with sources that no fixed pick is of."""
+        same = self._with(self.sources + [source for source in sources if source.quantity > 0])
+        same.fixed = self.fixed
+        parts, given, granted = self.begun()
+        more = same.sources[len(self.sources) :]
+        added = [standing(source, self.now, self.handling) for source in more]
+        same.beginning = Begun(parts + added, given, granted)
+        return same
+
     def with_fixed(self, fixed: Sequence[Pick]) -> "Case":
         """The same needs and sources with other picks fixed."""
-        same = Case((), self.sources, self.now, (), self.handling)
-        same.line = self.line
-        same.fixed = same._fixed(fixed)
+        same = self._with(self.sources)
+        same.fixed = same.held(fixed)
         return same
 
     def loosened(self) -> "Case":
@@ -75,11 +101,62 @@ class Case:
         loose.line = self.line
         return loose
 
-    def _fixed(self, fixed: Sequence[Pick]) -> list[tuple[int, Pick]]:
+    def _with(self, sources: Iterable[Source]) -> "Case":
+        same = Case((), sources, self.now, (), self.handling)
+        same.line = self.line
+        return same
+
+    def held(self, fixed: Sequence[Pick]) -> list[tuple[int, Pick]]:
+        """The fixed picks that hold, as `fixed` has them."""
         needs = [want.need for want in self.line]
         place = {need.id: index for index, need in enumerate(needs)}
         held = what_holds(fixed, needs, self.sources, self.now, self.handling.piece)
         return sorted(((place[pick.need], pick) for pick in held), key=lambda found: found[0])
+
+
+Picked: TypeAlias = dict[tuple[int, str, datetime | None], int]
+"""Quantities by place in the line, source and thaw."""
+
+
+class Begun(NamedTuple):
+    """What a projection begins with: fixed picks are given, and the rest stands there.
+
+    Attributes:
+        parts: what is left of every source, which a projection has to copy.
+        given: what was given of fixed picks.
+        granted: the same, for each need of the line.
+    """
+
+    parts: list[Part]
+    given: Picked
+    granted: list[int]
+
+
+def _begun(case: Case) -> Begun:
+    parts = [standing(source, case.now, case.handling) for source in case.sources]
+    given: Picked = {}
+    granted = [0] * len(case.line)
+    if not case.fixed:
+        return Begun(parts, given, granted)
+    family: dict[str, list[Part]] = {}
+    for part in parts:
+        family.setdefault(part.source.id, []).append(part)
+    for index, pick in case.fixed:
+        want = case.line[index]
+        taken = take_fixed(pick, want.at, want.until, family[pick.source], case.handling)
+        granted[index] += note(given, index, taken)
+    rest = [part for parts_of in family.values() for part in parts_of if part.quantity]
+    return Begun(rest, given, granted)
+
+
+def note(picked: Picked, index: int, given: Iterable[Given]) -> int:
+    """Write down what a need was given; returns how much that is."""
+    total = 0
+    for source, quantity, thaw_from in given:
+        key = (index, source, thaw_from)
+        picked[key] = picked.get(key, 0) + quantity
+        total += quantity
+    return total
 
 
 def _want(need: Need, now: datetime) -> Want:
@@ -101,46 +178,28 @@ class Run:
     __slots__ = ("case", "fixed", "given", "granted", "missing", "shelf")
 
     def __init__(self, case: Case) -> None:
+        parts, given, self.fixed = case.begun()
         self.case = case
-        self.given: list[dict[tuple[str, datetime | None], int]] = [{} for _ in case.line]
-        self.granted = [0] * len(case.line)
+        self.given = dict(given)
+        self.granted = list(self.fixed)
         self.missing = 0
         self.shelf = Shelf(case.now, case.handling.piece)
-        for part in self._after_fixed():
-            self.shelf.put(part)
-        self.fixed = list(self.granted)
-
-    def _after_fixed(self) -> list[Part]:
-        case = self.case
-        parts = [standing(source, case.now, case.handling) for source in case.sources]
-        if not case.fixed:
-            return parts
-        family: dict[str, list[Part]] = {}
         for part in parts:
-            family.setdefault(part.source.id, []).append(part)
-        for index, pick in case.fixed:
-            want = case.line[index]
-            parts_of = family[pick.source]
-            self.note(index, take_fixed(pick, want.at, want.until, parts_of, case.handling))
-        return [part for parts_of in family.values() for part in parts_of if part.quantity]
+            self.shelf.put(part.copy())
 
-    def note(self, index: int, given: Iterable[Given]) -> int:
-        """Write down what a need was given; returns how much that is."""
-        total = 0
-        by_source = self.given[index]
-        for source, quantity, thaw_from in given:
-            key = (source, thaw_from)
-            by_source[key] = by_source.get(key, 0) + quantity
-            total += quantity
-        self.granted[index] += total
-        return total
+    def give(self, index: int, amount: int, use: Use) -> int:
+        """Give a need up to so much from the shelf; returns how much that is."""
+        found = note(self.given, index, self.shelf.give(amount, use))
+        self.granted[index] += found
+        return found
 
     def picks(self) -> tuple[Pick, ...]:
         """What was given, in the order of the line."""
+        line = self.case.line
+        in_order = sorted(self.given.items(), key=_place)
         return tuple(
-            Pick(want.need.id, source, quantity, thaw_from)
-            for want, by_source in zip(self.case.line, self.given, strict=True)
-            for (source, thaw_from), quantity in by_source.items()
+            Pick(line[index].need.id, source, quantity, thaw_from)
+            for (index, source, thaw_from), quantity in in_order
         )
 
     def allocation(self) -> Allocation:
@@ -177,7 +236,7 @@ def project(case: Case, amounts: Sequence[int], buy: Buy | None = None) -> Run:
         if short <= 0:
             continue
         use = Use(want.at, want.until, case.handling)
-        short -= run.note(index, run.shelf.give(short, use))
+        short -= run.give(index, short, use)
         if short and buy is not None and not is_pressing(want.need, case.now):
             short -= _bought(run, index, use, short, buy)
         run.missing += short
@@ -192,13 +251,17 @@ def _bought(run: Run, index: int, use: Use, short: int, buy: Buy) -> int:
         source = buy(case.line[index].need, short - total)
         if source is None:
             break
-        case.sources.append(source)
+        case.add(source)
         run.shelf.put(standing(source, case.now, case.handling))
-        gained = run.note(index, run.shelf.give(short - total, use))
+        gained = run.give(index, short - total, use)
         if not gained:
             break
         total += gained
     return total
+
+
+def _place(given: tuple[tuple[int, str, datetime | None], int]) -> int:
+    return given[0][0]
 
 
 def _left(part: Part, now: datetime) -> Source:

@@ -1,6 +1,7 @@
 """One item's outlook as a question of how large its lots should be (PL4)."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from datetime import datetime
 from itertools import groupby
 from typing import NamedTuple
@@ -9,7 +10,7 @@ from pantry.rules.allocation import Source
 from pantry.rules.covering import Part
 from pantry.rules.implied_use import FOREVER
 from pantry.rules.lot_sizing import Option, Sizing
-from pantry.rules.lots import Lot, LotKey
+from pantry.rules.lots import LotKey
 from pantry.rules.market import Market, Offer
 from pantry.rules.outlook import Outlook
 
@@ -20,6 +21,28 @@ class Wanted(NamedTuple):
     quantity: int
     wanted_by: datetime
     until: datetime
+
+
+@dataclass(slots=True)
+class Sizings:
+    """Outlooks as questions, each put once.
+
+    Attributes:
+        market: what can be bought when.
+        horizon: what dies by then unused is lost at its price.
+    """
+
+    market: Market
+    horizon: datetime
+    _known: dict[str, tuple[Outlook, Sizing]] = field(default_factory=dict)
+
+    def of(self, outlook: Outlook) -> Sizing:
+        """As `sizing_of`."""
+        known = self._known.get(outlook.item)
+        if known is None or known[0] is not outlook:
+            known = (outlook, sizing_of(outlook, self.market, self.horizon))
+            self._known[outlook.item] = known
+        return known[1]
 
 
 def sizing_of(outlook: Outlook, market: Market, horizon: datetime) -> Sizing:
@@ -123,21 +146,23 @@ def _part(source: Source, wanted: Sequence[Wanted]) -> Part:
 
 
 def _options(
-    item: str, wanted: Iterable[Wanted], market: Market, horizon: datetime
+    item: str, wanted: Sequence[Wanted], market: Market, horizon: datetime
 ) -> Iterator[Option]:
     """Every pack and delivery that would do for any of it (PL3)."""
     serves: dict[LotKey, int] = {}
     latest: dict[LotKey, int] = {}
     offers: dict[LotKey, Offer] = {}
-    for number, one in enumerate(wanted):
-        last: dict[str, LotKey] = {}
-        for offer in market.every_offer(item, one.wanted_by, one.until):
-            key = Lot(offer, 0).key
-            offers.setdefault(key, offer)
-            serves[key] = serves.get(key, 0) | 1 << number
-            last[offer.pack.id] = key
-        for key in last.values():
-            latest[key] = latest.get(key, 0) | 1 << number
+    for pack in market.packs(item):
+        for number, one in enumerate(wanted):
+            reach = market.reach(pack, one.wanted_by, one.until)
+            key = None
+            for delivery in reach.open:
+                key = (delivery.id, pack.id)
+                if key not in offers:
+                    offers[key] = market.offer(pack, delivery, at_risk=reach.at_risk)
+                serves[key] = serves.get(key, 0) | 1 << number
+            if key:
+                latest[key] = latest.get(key, 0) | 1 << number
     for key, offer in offers.items():
         dies = offer.usable_until or FOREVER
         price = offer.pack.price if dies <= horizon else 0

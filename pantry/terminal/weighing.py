@@ -12,7 +12,11 @@ _PARTS = 3
 
 @click.command("late-change")
 @click.argument("service", metavar="DATE/MEAL/TABLE")
-@click.option("--covers", type=click.IntRange(min=1, max=1000), help="So many eat.")
+@click.option(
+    "--covers",
+    type=click.IntRange(min=1, max=1000),
+    help="So many eat; else those who are said to.",
+)
 @click.option("--date", metavar="YYYY-MM-DD", help="It is on another day.")
 @click.option("--meal", metavar="MEAL", help="It is another meal.")
 @click.option("--table", metavar="TABLE", help="It is at another table.")

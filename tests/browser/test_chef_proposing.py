@@ -117,6 +117,14 @@ def test_a_batch_names_the_menu_that_could_use_it(opened, shared_house):
 
 def test_WCAG_proposing_and_using_first_are_accessible(opened, shared_house, clean):
     page = opened.as_role(shared_house, "chef", at="/menus/propose")
+    page.get_by_label("Day").select_option(index=10)
+    covers = page.get_by_label("Covers", exact=True)
+    expect(covers).to_have_value("8")
+    expect(page.get_by_text("8: said by Helena Corvane")).to_be_visible()
+    page.get_by_role("button", name="One more: Covers").click()
+    page.get_by_label("Day").select_option(index=9)
+    expect(page.get_by_role("button", name="Take 6 covers")).to_be_visible()
+    expect(covers).to_have_value("9")
     find = page.get_by_role("region", name="Main").get_by_label("A dish for the main")
     find.fill("veni")
     page.get_by_role("button", name="Venison casserole with juniper").click()

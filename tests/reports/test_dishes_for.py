@@ -54,6 +54,16 @@ def test_RQ4_more_covers_lack_more_and_chosen_menus_come_first(lodge):
     assert lacking(thought_of(lodge)["rice-pudding", None]) == {"Whole milk": "500"}
 
 
+def test_without_a_number_it_is_for_those_who_are_said_to_eat_there(lodge):
+    lodge.receive("m", "whole-milk", "2 l", use_by(14))
+    lodge.receive("b", "butter", "100 g", use_by(20))
+    assert lacking(thought_of(lodge)["rice-pudding", None]) == {}
+    guests = {"stay": "s", "who": "six walkers", "heads": 6, "table": "Family"}
+    lodge.do("say_stay", guests | {"first": "2027-03-12"})
+    assert lacking(thought_of(lodge)["rice-pudding", None]) == {"Whole milk": "500"}
+    assert lacking(thought_of(lodge, covers=4)["rice-pudding", None]) == {}
+
+
 def test_PL5_a_choose_by_before_the_usual_notice_is_said(lodge):
     """Monday's dinner: the butcher comes on the Friday before, ordered for on Thursday at noon."""
     row = thought_of(lodge, date="2027-03-15")["broth", None]

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { HouseRow, MenuDish, MenuRow, ServedRow } from "../src/door/rows";
+import type { HouseRow, MenuDish, MenuRow, PresenceRow, ServedRow } from "../src/door/rows";
+import { type Begins, beginsOf, besideNumber, whence } from "../src/screens/chef/begins";
 import {
   block,
   coursesBefore,
@@ -12,6 +13,7 @@ import {
   weekBefore,
 } from "../src/screens/chef/block";
 import { saidOf } from "../src/screens/chef/dishes_for";
+import { partSaid } from "../src/screens/chef/presence/part_said";
 
 const dish = (name: string, more: Partial<MenuDish> = {}): MenuDish => ({
   ...{ dish: name.toLowerCase(), name, variant: null, portions: null, chosen: false },
@@ -55,18 +57,45 @@ describe("a block of days", () => {
     ]);
   });
 
-  it("keeps what was begun, and begins the rest with the usual covers", () => {
+  it("keeps what was begun, and begins the rest with the covers that were said", () => {
     const meals = [{ meal: "dinner", table: "family", time: "19:30", courses: ["main"] }];
     const begun = {
       ...{ date: "2027-03-11", meal: "dinner", table: "family", time: "20:00", covers: "6" },
       courses: [{ course: "main", dishes: [dish("Pie")] }],
     };
-    const [first, second] = block(["2027-03-10", "2027-03-11"], meals, HOUSE, {
-      [keyOf(begun)]: begun,
-    });
-    expect(first).toMatchObject({ covers: "4", time: "19:30" });
+    const days = ["2027-03-10", "2027-03-11"];
+    const said = ({ date }: { date: string }) => (date === "2027-03-10" ? "4" : "8");
+    const [first, second] = block(days, meals, said, { [keyOf(begun)]: begun });
+    expect(first).toMatchObject({ covers: "4", time: "19:30", follows: true });
     expect(dishesIn(first as never)).toBe(0);
     expect(second).toBe(begun);
+    const [, following] = block(days, meals, said, { [keyOf(begun)]: { ...begun, follows: true } });
+    expect(following).toEqual({ ...begun, covers: "8", follows: true });
+  });
+
+  it("begins with the number that was said of the meal, else with the usual one of its table", () => {
+    const said = { covers: 6, said_by: "Ada Brand", said_at: "2027-03-09T21:15:00Z" };
+    const row = {
+      ...{ date: "2027-03-12", meal: "sunday-walk", table: "family", covers: 6, said, menu: null },
+      made_of: [
+        { what: "usual", heads: 4, id: null, who: null, said_by: null, said_at: null },
+        { what: "stay", heads: 2, id: "s", who: "Ann and Tom", said_by: "Ada", said_at: null },
+      ],
+    } as unknown as PresenceRow;
+    const at = (date: string, table = "family") =>
+      beginsOf([row], HOUSE, { date, meal: "Sunday walk", table });
+    const now = Date.parse("2027-03-10T07:00:00Z");
+    const words = (begins: Begins) => whence(begins, "Europe/London", now);
+    expect(at("2027-03-12").covers).toBe("6");
+    expect(words(at("2027-03-12"))).toBe("6: said by Ada Brand yesterday 21:15");
+    expect(at("2027-03-12").madeOf.map(partSaid).join("; ")).toBe(
+      "4 as usual; 2 more: Ann and Tom here",
+    );
+    expect(words(at("2027-03-13"))).toBe("4 as usual");
+    const beside = (covers: string) => besideNumber(covers, at("2027-03-12"), "Europe/London", now);
+    expect(beside("6")).toBe("said by Ada Brand yesterday 21:15");
+    expect(beside("5")).toBe("6: said by Ada Brand yesterday 21:15");
+    expect(words(at("2027-03-12", "attic"))).toBe("Nobody has said how many eat.");
   });
 
   it("proposes over nothing that stands, but again where one was taken off", () => {

@@ -24,7 +24,7 @@ class CoversPart(Shape, frozen=True):
 
 
 class CoversSaid(Shape, frozen=True):
-    """Another number than a menu stands at, with who said it last and when."""
+    """How many eat, with who said last what the number is made of, and when."""
 
     covers: Number
     said_by: str
@@ -40,7 +40,7 @@ class MenuThere(Shape, frozen=True):
 
 
 class PresenceRow(Shape, frozen=True):
-    """How many eat at a table at one meal; null: nobody has said."""
+    """How many eat at a table at one meal; null: nobody has said. `said` null: as usual."""
 
     date: Day
     meal: str
@@ -48,6 +48,7 @@ class PresenceRow(Shape, frozen=True):
     at: Instant
     covers: Number | None
     made_of: list[CoversPart]
+    said: CoversSaid | None
     menu: MenuThere | None
 
 

@@ -4495,7 +4495,7 @@ export interface components {
         };
         /**
          * CoversSaid
-         * @description Another number than a menu stands at, with who said it last and when.
+         * @description How many eat, with who said last what the number is made of, and when.
          */
         CoversSaid: {
             covers: number;
@@ -4963,7 +4963,7 @@ export interface components {
         };
         /**
          * PresenceRow
-         * @description How many eat at a table at one meal; null: nobody has said.
+         * @description How many eat at a table at one meal; null: nobody has said. `said` null: as usual.
          */
         PresenceRow: {
             /** Format: date */
@@ -4974,6 +4974,7 @@ export interface components {
             at: string;
             covers: number | null;
             made_of: components["schemas"]["CoversPart"][];
+            said: components["schemas"]["CoversSaid"] | null;
             menu: components["schemas"]["MenuThere"] | null;
         };
         /**
@@ -12728,7 +12729,9 @@ export interface operations {
     report_presence: {
         parameters: {
             query?: {
+                from?: string;
                 days?: number;
+                meals?: string;
             };
             header?: never;
             path?: never;

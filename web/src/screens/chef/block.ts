@@ -1,4 +1,4 @@
-import type { HouseRow, MenuRow, ServedRow } from "../../door/rows";
+import type { MenuRow, ServedRow } from "../../door/rows";
 import { clock, dayOf } from "../../words/time";
 import { type Draft, type DraftCourse, empty, like, type MealOf, standsAt } from "./draft";
 
@@ -49,18 +49,19 @@ export function firstOpen(days: string[], usual: Usual[], menus: MenuRow[]): str
   return days.find((date) => 2 * free(date) > usual.length) ?? days[0] ?? "";
 }
 
-/** A draft for each meal of each day, those that were begun as they were left. */
+/** A draft for each meal of each day, those that were begun as they were left but for covers that nobody wrote. */
 export function block(
   days: string[],
   meals: Usual[],
-  house: HouseRow,
+  begins: (meal: MealOf) => string,
   begun: Record<string, Draft>,
 ): Draft[] {
   return days.flatMap((date) =>
     meals.map(({ meal, table, time, courses }) => {
-      const covers = house.tables.find((each) => each.table === table)?.usual_covers ?? 1;
-      const fresh = { date, meal, table, time, covers: String(covers), courses: empty(courses) };
-      return begun[keyOf(fresh)] ?? fresh;
+      const covers = begins({ date, meal, table });
+      const own = begun[keyOf({ date, meal, table })];
+      if (own) return own.follows ? { ...own, covers } : own;
+      return { date, meal, table, time, covers, courses: empty(courses), follows: true };
     }),
   );
 }

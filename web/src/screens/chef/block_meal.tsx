@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
+import { now } from "../../door/clock";
 import type { Answer } from "../../door/command";
 import type { DishRow, MenuRow, ServedRow } from "../../door/rows";
 import { Button } from "../../parts/button";
@@ -7,15 +8,17 @@ import { Field } from "../../parts/fields";
 import { Wrong } from "../../parts/said";
 import { few, many } from "../../words/amounts";
 import { dishName, serviceTitle } from "../../words/menus";
+import { type Begins, besideNumber } from "./begins";
 import { coursesBefore, dishesIn } from "./block";
 import { CourseDraft } from "./course_draft";
+import { CoversBegun } from "./covers_begun";
 import { useDishesFor } from "./dishes_for";
 import { courseNames, type Draft } from "./draft";
 import { MoreCourses } from "./more_courses";
-import { Stepper } from "./stepper";
 
 interface BlockMealProps {
   draft: Draft;
+  begins: Begins;
   dishes: DishRow[];
   menus: MenuRow[];
   served: ServedRow[];
@@ -28,7 +31,7 @@ interface BlockMealProps {
 
 /** One meal of a block: what is on it so far, and all of it once it is opened. */
 export function BlockMeal(props: BlockMealProps) {
-  const { draft, menus, served, answer, isOpen, onOpen, onChange } = props;
+  const { draft, begins, menus, served, zone, answer, isOpen, onOpen, onChange } = props;
   const before = coursesBefore(draft, menus, served);
   const names = before.flatMap(({ dishes }) => dishes.map(dishName));
   const title = serviceTitle(draft.meal, draft.table);
@@ -40,7 +43,8 @@ export function BlockMeal(props: BlockMealProps) {
           <span>
             <strong>{title}</strong>{" "}
             <span class="soft">
-              {draft.time}, {many(Number(draft.covers), "cover")}
+              {draft.time}, {many(Number(draft.covers), "cover")} (
+              {besideNumber(draft.covers, begins, zone, now.value)})
             </span>
           </span>
           <span>{soFar || "nothing yet"}</span>
@@ -62,21 +66,26 @@ function courseSaid({ course, dishes }: Draft["courses"][number]): string {
   return dishes.length > 0 ? `${course}: ${dishes.map(dishName).join(" or ")}` : "";
 }
 
-function Opened({ draft, dishes, menus, zone, onChange }: BlockMealProps) {
+function Opened({ draft, begins, dishes, menus, zone, onChange }: BlockMealProps) {
   const covers = useSignal(draft.covers);
   const time = useSignal(draft.time);
   const said = useDishesFor({ ...draft, covers: covers.value, time: time.value });
   const { courses } = draft;
   const set = (next: Draft["courses"]) => onChange({ ...draft, courses: next });
+  const follows = draft.follows ?? false;
   useEffect(() => {
-    if (covers.value !== draft.covers || time.value !== draft.time) {
-      onChange({ ...draft, covers: covers.value, time: time.value });
-    }
-  }, [covers.value, time.value]);
+    if (follows) covers.value = draft.covers;
+  }, [draft.covers, follows]);
+  useEffect(() => {
+    if (time.value !== draft.time) onChange({ ...draft, time: time.value });
+  }, [time.value]);
   return (
     <div class="stack">
       <div class="columns">
-        <Stepper label="Covers" value={covers} />
+        <CoversBegun
+          {...{ covers, follows, begins, zone }}
+          onFollow={(next) => onChange({ ...draft, covers: covers.value, follows: next })}
+        />
         <Field label="Time" value={time} hint="24-hour, such as 19:30." />
       </div>
       <div class="columns">

@@ -22,6 +22,8 @@ export interface Draft {
   time: string;
   covers: string;
   courses: DraftCourse[];
+  /** Its covers are what was said, and follow what is said meanwhile. */
+  follows?: boolean;
 }
 
 /** One meal of one table, whether or not anything stands there. */
@@ -43,10 +45,13 @@ export function courseNames(menus: MenuRow[]): string[] {
 
 /** The menu of the same date, meal and table, if there is one. */
 export function standsAt(menus: MenuRow[], draft: MealOf): MenuRow | undefined {
+  return menus.find((row) => isAt(row, draft));
+}
+
+/** Whether something the house tells is about the meal of a draft, whatever the case of its name. */
+export function isAt(row: MealOf, draft: MealOf): boolean {
   const meal = plain(draft.meal).replace(/[^a-z0-9]+/g, "-");
-  return menus.find(
-    (row) => row.date === draft.date && row.meal === meal && row.table === draft.table,
-  );
+  return row.date === draft.date && row.meal === meal && row.table === draft.table;
 }
 
 export function empty(courses: string[]): DraftCourse[] {

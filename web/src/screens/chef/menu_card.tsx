@@ -24,6 +24,7 @@ export function MenuCard({ row, zone }: { row: MenuRow; zone: string }) {
             <StateMark state={row.state} />
             {mayRead("coverage") && <Stands row={row} />}
           </span>
+          {row.said && <strong>another number was said: {row.said.covers}</strong>}
           <span>{dishesOf(row)}</span>
           {row.state === "proposed" && <AnswerWord row={row} zone={zone} />}
           {row.state === "proposed" && <Choosing row={row} zone={zone} />}

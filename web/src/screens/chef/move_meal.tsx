@@ -15,7 +15,7 @@ import { MEALS, standsAt } from "./draft";
 import { daysAhead } from "./draft_days";
 import { useEffects } from "./effects";
 import { EffectsShown } from "./effects_shown";
-import { isWhole } from "./stepper";
+import { isWhole, Stepper } from "./stepper";
 import { OTHER, When } from "./when";
 
 interface MoveMealProps {
@@ -82,11 +82,12 @@ function MoveForm({ house, row, zone, onClose }: MoveMealProps & { house: HouseR
       }}
     >
       <When
-        {...{ house, date, meal, otherMeal, table, time, covers }}
+        {...{ house, date, meal, otherMeal, table, time }}
         meals={[...new Set([row.meal, ...MEALS])]}
         days={daysAhead(zone)}
-        onUsual={() => {}}
-      />
+      >
+        <Stepper label="Covers" value={covers} />
+      </When>
       {isTaken && (
         <Said kind="due">
           <span>

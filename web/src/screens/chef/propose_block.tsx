@@ -15,6 +15,7 @@ import { Nothing, Said, Waiting, Wrong } from "../../parts/said";
 import { many } from "../../words/amounts";
 import { STATES, serviceTitle } from "../../words/menus";
 import { dayName } from "../../words/time";
+import { beginsOf, useSaidOn } from "./begins";
 import {
   block,
   daysFrom,
@@ -27,7 +28,7 @@ import {
   weekBefore,
 } from "./block";
 import { BlockMeal } from "./block_meal";
-import { type Draft, proposal, standsAt } from "./draft";
+import { type Draft, type MealOf, proposal, standsAt } from "./draft";
 import { daysAhead } from "./draft_days";
 import { isWhole } from "./stepper";
 
@@ -148,7 +149,13 @@ function Block({ house, menus, dishes, zone }: BlockProps) {
     to: weekBefore(days.at(-1) ?? first.value),
   });
   const meals = usual.filter((each) => !left.value.includes(serviceTitle(each.meal, each.table)));
-  const drafts = block(days, meals, house, begun.value);
+  const said = useSaidOn(
+    first.value,
+    count.value,
+    usual.map(({ meal }) => meal),
+  );
+  const begins = (meal: MealOf) => beginsOf(said ?? [], house, meal);
+  const drafts = block(days, meals, (meal) => begins(meal).covers, begun.value);
   const written = drafts.filter((each) => isFree(menus, each) && dishesIn(each) > 0);
   const isReady = progress.value === null && written.length > 0;
   const isWritten = written.every(({ covers }) => isWhole(covers) && Number(covers) > 0);
@@ -203,6 +210,7 @@ function Block({ house, menus, dishes, zone }: BlockProps) {
                     <BlockMeal
                       key={key}
                       draft={each}
+                      begins={begins(each)}
                       served={served.said.value?.rows ?? []}
                       isOpen={open.value === key}
                       onOpen={(isOpen) => {

@@ -10,7 +10,9 @@ import { go, Link } from "../../parts/router";
 import { Said, Wrong } from "../../parts/said";
 import { STATES } from "../../words/menus";
 import { clock } from "../../words/time";
+import { beginsOf, useSaidOf, useSaidOn } from "./begins";
 import { CourseDraft } from "./course_draft";
+import { CoversBegun } from "./covers_begun";
 import { useDishesFor } from "./dishes_for";
 import {
   again,
@@ -62,20 +64,26 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
     covers: covers.value,
     courses: courses.value,
   }));
+  const isOther = meal.value === OTHER;
+  const told = useSaidOn(date.value, 1, meals);
+  const ofOther = useSaidOf(draft.value, isOther);
+  const rows = isOther ? ofOther : told;
+  const begins = rows && beginsOf(rows, house, draft.value);
+  const follows = useSignal(of === null);
+  useEffect(() => {
+    if (follows.value && begins) covers.value = begins.covers;
+  }, [begins?.covers, follows.value]);
   const said = useDishesFor(draft.value);
   const stands = standsAt(menus, draft.value);
   const hasMoved = answer.value?.outcome === "conflict" && seen.value !== null && stands;
   const isSettled = stands?.state === "confirmed" || stands?.state === "served";
-  const isReady =
-    draft.value.meal !== "" &&
-    isWhole(covers.value) &&
-    courses.value.some((course) => course.dishes.length > 0);
-  /** Another meal or table brings its own usual hour, covers and courses, where nothing is written yet. */
+  const someEat = isWhole(covers.value) && Number(covers.value) > 0;
+  const hasDish = courses.value.some((course) => course.dishes.length > 0);
+  const isReady = draft.value.meal !== "" && someEat && hasDish;
+  /** Another meal or table brings its own usual hour, and courses where nothing is written yet. */
   const follow = () => {
     const usual = like(menus, meal.value, table.value);
     if (usual) time.value = clock(usual.at, zone);
-    const covered = house.tables.find((each) => each.table === table.value)?.usual_covers;
-    if (covered) covers.value = String(covered);
     if (usual && courses.value.every((course) => course.dishes.length === 0)) {
       courses.value = empty(usual.courses.map(({ course }) => course));
     }
@@ -102,16 +110,29 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
             onLook={() => {
               courses.value = again(stands);
               covers.value = String(stands.covers);
+              follows.value = false;
               answer.value = null;
             }}
           />
         )}
         <div class="columns">
           <When
-            {...{ house, meals, date, meal, otherMeal, table, time, covers }}
+            {...{ house, meals, date, meal, otherMeal, table, time }}
             days={daysAhead(zone)}
             onUsual={follow}
-          />
+            onTable={() => {
+              follows.value = true;
+              follow();
+            }}
+          >
+            <CoversBegun
+              {...{ covers, begins, zone }}
+              follows={follows.value}
+              onFollow={(next) => {
+                follows.value = next;
+              }}
+            />
+          </When>
           <div class="stack">
             {courses.value.map((course, place) => (
               <CourseDraft
@@ -172,7 +193,11 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
             }
             onClick={() => void propose()}
           >
-            {isReady ? "Propose" : "Propose: at least one dish first"}
+            {isReady
+              ? "Propose"
+              : someEat
+                ? "Propose: at least one dish first"
+                : "Propose: for how many?"}
           </Button>
         </div>
       </ActBar>

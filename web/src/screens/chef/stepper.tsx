@@ -5,13 +5,15 @@ import { Field } from "../../parts/fields";
 interface StepperProps {
   label: string;
   value: Signal<string>;
-  hint?: string;
+  /** A person wrote or stepped it. */
+  onChange?: () => void;
 }
 
 /** A whole number with one large key for fewer and one for more. */
-export function Stepper({ label, value, hint }: StepperProps) {
+export function Stepper({ label, value, onChange }: StepperProps) {
   const step = (by: number) => {
     value.value = String(Math.max(0, (Number.parseInt(value.value, 10) || 0) + by));
+    onChange?.();
   };
   return (
     <div class="stepper">
@@ -19,7 +21,13 @@ export function Stepper({ label, value, hint }: StepperProps) {
         <span aria-hidden="true">−</span>
         <span class="unseen">One fewer: {label}</span>
       </Button>
-      <Field label={label} value={value} inputMode="numeric" enterKeyHint="done" hint={hint} big />
+      <Field
+        {...{ label, value }}
+        {...(onChange && { onChange })}
+        inputMode="numeric"
+        enterKeyHint="done"
+        big
+      />
       <Button onClick={() => step(1)}>
         <span aria-hidden="true">+</span>
         <span class="unseen">One more: {label}</span>

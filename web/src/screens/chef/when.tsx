@@ -1,8 +1,8 @@
 import type { Signal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
 import type { HouseRow } from "../../door/rows";
 import { Choice, Field, Select } from "../../parts/fields";
 import { sentence } from "../../words/menus";
-import { Stepper } from "./stepper";
 
 /** A meal that the keys do not have; its name is written. */
 export const OTHER = "another";
@@ -16,14 +16,17 @@ interface WhenProps {
   otherMeal: Signal<string>;
   table: Signal<string>;
   time: Signal<string>;
-  covers: Signal<string>;
-  /** Another meal or table has another usual hour and number. */
-  onUsual: () => void;
+  /** Another meal or table has another usual hour. */
+  onUsual?: () => void;
+  /** Others eat at another table. */
+  onTable?: () => void;
+  /** For how many. */
+  children: ComponentChildren;
 }
 
 /** For which day, meal and table a menu is proposed, at what hour and for how many. */
 export function When(props: WhenProps) {
-  const { house, days, meals, date, meal, otherMeal, table, time, covers, onUsual } = props;
+  const { house, days, meals, date, meal, otherMeal, table, time, onUsual, onTable } = props;
   return (
     <div class="stack">
       <Select label="Day" value={date} options={days} />
@@ -34,14 +37,14 @@ export function When(props: WhenProps) {
           ...meals.map((value) => ({ value, label: sentence(value) })),
           { value: OTHER, label: "Another" },
         ]}
-        onChange={onUsual}
+        {...(onUsual && { onChange: onUsual })}
       />
       {meal.value === OTHER && <Field label="Its name" value={otherMeal} required />}
       <Choice
         legend="Table"
         value={table}
         options={house.tables.map((each) => ({ value: each.table, label: each.table }))}
-        onChange={onUsual}
+        {...(onTable && { onChange: onTable })}
       />
       <Field
         label="Time"
@@ -50,7 +53,7 @@ export function When(props: WhenProps) {
         inputMode="text"
         enterKeyHint="next"
       />
-      <Stepper label="Covers" value={covers} />
+      {props.children}
     </div>
   );
 }

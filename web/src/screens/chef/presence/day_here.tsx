@@ -6,6 +6,7 @@ import { Link } from "../../../parts/router";
 import { many } from "../../../words/amounts";
 import { sentence } from "../../../words/menus";
 import { dayName, moment } from "../../../words/time";
+import { partSaid } from "./part_said";
 
 interface DayHereProps {
   day: string;
@@ -51,7 +52,7 @@ function Covers({ row, zone }: { row: PresenceRow; zone: string }) {
       <ul class="lines">
         {row.made_of.map((part) => (
           <li key={part.what + part.id}>
-            <strong>{saidOf(part)}</strong>
+            <strong>{partSaid(part)}</strong>
             {part.said_by && part.said_at && (
               <span class="soft">
                 {" "}
@@ -79,10 +80,4 @@ function Covers({ row, zone }: { row: PresenceRow; zone: string }) {
       )}
     </Opens>
   );
-}
-
-function saidOf({ what, heads, who }: PresenceRow["made_of"][number]): string {
-  if (what === "usual") return `${heads} as usual`;
-  if (what === "rota") return `${heads} by the rota`;
-  return what === "stay" ? `${heads} more: ${who} here` : `${-heads} fewer: ${who} elsewhere`;
 }

@@ -60,7 +60,8 @@ export function RotaForm({ told, doing, onClose }: FormProps) {
             ...mealsOf(told, table.value).map((value) => ({ value, label: value })),
           ]}
         />
-        <Stepper label="How many eat" value={heads} hint="What no line names is as usual." />
+        <Stepper label="How many eat" value={heads} />
+        <p class="soft">On all other days and meals as many as usual.</p>
         {doing.problem.value && <Wrong problem={doing.problem.value} />}
         <Button kind="main" type="submit" disabled={!ready || doing.busy.value}>
           {ready ? `${table.value}: ${heads.value.trim()}` : "How many eat?"}
