@@ -79,6 +79,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "set_policy": _KITCHEN,
     "set_rota": _MENU,
     "set_substitutes": _KITCHEN,
+    "set_terms": _MANAGER,
     "settle": _ALL,
     "shop_run": _ALL,
     "swap_dish": _MENU,

@@ -43,6 +43,8 @@ def decisions(house):
     house.do("set_policy", policy)
     calendar = {"supplier": "bruns-butcher", "deliveries": [CALENDAR]}
     house.do("set_calendar", calendar, person=MANAGER)
+    terms = {"supplier": "bruns-butcher", "may_fail": True, "order_given": "telephone"}
+    house.do("set_terms", terms, person=MANAGER)
     house.do("enrol_device", {"device": "p", "name": "Phone"}, person=MANAGER)
     house.do("revoke_device", {"device": "p"}, person=MANAGER)
     house.do("approve_recipe", {"recipe": "new-dish"})

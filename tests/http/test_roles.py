@@ -72,6 +72,7 @@ MAY_GIVE = {
     "set_policy": CM,
     "set_rota": CMA,
     "set_substitutes": CM,
+    "set_terms": "manager",
     "settle": PCM,
     "shop_run": PCM,
     "swap_dish": CMA,
