@@ -379,6 +379,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/orders.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** An order on A4, as its supplier reads it; for chef, manager. */
+        get: operations["orders.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/preparations.pdf": {
         parameters: {
             query?: never;
@@ -4587,7 +4604,8 @@ export interface components {
          * OrderRow
          * @description An order: what is on it, how it was sent, what the supplier said.
          *
-         *     `cutoff` null: it comes at a time at which the supplier's calendar has no delivery.
+         *     `cutoff` null: it comes at a time at which the supplier's calendar has no delivery. `text` is
+         *     the order as it is sent to the supplier, whose `email` and terms stand beside it.
          */
         OrderRow: {
             order: string;
@@ -4607,10 +4625,14 @@ export interface components {
             minimum: components["schemas"]["Money"];
             sent: components["schemas"]["Sending"][];
             answers: components["schemas"]["SupplierAnswer"][];
+            text: string;
+            email: string | null;
+            order_given: string | null;
+            order_words: string | null;
         };
         /**
          * OrderedLine
-         * @description A line of an order: what of the packs that were asked for comes, and at what price.
+         * @description A line of an order, at the present price; `free_from` are allergens it must be without.
          */
         OrderedLine: {
             item: string;
@@ -4623,6 +4645,7 @@ export interface components {
             received: components["schemas"]["Quantity"];
             price: components["schemas"]["Money"];
             cost: components["schemas"]["Money"];
+            free_from: string[];
         };
         /**
          * FreeLine
@@ -5216,7 +5239,7 @@ export interface components {
          * RecipeRow
          * @description A recipe, told for so many covers, or for what a preparation yields in its base unit.
          *
-         *     The cost is not told to who approves menus.
+         *     The cost is not told to who approves menus. `conflicts` is null where all recipes are told.
          */
         RecipeRow: {
             id: string;
@@ -5248,6 +5271,7 @@ export interface components {
             contains: string[];
             may_contain: string[];
             unknown: string[];
+            conflicts: components["schemas"]["RecipeConflict"][] | null;
             needs: components["schemas"]["RecipeNeed"][];
             cost?: components["schemas"]["RecipeCost"];
         };
@@ -5325,6 +5349,22 @@ export interface components {
         RecipeOnMenu: {
             service: string;
             begun: boolean;
+        };
+        /**
+         * RecipeConflict
+         * @description Who at which table cannot eat the dish; `first` is the day from which, null: already.
+         */
+        RecipeConflict: {
+            person: string;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+            through: string[];
+            safe: components["schemas"]["MenuSafe"] | null;
+            agreed: components["schemas"]["Agreed"] | null;
+            asked: boolean;
+            table: string;
+            first: string | null;
         };
         /**
          * RecipeNeed
@@ -10294,6 +10334,65 @@ export interface operations {
             };
             /** @description It can be read, and cannot be done. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "orders.pdf": {
+        parameters: {
+            query?: {
+                /** @description its id */
+                order?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };

@@ -11,15 +11,18 @@ interface NotForProps {
   /** The state of the menu; what is only proposed has its alternatives beside it. */
   state: string;
   zone: string;
+  /** Of a dish that is on no menu: at which table, from when. */
+  where?: string;
 }
 
 /** Who cannot eat a dish and why, what is safe for them, who agreed to it all the same, what is still asked. */
-export function NotFor({ against, dish, state, zone }: NotForProps) {
+export function NotFor({ against, dish, state, zone, where }: NotForProps) {
   const { person, agreed, asked, safe } = against;
   return (
     <span class="warned">
       <strong>
-        For {whoSaid(person)}: not {dish}
+        For {whoSaid(person)}
+        {where && ` (${where})`}: not {dish}
       </strong>
       , {holdsSaid(against)}
       {agreed && (
