@@ -35,7 +35,7 @@ def test_PL2_a_sailing_is_called_off_and_sails_after_all(opened, house, clean):
     panel.get_by_label("At", exact=True).fill("11:00")
     panel.get_by_label("Orders until, at").fill("16:00")
     panel.get_by_role("button", name="Put it to them").click()
-    added = days.filter(has_text="Wednesday 11:00, orders until 16:00 the day before")
+    added = days.filter(has_text="Wednesday 11:00, orders until 16:00, the day before")
     expect(added).to_have_count(1)
     added.get_by_role("button").click()
     expect(added).to_have_count(0)

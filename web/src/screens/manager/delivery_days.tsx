@@ -82,5 +82,5 @@ function named(weekday: string): string {
 
 function inWords({ weekday, time, cutoff_days_before: days, cutoff_time: cutoff }: Rule): string {
   const day = days === 0 ? "the same day" : days === 1 ? "the day before" : `${days} days before`;
-  return `${named(weekday)} ${time}, orders until ${cutoff} ${day}`;
+  return `${named(weekday)} ${time}, orders until ${cutoff}, ${day}`;
 }

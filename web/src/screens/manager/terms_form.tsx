@@ -25,7 +25,7 @@ const INSTEAD = [
 ];
 const FAILING = [
   { value: "no", label: "always" },
-  { value: "yes", label: "may fail: one delivery earlier is planned for" },
+  { value: "yes", label: "may fail" },
 ];
 
 /** What was agreed with a supplier, all of it at once. */
@@ -82,7 +82,12 @@ export function Terms({ row }: { row: SupplierRow }) {
         inputMode="decimal"
         wrong={wrong.value.charge}
       />
-      <Select label="Comes" value={fails} options={FAILING} />
+      <Select
+        label="Comes"
+        value={fails}
+        options={FAILING}
+        hint="Where it may fail, one delivery earlier is planned for."
+      />
       <Select label="Takes orders" value={given} options={ORDERS} />
       <Field label="In their words" value={words} hint="A number, a name, what they want to hear" />
       <Field label="E-mail" value={email} />
