@@ -13,6 +13,7 @@ from pantry.records.tables import SupplierTermsRow
 from pantry.refusals import Refusal
 from pantry.rules.mail_addresses import address
 
+
 def set_terms(books: Books, given: Given[SetTerms]) -> None:
     """Write all of a supplier's terms, and reckon deadlines anew; its calendar stays.
 
