@@ -19,9 +19,9 @@ _TO_COME = (ServiceState.PROPOSED, ServiceState.CONFIRMED)
 def stay_change(view: View, **given: str | int) -> list[Row]:
     """A row for each menu to come for which another number would be said, in the order of time.
 
-    `said` is the number by all that was said, `then` what it would be. `following` is what the menu
-    does: it *follows* by itself, the chef is *asked*, it *keeps* a number of its own, or it
-    *agrees* as it stands.
+    `said` is the number by all that was said, `would_be` what it would be then. `following` is what
+    the menu does: it *follows* by itself, the chef is *asked*, it *keeps* a number of its own, or
+    it *agrees* as it stands.
 
     Args:
         view: the house as it stands.
@@ -44,10 +44,12 @@ def stay_change(view: View, **given: str | int) -> list[Row]:
 
 
 def _row(view: View, service: Service, told: Told, thought: Told) -> list[Row]:
-    said, then = told.covers(service).number, thought.covers(service).number
-    if said == then:
+    said, would_be = told.covers(service).number, thought.covers(service).number
+    if said == would_be:
         return []
-    does = following(service.covers, said, then, is_chosen=service.state is ServiceState.CONFIRMED)
+    does = following(
+        service.covers, said, would_be, is_chosen=service.state is ServiceState.CONFIRMED
+    )
     return [
         {
             "service": service.id,
@@ -58,7 +60,7 @@ def _row(view: View, service: Service, told: Told, thought: Told) -> list[Row]:
             "state": service.state.value,
             "covers": service.covers,
             "said": said,
-            "then": then,
+            "would_be": would_be,
             "following": does,
         }
     ]

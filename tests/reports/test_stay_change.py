@@ -19,7 +19,7 @@ def if_so(lodge, **stay):
     with reading(lodge.engine) as connection:
         seen = view(connection, ID, lodge.now)
         rows = rows_in_shape(seen, stay_change, stay_change(seen, **stay))
-    return {row["service"]: (row["said"], row["then"], row["following"]) for row in rows}
+    return {row["service"]: (row["said"], row["would_be"], row["following"]) for row in rows}
 
 
 @pytest.fixture

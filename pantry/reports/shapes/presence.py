@@ -64,7 +64,7 @@ class StayChangeRow(Shape, frozen=True):
     state: ServiceState
     covers: Number
     said: Number | None
-    then: Number | None
+    would_be: Number | None
     following: Following
 
 

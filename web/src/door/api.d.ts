@@ -5453,7 +5453,7 @@ export interface components {
             state: components["schemas"]["ServiceState"];
             covers: number;
             said: number | null;
-            then: number | null;
+            would_be: number | null;
             /** @enum {unknown} */
             following: "agrees" | "asked" | "follows" | "keeps";
         };
