@@ -7,9 +7,9 @@ eat does, unless that person is named (AL3).
 from pantry.commands import menu_needs, menus
 from pantry.commands.decisions import Confirm
 from pantry.commands.given import Given
+from pantry.commands.overrides import write_overrides
 from pantry.commands.safe_tables import refuse_conflicts
 from pantry.records.books import Books
-from pantry.records.questions import close
 from pantry.records.rows import one
 from pantry.records.tables import RecipeRow, ServingRow
 from pantry.refusals import NotNow, declare
@@ -34,7 +34,7 @@ def confirm(books: Books, given: Given[Confirm]) -> None:
     refuse_conflicts(books, row, servings, body.overrides)
     covers = row.covers if body.covers is None else body.covers
     menus.set_servings(books, row.id, servings)
-    close(books, "allergen", row.id, "it was chosen otherwise", given.person)
+    write_overrides(books, given, row, servings, body.overrides)
     confirmed = {"state": ServiceState.CONFIRMED.value, "confirmed_by": given.person}
     after = menus.moved_on(books, row, covers=covers, **confirmed)
     menu_needs.write(books, after)

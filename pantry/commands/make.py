@@ -1,6 +1,7 @@
 """Make a preparation: its ingredients become a batch with a life of its own (SL4)."""
 
 from pantry.commands import assumed, by_products, naming
+from pantry.commands.food_put_in import put_into_preparation
 from pantry.commands.given import Given
 from pantry.commands.made_and_served import Make
 from pantry.commands.making import ToMake, Used, made_of
@@ -42,6 +43,7 @@ def make(books: Books, given: Given[Make]) -> None:
         pieces=naming.pieces(body.quantity),
     )
     used = assumed.ingredients(books, what) if body.used is None else _scanned(books, given)
+    put_into_preparation(books, recipe.id, [each.batch.item for each in used])
     made = made_of(books, what, used)
     by_products.keep(books, made, body.by_products, used, given.at)
 

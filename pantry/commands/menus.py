@@ -10,7 +10,7 @@ from pantry.commands.parts import ChosenPart, ServicePart, Which
 from pantry.records.books import Books
 from pantry.records.rows import add, every, remove
 from pantry.records.slugs import slug
-from pantry.records.tables import RecipeRow, ServiceRow, ServingRow, VariantRow
+from pantry.records.tables import OverrideRow, RecipeRow, ServiceRow, ServingRow, VariantRow
 from pantry.refusals import NotNow, NotThere, UnreadableInput, declare
 from pantry.rules.house_time import instant_of
 from pantry.rules.menu import ServiceState
@@ -112,7 +112,8 @@ def _variant(books: Books, recipe: RecipeRow, name: str, field: str) -> str:
 
 
 def set_servings(books: Books, service: str, servings: Iterable[ServingRow]) -> None:
-    """Replace the dishes of a service."""
+    """Replace the dishes of a service; what was agreed to of those before is not of these."""
+    remove(books.connection, OverrideRow, house=books.id, service=service)
     remove(books.connection, ServingRow, house=books.id, service=service)
     add(books.connection, *servings)
 

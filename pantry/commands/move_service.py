@@ -5,6 +5,7 @@ from datetime import datetime
 from pantry.commands import menu_needs, menus, naming
 from pantry.commands.decisions import MoveService
 from pantry.commands.given import Given
+from pantry.commands.overrides import write_overrides
 from pantry.commands.parts import ServicePart
 from pantry.commands.safe_tables import ask_about_conflicts, refuse_conflicts
 from pantry.commands.take_off import free
@@ -76,11 +77,14 @@ def _put(
         ServingRow(**line.model_dump() | {"service": identity})
         for line in every(books.connection, ServingRow, house=books.id, service=row.id)
     ]
+    overrides = given.body.overrides
     if row.state == ServiceState.CONFIRMED:
-        refuse_conflicts(books, after, servings, given.body.overrides)
+        refuse_conflicts(books, after, servings, overrides)
     else:
         ask_about_conflicts(books, [(after, servings)], "it was moved there")
     menus.set_servings(books, identity, servings)
+    if row.state == ServiceState.CONFIRMED:
+        write_overrides(books, given, after, servings, overrides)
     free(books, row, f"moved to {identity}", given.person)
     return after
 

@@ -118,6 +118,7 @@ READS: dict[str, frozenset[str]] = {
     "items": _ALL,
     "labels": _ALL,
     "late-change": _KITCHEN,
+    "longer-notice": _KITCHEN,
     "menus": _MENU,
     "morning": _ALL,
     "notice": _KITCHEN,
@@ -174,6 +175,10 @@ UNTOLD: dict[str, tuple[tuple[str, str, frozenset[str]], ...]] = {
 a constraint, and of a question about what somebody cannot eat, names a person (SY10)."""
 
 
+NAMELESS: dict[str, frozenset[str]] = {"preparations": _PORTER}
+"""By report, the roles that are told what somebody at a table cannot eat, but not whose that is."""
+
+
 def check(books: Books, kind: str, name: str) -> str:
     """The role in which a person gives a command.
 
@@ -222,11 +227,20 @@ def check_reads(role: str, report: str) -> None:
 def as_told(role: str, report: str, rows: Iterable[Mapping[str, Any]]) -> list[dict[str, Any]]:
     """The rows of a report as a role is told them, without what it is not to see."""
     hidden = {column for column, roles in HIDDEN.get(report, {}).items() if role in roles}
-    return [
+    told = [
         {name: value for name, value in row.items() if name not in hidden}
         for row in rows
         if _is_told(role, report, row)
     ]
+    return [_nameless(row) for row in told] if role in NAMELESS.get(report, ()) else told
+
+
+def _nameless(told: Any) -> Any:  # noqa: ANN401 - data as deep as the report made it
+    """The same without the names of those who cannot eat something, however deep they stand."""
+    if isinstance(told, Mapping):
+        inner = {name: _nameless(value) for name, value in told.items()}
+        return inner | {"person": None} if "cannot_eat" in inner else inner
+    return [_nameless(each) for each in told] if isinstance(told, list) else told
 
 
 def _is_told(role: str, report: str, row: Mapping[str, Any]) -> bool:

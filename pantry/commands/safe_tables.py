@@ -1,5 +1,6 @@
 """Nobody at a table gets what they cannot eat, unless somebody takes it on by name (AL3)."""
 
+import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -9,7 +10,7 @@ from pantry.records.read import menu
 from pantry.records.read.larder import larder
 from pantry.records.rows import every
 from pantry.records.slugs import slug
-from pantry.records.tables import ServiceRow, ServingRow
+from pantry.records.tables import QuestionRow, ServiceRow, ServingRow
 from pantry.refusals import NotNow, declare
 from pantry.rules.allergens import Certainty, Larder
 from pantry.rules.conflicts import Conflict, conflicts, safe_alternatives
@@ -19,7 +20,7 @@ from pantry.rules.variants import with_variant
 
 ALLERGEN_CONFLICT = declare("allergen_conflict", "Somebody at the table cannot eat the dish.")
 
-_BLOCKING = frozenset({Certainty.CONTAINS, Certainty.MAY_CONTAIN})
+BLOCKING = frozenset({Certainty.CONTAINS, Certainty.MAY_CONTAIN})
 """What is unknown is flagged wherever the dish is shown; it does not stop a choice, or no dish of a
 house that has just begun could be chosen."""
 
@@ -36,7 +37,16 @@ class _Table:
         """The worst conflict of a person, by all they cannot eat, with a dish as it is served."""
         dish = with_variant(self.recipes[serving.dish], serving.variant)
         found = conflicts(theirs, dish, self.service.dining_table, self.service.on, self.larder)
-        return next((each for each in found if each.certainty in _BLOCKING), None)
+        return next((each for each in found if each.certainty in BLOCKING), None)
+
+    def agreed_to(self, theirs: Sequence[Constraint], serving: ServingRow) -> Iterator[Conflict]:
+        """Everything a person cannot eat in a dish as it is served, each word once."""
+        dish = with_variant(self.recipes[serving.dish], serving.variant)
+        found = conflicts(theirs, dish, self.service.dining_table, self.service.on, self.larder)
+        worst: dict[str, Conflict] = {}
+        for each in found:
+            worst.setdefault(each.cannot_eat, each)
+        yield from (each for each in worst.values() if each.certainty in BLOCKING)
 
     def safe(self, theirs: Sequence[Constraint], dish: Recipe, welcome: Iterable[str]) -> str:
         """What a person can eat instead, in words: of the dishes that are welcome first."""
@@ -93,7 +103,12 @@ def refuse_conflicts(
 
 
 def ask_about_conflicts(
-    books: Books, menus: Iterable[Menu], recorded: str, *, only: str | None = None
+    books: Books,
+    menus: Iterable[Menu],
+    recorded: str,
+    *,
+    only: str | None = None,
+    again: bool = True,
 ) -> None:
     """Ask the chef about every menu that somebody at its table cannot eat (AL3).
 
@@ -102,17 +117,32 @@ def ask_about_conflicts(
         menus: the menus that are looked at.
         recorded: what happened, in plain words.
         only: the one person who is looked at; None: everybody.
+        again: whether what was asked in these very words, and answered by a person, is asked again.
     """
     for service, refusal in conflicts_of(books, menus, only=only):
+        about = service.id if only is None else f"{service.id}|{slug(only)}"
+        if not again and _is_known(books, service.id, str(refusal)):
+            continue
         ask(
             books,
             "allergen",
             "chef",
-            service.id if only is None else f"{service.id}|{slug(only)}",
+            about,
             recorded=f"{service.id} is {service.state}, and {recorded}.",
             against=str(refusal),
             answers=("swap the dish", "cook them their own", "it is safe"),
         )
+
+
+def _is_known(books: Books, service: str, against: str) -> bool:
+    """Whether this is asked of a service already, or a person has answered it."""
+    asked = every(books.connection, QuestionRow, house=books.id, kind="allergen")
+    return any(
+        row.about.partition("|")[0] == service
+        and row.against == against
+        and (row.settled_at is None or row.answer in json.loads(row.answers))
+        for row in asked
+    )
 
 
 def conflicts_of(
@@ -146,16 +176,43 @@ def _first_conflict(
     table: _Table, people: Iterable[Constraint], servings: Sequence[ServingRow]
 ) -> tuple[Conflict, Sequence[Constraint], ServingRow] | None:
     """A dish of a course in which everything is against one thing or another a person says."""
+    for theirs, serving in _passed_over(table, people, servings):
+        if conflict := table.blocking(theirs, serving):
+            return conflict, theirs, serving
+    return None
+
+
+def _passed_over(
+    table: _Table, people: Iterable[Constraint], servings: Iterable[ServingRow]
+) -> Iterator[tuple[Sequence[Constraint], ServingRow]]:
+    """All that a person says, with each dish of every course in which they can eat nothing."""
     of_person: dict[str, list[Constraint]] = {}
     for each in people:
         of_person.setdefault(each.person, []).append(each)
+    courses: dict[str, list[ServingRow]] = {}
+    for serving in servings:
+        courses.setdefault(serving.course, []).append(serving)
     for theirs in of_person.values():
-        for serving in servings:
-            conflict = table.blocking(theirs, serving)
-            course = [each for each in servings if each.course == serving.course]
-            if conflict and all(table.blocking(theirs, each) for each in course):
-                return conflict, theirs, serving
-    return None
+        for course in courses.values():
+            if all(table.blocking(theirs, each) for each in course):
+                yield from ((theirs, each) for each in course)
+
+
+def agreed_conflicts(
+    books: Books, service: ServiceRow, servings: Sequence[ServingRow], named: Iterable[str]
+) -> Iterator[tuple[ServingRow, Conflict]]:
+    """What is served to those who are named though they cannot eat it, dish by dish."""
+    people = [
+        each
+        for each in menu.constraints(books.connection, books.id)
+        if each.person in set(named) and each.table == service.dining_table
+    ]
+    if not people:
+        return
+    known = larder(books.connection, books.id, books.items, books.recipes.values())
+    table = _Table(service, books.recipes, known)
+    for theirs, serving in _passed_over(table, people, servings):
+        yield from ((serving, each) for each in table.agreed_to(theirs, serving))
 
 
 def _refusal(

@@ -4,8 +4,10 @@ from datetime import datetime
 
 from pantry.commands import base, menus, naming
 from pantry.commands.given import Given
+from pantry.commands.safe_tables import ask_about_conflicts
 from pantry.commands.sheet_decisions import SendSheet, WithdrawSheet
 from pantry.records.books import Books
+from pantry.records.read.menu import constraints
 from pantry.records.read.sheets import served
 from pantry.records.rows import add, every, find, one
 from pantry.records.tables import (
@@ -61,6 +63,19 @@ def send_sheet(books: Books, given: Given[SendSheet]) -> None:
     if body.link is not None:
         _link(books, sheet, body.link)
     books.note("sheet", sheet.id)
+    _look_at_tables(books, services)
+
+
+def _look_at_tables(books: Books, services: list[ServiceRow]) -> None:
+    """What is shown is looked at once more; what a person has answered is not asked again (AL3)."""
+    shown = [
+        (row, every(books.connection, ServingRow, house=books.id, service=row.id))
+        for row in services
+    ]
+    tables, known = {row.dining_table for row in services}, constraints(books.connection, books.id)
+    recorded = "it was shown to the household"
+    for person in sorted({each.person for each in known if each.table in tables}):
+        ask_about_conflicts(books, shown, recorded, only=person, again=False)
 
 
 def withdraw_sheet(books: Books, given: Given[WithdrawSheet]) -> None:

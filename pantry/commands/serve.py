@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime
 
 from pantry.commands import assumed, menu_needs, menus, naming
+from pantry.commands.food_put_in import put_into_service
 from pantry.commands.given import Given
 from pantry.commands.made_and_served import Serve
 from pantry.commands.portions import note_served, wanted_otherwise
@@ -15,7 +16,7 @@ from pantry.records.ledger import Movement
 from pantry.records.questions import close
 from pantry.records.read import menu
 from pantry.records.read.kitchen_part import held_by
-from pantry.records.rows import every, one
+from pantry.records.rows import among, every, one
 from pantry.records.tables import BalanceRow, BatchRow, NeedRow, ServiceRow
 from pantry.refusals import NotNow
 from pantry.rules.menu import ServiceState
@@ -45,9 +46,15 @@ def serve(books: Books, given: Given[Serve]) -> None:
     used = used_in_all(books, given.body.exceptions, planned, taken, at, otherwise)
     for batch, quantity in sorted(used.items()):
         _eat(books, row.id, batch, quantity, taken.get(batch, 0), at)
+    put_into_service(books, row, _items(books, used), eaten=True)
     menu_needs.clear(books, row.id)
     menus.moved_on(books, row, state=ServiceState.SERVED.value)
     close(books, "unserved", row.id, "it was served", given.person)
+
+
+def _items(books: Books, used: Mapping[str, int]) -> list[str]:
+    batches = [batch for batch, quantity in sorted(used.items()) if quantity]
+    return [row.item for row in among(books.connection, BatchRow, books.id, "id", batches)]
 
 
 def _confirmed(books: Books, given: Given[Serve]) -> ServiceRow:

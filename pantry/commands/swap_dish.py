@@ -4,9 +4,9 @@ from pantry.commands import menu_needs, menus
 from pantry.commands.confirm import refuse_unapproved
 from pantry.commands.decisions import SwapDish
 from pantry.commands.given import Given
+from pantry.commands.overrides import write_overrides
 from pantry.commands.safe_tables import refuse_conflicts
 from pantry.records.books import Books
-from pantry.records.questions import close
 from pantry.records.rows import every
 from pantry.records.slugs import slug
 from pantry.records.tables import ServingRow
@@ -43,5 +43,5 @@ def swap_dish(books: Books, given: Given[SwapDish]) -> None:
     refuse_unapproved(books, [other])
     refuse_conflicts(books, row, after, body.overrides)
     menus.set_servings(books, row.id, after)
-    close(books, "allergen", row.id, "it was chosen otherwise", given.person)
+    write_overrides(books, given, row, after, body.overrides)
     menu_needs.write(books, menus.moved_on(books, row))

@@ -4,6 +4,7 @@ from pantry.commands import menu_needs, menus
 from pantry.commands.covers_said import COVERS_SAID
 from pantry.commands.decisions import TakeOff
 from pantry.commands.given import Given
+from pantry.commands.overrides import answer_questions
 from pantry.commands.take_out import ask_what_becomes
 from pantry.records import accounts
 from pantry.records.books import Books
@@ -33,6 +34,7 @@ def free(books: Books, row: ServiceRow, reason: str, person: str) -> None:
     menu_needs.clear(books, row.id)
     close(books, COVERS_SAID, row.id, "it did not take place", person)
     close(books, "unserved", row.id, "it did not take place", person)
+    answer_questions(books, row, person, "it did not take place")
     account = accounts.kitchen(row.id)
     if any(
         each.quantity

@@ -3,6 +3,7 @@
 from pantry.commands import naming
 from pantry.commands.child_batch import Part
 from pantry.commands.facts import TakeOut
+from pantry.commands.food_put_in import put_into_preparation, put_into_service
 from pantry.commands.given import Given
 from pantry.commands.shelf import draw, stood
 from pantry.commands.treatments import thaw_part
@@ -34,11 +35,23 @@ def take_out(books: Books, given: Given[TakeOut]) -> None:
     source = stood(naming.area(books, body.area).id if body.area else None)
     target = _target(books, body)
     pieces = naming.pieces(body.quantity)
+    _look_at_food(books, body, batch.item)
     if batch.state == State.FROZEN:
         part = Part(batch, quantity, given.at, given.id, None, pieces, source, target)
         thaw_part(books, part)
         return
     draw(books, batch, Movement(batch.id, quantity, source, target, given.at, pieces=pieces))
+
+
+def _look_at_food(books: Books, body: TakeOut, item: str) -> None:
+    """Whoever cannot eat what stands in for something is looked for (AL3)."""
+    if body.service is not None:
+        service = naming.service(books, body.service)
+        eaten = service.state == ServiceState.SERVED
+        put_into_service(books, service, [item], eaten=eaten)
+    elif body.preparation is not None:
+        recipe = naming.recipe(books, body.preparation, "body.preparation")
+        put_into_preparation(books, recipe.id, [item])
 
 
 def _target(books: Books, body: TakeOut) -> str:

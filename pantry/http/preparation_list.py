@@ -3,7 +3,7 @@
 from litestar import Response, get
 from sqlalchemy import Connection
 
-from pantry.commands.rights import check_reads
+from pantry.commands.rights import as_told, check_reads
 from pantry.http.labels import PDF
 from pantry.http.served import Asking, served
 from pantry.paper.preparation_list import preparation_list
@@ -20,7 +20,8 @@ async def preparations(request: Asking) -> Response[bytes]:
 
     def draw(connection: Connection) -> bytes:
         seen = view(connection, who.house, of.now())
-        return preparation_list(seen, asked.ask(seen, "preparations", **given)["rows"])
+        rows = asked.ask(seen, "preparations", **given)["rows"]
+        return preparation_list(seen, as_told(who.role, "preparations", rows))
 
     said = 'inline; filename="preparations.pdf"'
     headers = {"content-disposition": said, "cache-control": "no-store"}

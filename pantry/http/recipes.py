@@ -7,7 +7,7 @@ from litestar import Response, get, post
 from sqlalchemy import Connection
 
 from pantry.access.sessions import Signed
-from pantry.commands.rights import RIGHTS, check_reads
+from pantry.commands.rights import RIGHTS, as_told, check_reads
 from pantry.http import bodies
 from pantry.http.labels import PDF
 from pantry.http.recipe_bodies import AmountsUnderstood, RecipesRead, RecipeText, WrittenAmounts
@@ -35,7 +35,8 @@ async def recipes(request: Asking) -> Response[bytes]:
 
     def draw(connection: Connection) -> bytes:
         seen = view(connection, who.house, of.now())
-        return recipe_sheet(seen, asked.ask(seen, "recipes", **given)["rows"])
+        rows = asked.ask(seen, "recipes", **given)["rows"]
+        return recipe_sheet(seen, as_told(who.role, "recipes", rows))
 
     said = 'inline; filename="recipe.pdf"'
     headers = {"content-disposition": said, "cache-control": "no-store"}

@@ -10,6 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from pantry.handbook.policies import CAUTION
 from pantry.paper.fonts import BOLD, PLAIN, legible, wrapped
+from pantry.reports.conflict_words import called, conflict_said
 from pantry.reports.report import Row
 from pantry.reports.view import View
 from pantry.rules.house_time import local_date, read_instant
@@ -77,6 +78,10 @@ def _preparation(view: View, row: Row) -> Iterator[_Line]:
     for part in row["wanted"]:
         into = f"{part['into']}, " if part["into"] else ""
         yield _Line(f"For {into}{part['dish']}, {_service(part['service'])}")
+        for conflict in part["conflicts"]:
+            dish = called({"name": conflict["dish"], "variant": conflict["variant"]})
+            said = conflict_said(conflict, dish, lambda at: _moment(view, at))
+            yield _Line(said, BOLD, indent=_INDENT + 6 * _MM)
     for line in row["lines"]:
         yield _Line(_of(view, line), indent=_INDENT + 6 * _MM)
     if row["contains"]:
@@ -113,6 +118,11 @@ def _amount(view: View, quantity: Row) -> str:
 
 def _clock(view: View, written: str) -> str:
     return f"{read_instant(written).astimezone(view.zone):%a %H:%M}"
+
+
+def _moment(view: View, written: str) -> str:
+    at = read_instant(written).astimezone(view.zone)
+    return f"{at:%a} {at.day} {at:%b %H:%M}"
 
 
 def _pages(blocks: Sequence[list[_Line]]) -> Iterator[list[_Line]]:

@@ -3,6 +3,7 @@
 import io
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
@@ -12,6 +13,7 @@ from reportlab.pdfgen.canvas import Canvas
 from pantry.paper.fonts import BOLD, PLAIN, legible, wrapped
 from pantry.records.rows import find
 from pantry.records.tables import PictureRow
+from pantry.reports.conflict_words import conflict_said, table_said
 from pantry.reports.report import Row
 from pantry.reports.view import View
 from pantry.rules.house_time import local_date
@@ -88,6 +90,9 @@ def _lines(view: View, row: Row) -> Iterator[_Line]:
         yield _Line(f"May contain: {', '.join(row['may_contain'])}")
     if row["unknown"]:
         yield _Line(f"Not known whether it contains: {', '.join(row['unknown'])}")
+    for conflict in row["conflicts"] or ():
+        where = table_said(conflict, lambda day: f"{date.fromisoformat(day):%a %d %b}")
+        yield _Line(conflict_said(conflict, row["recipe"], str, where=where), BOLD)
 
 
 def _variants(row: Row) -> Iterator[_Line]:

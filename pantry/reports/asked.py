@@ -72,6 +72,7 @@ from pantry.reports.shapes.labels import LabelRow
 from pantry.reports.shapes.late_change import LateChangeRow
 from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
+from pantry.reports.shapes.notice import LongerNoticeRow
 from pantry.reports.shapes.ordering import BudgetRow, OrderRow, PriceRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
@@ -184,6 +185,7 @@ ASKED: Mapping[str, Asked] = {
         },
         frozenset({"service"}),
     ),
+    "longer-notice": Asked(notice.longer_notice, Report[LongerNoticeRow]),
     "menus": Asked(menus.menus, Report[MenuRow]),
     "morning": Asked(morning.morning, Report[MorningRow]),
     "notice": Asked(notice.notice, NoticeReport, beside={"needed_by_menu": notice.needed_by_menu}),

@@ -12,7 +12,6 @@ from pantry.records.read.sheets import standing_answers
 from pantry.records.rows import every
 from pantry.records.tables import (
     MenuAnswerRow,
-    PersonRow,
     ServiceRow,
     SheetLinkRow,
     SheetRow,
@@ -95,7 +94,7 @@ class MenuAnswers:
     @cached_property
     def names(self) -> Mapping[str, str]:
         """Everybody's name by id."""
-        return {row.id: row.name for row in every(self.view.connection, PersonRow, **self._here)}
+        return self.view.people_names
 
     @cached_property
     def links(self) -> Mapping[str, SheetLinkRow]:

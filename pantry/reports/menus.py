@@ -6,6 +6,7 @@ from datetime import timedelta
 from pantry.records.rows import among
 from pantry.records.tables import ServiceRow
 from pantry.reports import safe_dishes
+from pantry.reports.agreed import only_agreed
 from pantry.reports.ahead import Ahead
 from pantry.reports.menu_answers import MenuAnswers, answer_by, choose_by
 from pantry.reports.presence import Told, said_last
@@ -97,5 +98,5 @@ def _dish(ahead: Ahead, service: Service, serving: Serving) -> Row:
         "flags": list(known.flags),
         "conflicts": safe_dishes.told(ahead.view, service, serving)
         if ahead.is_ahead(service)
-        else [],
+        else only_agreed(ahead.view, service.id, serving),
     }

@@ -1,6 +1,6 @@
 """What the kitchen makes on which day: how much, of what, for which dishes, in order (RQ1, RQ2)."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
@@ -15,6 +15,7 @@ from pantry.records.tables import (
     MovementRow,
     RecipeRow,
 )
+from pantry.reports import safe_dishes
 from pantry.reports.allergens import Allergens
 from pantry.reports.coverage_rows import Projected, given_from
 from pantry.reports.report import Row, amount, instant
@@ -22,7 +23,7 @@ from pantry.reports.view import View
 from pantry.rules.fefo import Need
 from pantry.rules.house_time import local_date
 from pantry.rules.makings import Making
-from pantry.rules.menu import Dating, Recipe, RecipeKind
+from pantry.rules.menu import Dating, Recipe, RecipeKind, Service
 from pantry.rules.stock import State
 
 DAYS = 7
@@ -135,7 +136,22 @@ class _Preparations:
                     "dish": view.recipes[need.dish].name if need.dish in view.recipes else "",
                     "into": view.item_name(need.via) if need.via else None,
                     "quantity": amount(given, view.items[making.item]),
+                    "conflicts": self._conflicts(need),
                 }
+
+    def _conflicts(self, need: Need) -> list[Row]:
+        """Who cannot eat the dishes of a need, as they stand on the menu it is for (AL3)."""
+        service = self._services.get(need.service)
+        return [
+            {"dish": self.view.recipes[each.dish].name, "variant": each.variant, **told}
+            for each in (service.servings if service else ())
+            if service and each.dish == need.dish
+            for told in safe_dishes.told(self.view, service, each)
+        ]
+
+    @cached_property
+    def _services(self) -> Mapping[str, Service]:
+        return {service.id: service for service in self.view.services}
 
     def _needs(self, making: Making, recipe: Recipe) -> Sequence[Need]:
         """What goes into it, in the order of the recipe; of what nobody counts there is no need."""

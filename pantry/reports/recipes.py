@@ -23,6 +23,7 @@ from pantry.refusals import NotThere, declare
 from pantry.reports.allergens import Allergens
 from pantry.reports.report import Row, amount, money
 from pantry.reports.view import View
+from pantry.reports.who_cannot_eat import who_cannot_eat
 from pantry.rules.costing import CostLine, Prices, cheapest, costing
 from pantry.rules.menu import Recipe, Scaling, ServiceState
 from pantry.rules.recipes import cooked_from, needs_of_cooking
@@ -39,12 +40,13 @@ def recipes(view: View, recipe: str | None = None, covers: int | None = None) ->
     Without `covers` it is for what the recipe yields; a preparation is always told for that. A
     line's `amount` is as it was written; `scaled` the same for these covers, `needs` what is taken
     of each item for them, as bought and in whole pieces where it is taken so (RQ1). The cost is of
-    what is taken, at the pack that has most in it for its price.
+    what is taken, at the pack that has most in it for its price. Of a dish that is asked for by
+    itself `conflicts` are those in the house who cannot eat it, now or on days to come.
 
     Raises:
         NotThere: `recipe_not_there`.
     """
-    told = _Recipes(view, covers)
+    told = _Recipes(view, covers, is_one=recipe is not None)
     rows = sorted(told.rows.values(), key=lambda row: (row.name, row.id))
     if recipe is not None:
         rows = [row for row in rows if row.id == slug(recipe)]
@@ -64,6 +66,7 @@ class _Recipes:
 
     view: View
     covers: int | None
+    is_one: bool
 
     @cached_property
     def rows(self) -> Mapping[str, RecipeRow]:
@@ -159,6 +162,7 @@ class _Recipes:
             "last_served": list(self._last(row.id)),
             "confirmed": list(self._on_menus(row.id)),
             "used_in": sorted(self._users(recipe)),
+            "conflicts": list(who_cannot_eat(view, recipe)) if self.is_one else None,
             **self._allergens.of_dish(recipe),
             **self._taken(recipe, portions),
         }

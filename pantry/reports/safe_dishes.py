@@ -5,11 +5,12 @@ Read the label; local codes and medical advice come first.
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from pantry.reports.agreed import agreed, is_asked
 from pantry.reports.report import Row
 from pantry.reports.view import View
 from pantry.rules.allergens import Certainty
 from pantry.rules.conflicts import Conflict, SafeDish, conflicts, safe_alternatives
-from pantry.rules.menu import Recipe, Service, Serving
+from pantry.rules.menu import Recipe, Service, ServiceState, Serving
 from pantry.rules.variants import with_variant
 
 
@@ -44,7 +45,8 @@ def told(view: View, service: Service, serving: Serving) -> list[Row]:
     """Each person and what they cannot eat in a dish, `safe` their own dish or null.
 
     A dish of the same course is offered first, then any approved dish of the house. What is not
-    known is not told here: it names nobody's dish as safe or unsafe.
+    known is not told here: it names nobody's dish as safe or unsafe. `agreed` is who agreed to it
+    all the same, `asked` that nobody has settled it about that person at that meal yet.
     """
     worst: dict[tuple[str, str], Conflict] = {}
     for each in against(view, service, serving):
@@ -57,17 +59,32 @@ def told(view: View, service: Service, serving: Serving) -> list[Row]:
             "certainty": each.certainty.value,
             "through": [view.larder.names.get(part, part) for part in each.chain[1:]],
             "safe": _safe(view, service, serving, each.person),
+            "agreed": agreed(view, service.id, serving, each.person, each.cannot_eat),
+            "asked": is_asked(view, service.id, each.person),
         }
         for each in worst.values()
     ]
 
 
 def _safe(view: View, service: Service, serving: Serving, person: str) -> Row | None:
+    """Their own dish; of a menu that is chosen, what stands on it comes before all else."""
     found = instead(view, service, serving, person, _welcome(view, service, serving))
     if not found:
         return None
-    name = view.recipes[found[0].dish].name
-    return {"dish": found[0].dish, "name": name, "variant": found[0].variant}
+    course = {
+        SafeDish(each.dish, each.variant)
+        for each in service.servings
+        if each.course == serving.course
+    }
+    first = found[0]
+    if service.state is not ServiceState.PROPOSED:
+        first = next((each for each in found if each in course), first)
+    return {
+        "dish": first.dish,
+        "name": view.recipes[first.dish].name,
+        "variant": first.variant,
+        "on_menu": first in course,
+    }
 
 
 def _welcome(view: View, service: Service, serving: Serving) -> Iterator[Recipe]:

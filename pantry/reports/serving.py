@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
 
-from pantry.records.read import served
+from pantry.records.read import menu, served
 from pantry.records.rows import among, find
 from pantry.records.tables import (
     BatchRow,
@@ -15,10 +15,11 @@ from pantry.records.tables import (
     ServiceRow,
     ServingRow,
 )
+from pantry.reports import agreed, safe_dishes
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.rules.house_time import local_date
-from pantry.rules.menu import ServiceState
+from pantry.rules.menu import Service, ServiceState, Serving
 
 _LONG_AGO = date.min
 _A_DAY = timedelta(days=1)
@@ -85,7 +86,20 @@ class _Serving:
             "variant": each.variant,
             "portions": row.covers if each.portions is None else each.portions,
             "served": each.served,
+            "conflicts": self._conflicts(row, each),
         }
+
+    def _conflicts(self, row: ServiceRow, each: ServingRow) -> list[Row]:
+        """Who cannot eat a dish; of what was served already, what was agreed to then."""
+        serving = Serving(each.course, each.dish, each.variant)
+        if row.state == ServiceState.SERVED:
+            return agreed.only_agreed(self.view, row.id, serving)
+        return safe_dishes.told(self.view, self._services[row.id], serving)
+
+    @cached_property
+    def _services(self) -> Mapping[str, Service]:
+        view = self.view
+        return {row.id: menu.service(view.connection, view.id, row) for row in self.rows}
 
     def _batches(self, service: str) -> list[Row]:
         view = self.view

@@ -72,6 +72,11 @@ class Notice:
     verdict: Verdict
     fails: tuple[TooLate, ...]
 
+    @property
+    def enough(self) -> timedelta | None:
+        """The least notice with which it is bought in; None: no notice would do."""
+        return None if any(fail.by is None for fail in self.fails) else self.needed
+
 
 def served_meals(services: Iterable[Service], zone: ZoneInfo) -> tuple[ServedMeal, ...]:
     """The different weekdays, meals and wall times among these services, in the week's order.
@@ -127,6 +132,47 @@ def notice(
         Verdict.KEPT_IN if fails or not sold else Verdict.BOUGHT_IN,
         tuple(fails.values()),
     )
+
+
+def who_would_do(
+    item: str,
+    packs: Iterable[Pack],
+    suppliers: Iterable[Supplier],
+    served: Iterable[ServedMeal],
+    *,
+    lead: Span,
+    house: House,
+    now: datetime,
+) -> tuple[str, ...]:
+    """Those who do not sell the item, and with whom as well it would be bought in (PL6).
+
+    They are taken to bring it with as long a life as the best of those who sell it; of what nobody
+    sells, with one without end.
+
+    Args:
+        item: its id.
+        packs: of any item; only this item's count.
+        suppliers: all of the house.
+        served: every meal that the house serves in a week.
+        lead: as of `notice`.
+        house: its notice period, receiving margin and zone.
+        now: as of `notice`.
+    """
+    zone = ZoneInfo(house.zone)
+    of_item = [pack for pack in packs if pack.item == item]
+    sellers = {pack.supplier for pack in of_item}
+    known = {supplier.id: supplier for supplier in suppliers}
+    sold = _sold(item, of_item, (known[id_] for id_ in sellers), zone, now)
+    lives = [pack.life_on_arrival_days for pack in of_item]
+    life = None if None in lives else max((days for days in lives if days), default=None)
+    missed = [meal for meal in served if _too_late(meal, _needed(meal, sold, lead, house), house)]
+
+    def would_do(other: Supplier) -> bool:
+        one = (_Sold(other, life, clock_ahead(other.zone or zone, zone, now)),)
+        return not any(_too_late(meal, _needed(meal, one, lead, house), house) for meal in missed)
+
+    others = (other for id_, other in known.items() if id_ not in sellers)
+    return tuple(other.id for other in others if would_do(other)) if missed else ()
 
 
 def longest(notices: Iterable[Notice]) -> timedelta | None:

@@ -170,10 +170,14 @@ def coverage_command(service: str | None, *, as_json: bool) -> None:
 
 
 @click.command("notice")
+@click.option("--longer", is_flag=True, help="What another length of notice would change.")
 @json_option
-def notice_command(*, as_json: bool) -> None:
+def notice_command(*, longer: bool, as_json: bool) -> None:
     """What can be bought once a menu is chosen, and what must be kept in."""
-    answer("notice", shown.notice, as_json=as_json)
+    if longer:
+        answer("longer-notice", shown.longer_notice, as_json=as_json)
+    else:
+        answer("notice", shown.notice, as_json=as_json)
 
 
 _DAYS_BACK = click.IntRange(min=1, max=366)

@@ -41,6 +41,7 @@ REPORTS = [
     ("late-change", "2027-03-13/dinner/family", "--covers", "9"),
     ("dishes-for", "2027-03-14/dinner/family", "--time", "19:30", "--covers", "6"),
     ("notice",),
+    ("notice", "--longer"),
     ("trace", "C11"),
     ("temperatures",),
     ("cooling",),
@@ -154,6 +155,12 @@ def test_notice_says_what_is_kept_in_and_why(asked):
     assert "Tue, Thu and Sat, by up to" in line_with(kept, "Caster sugar")
     assert "no time is enough" in line_with(kept, "Honey")
     assert "1 day" in line_with(bought, "Double cream")
+
+
+def test_notice_says_what_a_longer_one_would_change(asked):
+    said = asked.words("notice", "--longer")
+    assert "the own" in said
+    assert "more: Caster sugar" in said
 
 
 def test_trace_says_where_it_came_from_and_went(asked):
@@ -323,6 +330,7 @@ def test_an_empty_house_is_said_to_be_empty(empty, tmp_path):
         ("plan", "nothing is to be ordered"),
         ("coverage", "No menu is proposed or confirmed"),
         ("notice", "Nothing is bought yet"),
+        ("notice --longer", "Nothing is bought yet"),
         ("temperatures", "This house has no chilled or frozen place."),
         ("cooling", "Nothing cools."),
         ("checks", "No probe was checked and nothing was cleaned."),
@@ -331,7 +339,7 @@ def test_an_empty_house_is_said_to_be_empty(empty, tmp_path):
         ("credits", "No supplier owes anything."),
         ("devices", "No phone is enrolled."),
     ):
-        said = empty.words(words)
+        said = empty.words(*words.split())
         assert sentence in said
         assert said.startswith("New House, Wed 10 Mar 08:00")
 

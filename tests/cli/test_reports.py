@@ -279,6 +279,7 @@ REPORTS = [
     ("late-change", "2027-03-13/dinner/family", "--off"),
     ("dishes-for", "2027-03-14/dinner/family", "--time", "19:30", "--covers", "6"),
     ("notice",),
+    ("notice", "--longer"),
     ("temperatures",),
     ("cooling",),
     ("checks", "--days", "30"),

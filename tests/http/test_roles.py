@@ -114,6 +114,7 @@ MAY_READ = {
     "late-change": CM,
     "menus": CMA,
     "morning": PCM,
+    "longer-notice": CM,
     "notice": CM,
     "orders": CM,
     "people": "manager",
@@ -292,3 +293,17 @@ def test_a_role_is_looked_at_with_every_request(site):
     with writing(site.engine) as connection:
         change(connection, PersonRow, {"name": PEOPLE["manager"]}, role="porter")
     assert code(mara.get("/api/reports/plan")) == (403, "report_lacking")
+
+
+def test_SY10_a_porter_is_told_what_somebody_cannot_eat_of_a_preparation_not_who(site):
+    menu = "2027-03-12/dinner/family"
+    site.house.menu(menu, "broth")
+    body = {"person": "Zebedee", "table": "family", "cannot_eat": ["Chicken bones"]}
+    site.house.do("add_guest", body)
+    told = {}
+    for role in ("porter", "chef"):
+        rows = site.as_(PEOPLE[role]).get("/api/reports/preparations").json()["rows"]
+        (told[role],) = (each for row in rows for of in row["wanted"] for each in of["conflicts"])
+    assert told["chef"]["person"] == "Zebedee"
+    assert told["porter"] == told["chef"] | {"person": None}
+    assert told["porter"]["asked"]

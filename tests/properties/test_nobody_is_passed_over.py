@@ -10,7 +10,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from pantry.records.tables import RecipeRow, ServiceRow, ServingRow
+from pantry.records.tables import OverrideRow, RecipeRow, ServiceRow, ServingRow
 from tests.commands.house import House, chosen
 from tests.commands.larkfield import found_database, open_copy
 
@@ -33,7 +33,10 @@ steps = st.one_of(
     st.tuples(st.just("propose"), services, some),
     st.tuples(st.just("swap"), services, dishes, dishes, named),
     st.tuples(st.just("move"), services, services, named),
+    st.tuples(st.just("hour"), services),
     st.tuples(st.just("covers"), services),
+    st.tuples(st.just("sheet"), services),
+    st.tuples(st.just("put_in"), services),
     st.tuples(st.just("guest"), st.sampled_from(["family", "staff"]), foods),
     st.tuples(st.just("product")),
     st.tuples(st.just("recipe")),
@@ -47,7 +50,8 @@ class Decided:
         self.house = house
         self.contains = {dish: set(of) for dish, of in FOODS.items()}
         self.cannot_eat = {("family", "Ottilie"): {"nuts"}}
-        self.overridden = {}
+        self.put_into = set()
+        house.receive("walnuts", "walnuts", "5 kg")
 
     def do(self, step):
         kind, *rest = step
@@ -57,7 +61,7 @@ class Decided:
         self.propose(service, of)
         body = {"service": service, "dishes": chosen(*of), "overrides": overrides}
         if self.is_applied("confirm", body):
-            self.overridden[service] = overrides
+            self.put_into.discard(service)
 
     def propose(self, service, of):
         day, meal, table = service.split("/")
@@ -68,14 +72,27 @@ class Decided:
     def swap(self, service, dish, other, overrides):
         body = {"service": service, "dish": dish, "by": {"dish": other}, "overrides": overrides}
         if self.is_applied("swap_dish", body):
-            self.overridden[service] = overrides
+            self.put_into.discard(service)
 
     def move(self, service, to, overrides):
         day, meal, table = to.split("/")
         part = {"date": day, "meal": meal, "table": table, "time": "19:30"}
         body = {"service": service, "to": part, "overrides": overrides}
         if self.is_applied("move_service", body) and to != service:
-            self.overridden[to] = overrides
+            self.put_into -= {service, to}
+
+    def hour(self, service):
+        day, meal, table = service.split("/")
+        part = {"date": day, "meal": meal, "table": table, "time": "21:15"}
+        self.is_applied("move_service", {"service": service, "to": part})
+
+    def sheet(self, service):
+        self.is_applied("send_sheet", {"services": [service]})
+
+    def put_in(self, service):
+        body = {"batch": "walnuts", "quantity": "10 g", "service": service}
+        if self.house.give("take_out", body).outcome == "applied":
+            self.put_into.add(service)
 
     def covers(self, service):
         self.is_applied("change_covers", {"service": service, "covers": 7})
@@ -108,11 +125,13 @@ class Decided:
     def passed_over(self):
         """Each person who has nothing to eat of a confirmed course, and of whom nobody knows."""
         asked = {row.about.partition("|")[0] for row in self.house.questions("allergen")}
+        agreed = {(row.service, row.person) for row in self.house.rows(OverrideRow)}
         for row in self.house.rows(ServiceRow, state="confirmed"):
             served = [each.dish for each in self.house.rows(ServingRow, service=row.id)]
             for (table, person), words in self.cannot_eat.items():
                 is_all = all(words & self.contains[dish] for dish in served)
-                is_known = person in self.overridden.get(row.id, ()) or row.id in asked
+                is_all = is_all or (row.id in self.put_into and "nuts" in words)
+                is_known = (row.id, person) in agreed or row.id in asked
                 if table == row.dining_table and is_all and not is_known:
                     yield person, row.id, served
 

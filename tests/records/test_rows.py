@@ -22,6 +22,7 @@ KINDS = {
     "base_unit": "ml",
     "level": "low",
     "kind": {"area": "chilled", "recipe": "dish"},
+    "certainty": "may_contain",
     "state": {"batch": "frozen", "service": "confirmed", "purchase_order": "received"},
     "date_kind": "use_by",
     "link": "assumed",

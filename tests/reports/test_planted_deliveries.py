@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
 from pantry.reports.coverage import coverage
-from pantry.reports.notice import notice
+from pantry.reports.notice import longer_notice, notice
 from pantry.reports.plan import plan
 from pantry.reports.stock import stock
 from tests.reports.demo_house import one, only, value
@@ -128,6 +128,18 @@ def test_PL6_what_notice_does_not_suffice_for_is_kept_in_and_says_on_which_meals
     assert one(told(notice), item="Duck breast")["verdict"] == "kept_in"
     fortnightly = one(told(notice), item="Pearl barley")
     assert fortnightly["verdict"] == "kept_in"
+
+
+def test_PL6_a_longer_notice_lets_the_house_buy_what_it_had_to_keep_in(told):
+    lengths = {row["notice"]: row for row in told(longer_notice)}
+    own = lengths["PT72H"]
+    assert (own["is_own"], own["gained"], own["lost"]) == (True, [], [])
+    kept = {row["item"] for row in told(notice) if row["verdict"] == "kept_in"}
+    assert own["kept_in"] == len(kept)
+    # ten days and a quarter of an hour are not enough within ten days
+    assert "Arborio rice" not in lengths["PT240H"]["gained"]
+    assert "Arborio rice" in lengths["PT264H"]["gained"]
+    assert {name for row in lengths.values() for name in row["gained"]} <= kept
 
 
 def test_PL1_rapeseed_oil_below_par_is_ordered_up_to_its_level_at_the_next_delivery(told):

@@ -9,7 +9,7 @@ from pantry.records.database import reading
 from pantry.reports.preparations import preparations
 from pantry.reports.view import view
 from tests.commands.house import use_by
-from tests.commands.larkfield import ID
+from tests.commands.larkfield import CHEF, ID
 
 DINNER = "2027-03-10/dinner/family"
 
@@ -44,6 +44,17 @@ def test_nothing_runs_over_an_edge_however_much_there_is(lodge):
     pages = texts(lodge, much)
     assert len(pages) > 5
     assert all(f"Stock {n}" in "".join(pages) for n in range(40))
+
+
+def test_AL3_it_says_who_cannot_eat_what_it_is_made_for(lodge):
+    lodge.receive("c", "chicken-bones", "2 kg", use_by(12))
+    lodge.propose(DINNER, "broth")
+    lodge.do("add_guest", {"person": "Bo", "table": "family", "cannot_eat": ["Chicken bones"]})
+    body = {"service": DINNER, "dishes": [{"dish": "broth"}], "overrides": ["Bo"]}
+    lodge.do("confirm", body)
+    text = " ".join(texts(lodge)[0].split())
+    said = "For Bo: not Broth, it contains Chicken bones (Chicken stock, in it Chicken bones)"
+    assert f"{said}; {CHEF} agreed, Mon 8 Mar 07:00: serve it all the same" in text
 
 
 def test_an_empty_list_says_so(lodge):

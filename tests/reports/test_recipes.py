@@ -107,6 +107,23 @@ def test_AL3_a_line_says_what_it_brings_and_the_dish_has_the_worst_of_all(lodge)
     assert "fish" in row["unknown"]
 
 
+def test_AL3_a_dish_names_who_cannot_eat_it_now_or_on_days_to_come_with_their_own(lodge):
+    lodge.do("add_guest", {"person": "Bo", "table": "staff", "cannot_eat": ["milk"]})
+    fish = {"person": "Edda", "table": "family", "cannot_eat": ["fish"]}
+    lodge.do("add_guest", fish | {"first": "2027-03-20", "last": "2027-03-22"})
+    lodge.do("add_guest", fish | {"person": "Ib", "first": "2027-03-01", "last": "2027-03-02"})
+    found = one(lodge, "baked-salmon")["conflicts"]
+    assert [
+        (each["person"], each["table"], each["cannot_eat"], each["first"]) for each in found
+    ] == [
+        ("Edda", "Family", "fish", "2027-03-20"),
+        ("Bo", "Staff", "milk", None),
+    ]
+    assert one(lodge, "walnut-salad")["conflicts"][0]["safe"]["variant"] == "without nuts"
+    assert one(lodge, "chicken-stock")["conflicts"] == []
+    assert {row["conflicts"] for row in told(lodge, recipes)} == {None}
+
+
 def test_it_says_which_menus_follow_it_and_which_are_begun(lodge):
     lodge.receive("m", "whole-milk", "3 l", use_by(14))
     lodge.menu(DINNER, "broth")
@@ -163,6 +180,12 @@ def test_on_paper_it_has_its_amounts_its_method_and_the_cautions(lodge):
     assert "a pinch" in page
     assert "traces can never be ruled out" in page
     assert "£" not in page
+
+
+def test_AL3_on_paper_it_says_for_whom_it_is_not(lodge):
+    (page,) = pages(lodge, recipe="walnut-salad")
+    said = "For Ottilie (Family): not Walnut salad, it contains nuts (Walnuts); safe: Walnut salad"
+    assert said in " ".join(page.split())
 
 
 def test_on_paper_a_long_recipe_goes_on_overleaf(lodge):

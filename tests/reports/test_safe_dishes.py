@@ -33,7 +33,10 @@ def test_AL3_the_same_dish_in_a_safe_variant_comes_first(ahead):
                 "dish": "soup-ham-and-bread",
                 "name": "Soup, ham and bread",
                 "variant": "without gluten",
+                "on_menu": False,
             },
+            "agreed": None,
+            "asked": False,
         }
     ]
 

@@ -10,7 +10,16 @@ from hypothesis import strategies as st
 
 from pantry.rules.house_time import Span
 from pantry.rules.menu import Service, ServiceState
-from pantry.rules.notice import Notice, ServedMeal, TooLate, Verdict, longest, notice, served_meals
+from pantry.rules.notice import (
+    Notice,
+    ServedMeal,
+    TooLate,
+    Verdict,
+    longest,
+    notice,
+    served_meals,
+    who_would_do,
+)
 from pantry.rules.supply import Closure, ClosureKind, DeliveryRule, House, Pack, Supplier
 
 MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY, SATURDAY, SUNDAY = range(7)
@@ -402,6 +411,43 @@ def test_PL6_with_the_notice_needed_all_is_bought_in_that_any_notice_can_buy(ser
     )
 
     assert all(too_late.by is None for too_late in given_it.fails)
+
+
+@given(st.lists(meals, min_size=1, max_size=5), sold, leads)
+def test_PL6_with_just_enough_notice_it_is_bought_in_and_with_less_it_is_not(served, sellers, lead):
+    suppliers = [Supplier(f"s{n}", "S", tuple(rules)) for n, (rules, _, _) in enumerate(sellers)]
+    packs = [pack(f"s{n}", "x", life, f"p{n}") for n, (_, _, life) in enumerate(sellers)]
+
+    def verdict(length):
+        in_house = house(notice=Span(exact=length))
+        return answer("x", packs, suppliers, served, lead, in_house).verdict
+
+    enough = answer("x", packs, suppliers, served, lead).enough
+    if enough is None:
+        assert verdict(400 * DAY) is Verdict.KEPT_IN
+    else:
+        assert verdict(enough) is Verdict.BOUGHT_IN
+        assert verdict(enough - timedelta(minutes=1)) is Verdict.KEPT_IN
+
+
+@given(st.lists(meals, min_size=1, max_size=5), sold, sold, leads)
+def test_PL6_who_would_do_is_who_makes_it_bought_in_once_they_sell_it(served, sellers, more, lead):
+    others = [Supplier(f"o{n}", "O", tuple(rules)) for n, (rules, _, _) in enumerate(more)]
+    suppliers = [Supplier(f"s{n}", "S", tuple(rules)) for n, (rules, _, _) in enumerate(sellers)]
+    packs = [pack(f"s{n}", "x", life, f"p{n}") for n, (_, _, life) in enumerate(sellers)]
+    lives = [one.life_on_arrival_days for one in packs]
+    life = None if None in lives else max(lives, default=None)
+
+    found = who_would_do(
+        "x", packs, [*suppliers, *others], served, lead=lead, house=house(), now=NOW
+    )
+
+    if answer("x", packs, suppliers, served, lead).verdict is Verdict.BOUGHT_IN:
+        assert found == ()
+        return
+    for other in others:
+        both = answer("x", [*packs, pack(other.id, "x", life)], [*suppliers, other], served, lead)
+        assert (both.verdict is Verdict.BOUGHT_IN) == (other.id in found)
 
 
 def test_PL6_a_supplier_in_another_zone_is_reckoned_by_its_own_clock():

@@ -29,7 +29,8 @@ const LOAF = dish("Soup", {
   conflicts: [
     {
       ...{ person: "Tam", cannot_eat: "gluten", certainty: "contains", through: ["Loaf"] },
-      safe: { dish: "soup", name: "Soup", variant: "without gluten" },
+      safe: { dish: "soup", name: "Soup", variant: "without gluten", on_menu: false },
+      ...{ agreed: null, asked: false },
     },
   ],
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { amount, isNothing, minorUnits, money } from "../src/words/amounts";
 import { moved, rounded } from "../src/words/numbers";
-import { clock, dayOf, inWords, moment, near, span, until } from "../src/words/time";
+import { clock, dayOf, inDays, inWords, moment, near, span, until } from "../src/words/time";
 
 describe("numbers as text, without floating point", () => {
   it.each([
@@ -67,6 +67,9 @@ describe("time in the house's zone", () => {
     expect(until("2027-03-15T07:00:00Z", at)).toBe("in 3 days");
     expect(span("PT72H")).toBe("72 h");
     expect(span("P1DT30M")).toBe("1 day 30 min");
+    expect(inDays("PT73H30M")).toBe("3 days 1 h 30 min");
+    expect(inDays("PT96H")).toBe("4 days");
+    expect(inDays("PT20H")).toBe("20 h");
   });
   it("says a service by its day, meal and table", () => {
     expect(inWords("2027-03-12/dinner/guests-staff is confirmed.")).toBe(

@@ -151,6 +151,26 @@ class ServingRow(SQLModel, table=True):
     served: int | None = None
 
 
+class OverrideRow(SQLModel, table=True):
+    """That a dish is served to somebody who cannot eat something in it, agreed to by name (AL3)."""
+
+    __tablename__ = "override"
+    __table_args__ = (
+        CheckConstraint("certainty IN ('contains', 'may_contain')", name="certainty"),
+    )
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    service: str = Field(primary_key=True)
+    line: int = Field(primary_key=True)
+    person: str
+    dish: str
+    variant: str | None = None
+    cannot_eat: str
+    certainty: str
+    agreed_by: str
+    agreed_at: datetime
+
+
 class LeftOverRow(SQLModel, table=True):
     """That a batch is what was left of a dish of a service, cooked first at `cooked_at` (SL4)."""
 

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from pantry.reports.shapes.menus import MenuConflict
+from pantry.reports.shapes.conflicts import MenuConflict
 from pantry.reports.shapes.written import Day, Instant, Quantity, Shape
 from pantry.rules.stock import DateKind
 

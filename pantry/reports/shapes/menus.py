@@ -1,29 +1,10 @@
 """Rows of the menus of the days ahead."""
 
-from typing import Literal
-
+from pantry.reports.shapes.conflicts import MenuConflict
 from pantry.reports.shapes.presence import CoversSaid
 from pantry.reports.shapes.sheets import MenuAnswer, MenuShown
 from pantry.reports.shapes.written import Day, Instant, Number, Shape
 from pantry.rules.menu import ServiceState
-
-
-class MenuSafe(Shape, frozen=True):
-    """Somebody's own safe dish."""
-
-    dish: str
-    name: str
-    variant: str | None
-
-
-class MenuConflict(Shape, frozen=True):
-    """Who cannot eat a dish, through what; `safe` is null where the house has nothing (AL3)."""
-
-    person: str
-    cannot_eat: str
-    certainty: Literal["contains", "may_contain"]
-    through: list[str]
-    safe: MenuSafe | None
 
 
 class MenuDish(Shape, frozen=True):

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from pantry.reports.shapes.written import Duration, Quantity, Shape
+from pantry.reports.shapes.written import Duration, Number, Quantity, Shape
 from pantry.rules.notice import Verdict
 
 _Weekday = Literal["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
@@ -17,11 +17,37 @@ class NoticeFail(Shape, frozen=True):
 
 
 class NoticeRow(Shape, frozen=True):
-    """An item; floor and level are proposals for what is kept in."""
+    """An item; floor and level are proposals for what is kept in, beside those that are set.
+
+    `enough`: the least notice with which it is bought in, null where none would do. `would_do`:
+    who does not sell it, and with whom it would be bought in.
+    """
 
     item: str
+    item_id: str
+    version: int
+    suppliers: list[str]
+    enough: Duration | None
+    would_do: list[str]
+    floor_set: Quantity | None
+    order_up_to_set: Quantity | None
     needed: Duration | None
     verdict: Verdict
     fails: list[NoticeFail]
     floor: Quantity | None
     order_up_to: Quantity | None
+
+
+class LongerNoticeRow(Shape, frozen=True):
+    """A length of notice, and how many items it leaves to be kept in.
+
+    `gained` and `lost` name the items that would be bought in, or no longer, against the house's
+    own notice.
+    """
+
+    notice: Duration
+    is_own: bool
+    bought_in: Number
+    kept_in: Number
+    gained: list[str]
+    lost: list[str]

@@ -2,6 +2,7 @@
 
 from msgspec import UNSET, UnsetType, field
 
+from pantry.reports.shapes.conflicts import NamelessConflict
 from pantry.reports.shapes.written import Day, Exact, Instant, Quantity, Shape
 
 
@@ -29,6 +30,13 @@ class PreparationLine(Shape, frozen=True):
     short: Quantity
 
 
+class PreparationConflict(NamelessConflict, frozen=True):
+    """Who at the table cannot eat the dish that it is for, in which variant."""
+
+    dish: str
+    variant: str | None
+
+
 class PreparationFor(Shape, frozen=True):
     """What so much of it is for; `into` is what else is made of it for that dish."""
 
@@ -36,6 +44,7 @@ class PreparationFor(Shape, frozen=True):
     dish: str
     into: str | None
     quantity: Quantity
+    conflicts: list[PreparationConflict]
 
 
 class Prepared(Shape, frozen=True):

@@ -4,8 +4,9 @@ from typing import Annotated, Literal
 
 from msgspec import UNSET, Meta, UnsetType
 
+from pantry.reports.shapes.conflicts import MenuConflict
 from pantry.reports.shapes.dishes import DishServed
-from pantry.reports.shapes.written import Duration, Exact, Money, Quantity, Shape
+from pantry.reports.shapes.written import Day, Duration, Exact, Money, Quantity, Shape
 from pantry.rules.menu import Change, Dating, RecipeKind
 from pantry.rules.stock import BaseUnit
 
@@ -99,10 +100,17 @@ class RecipeCost(Shape, frozen=True):
     lines: list[RecipeCostLine]
 
 
+class RecipeConflict(MenuConflict, frozen=True):
+    """Who at which table cannot eat the dish; `first` is the day from which, null: already."""
+
+    table: str
+    first: Day | None
+
+
 class RecipeRow(Shape, frozen=True):
     """A recipe, told for so many covers, or for what a preparation yields in its base unit.
 
-    The cost is not told to who approves menus.
+    The cost is not told to who approves menus. `conflicts` is null where all recipes are told.
     """
 
     id: str
@@ -132,5 +140,6 @@ class RecipeRow(Shape, frozen=True):
     contains: list[str]
     may_contain: list[str]
     unknown: list[str]
+    conflicts: list[RecipeConflict] | None
     needs: list[RecipeNeed]
     cost: RecipeCost | UnsetType = UNSET

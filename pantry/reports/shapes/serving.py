@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from pantry.reports.shapes.conflicts import MenuConflict
 from pantry.reports.shapes.written import Day, Instant, Number, Quantity, Shape
 from pantry.rules.menu import ServiceState
 
@@ -15,6 +16,7 @@ class ServingDish(Shape, frozen=True):
     variant: str | None
     portions: Number
     served: Number | None
+    conflicts: list[MenuConflict]
 
 
 class ServingBatch(Shape, frozen=True):

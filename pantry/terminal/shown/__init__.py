@@ -15,6 +15,7 @@ from pantry.terminal.shown.items import items
 from pantry.terminal.shown.labels import labels
 from pantry.terminal.shown.late_change import late_change
 from pantry.terminal.shown.lists import pick, pull
+from pantry.terminal.shown.longer_notice import longer_notice
 from pantry.terminal.shown.menus import menus
 from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
@@ -51,6 +52,7 @@ __all__ = [
     "items",
     "labels",
     "late_change",
+    "longer_notice",
     "menus",
     "morning",
     "notice",

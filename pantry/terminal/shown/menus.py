@@ -3,6 +3,7 @@
 from rich.console import Console
 from rich.table import Table
 
+from pantry.reports.conflict_words import called, conflict_said
 from pantry.reports.report import Row
 from pantry.terminal.printing import add, plain, table
 from pantry.terminal.words import NEVER, Words, many
@@ -21,6 +22,10 @@ def menus(terminal: Console, words: Words, rows: list[Row]) -> None:
         terminal.print(plain(f"\n{words.service(row['service'])}: {covers}, {state}", "bold"))
         if row["courses"]:
             terminal.print(_dishes(words, row))
+        for course in row["courses"]:
+            for dish in course["dishes"]:
+                for each in dish["conflicts"]:
+                    terminal.print(plain(conflict_said(each, called(dish), words.moment)))
 
 
 def _dishes(words: Words, row: Row) -> Table:
@@ -28,11 +33,10 @@ def _dishes(words: Words, row: Row) -> Table:
     proposed = row["state"] == "proposed"
     for course in row["courses"]:
         for dish in course["dishes"]:
-            variant = f", {dish['variant']}" if dish["variant"] else ""
             add(
                 lines,
                 course["course"],
-                f"{dish['name']}{variant}",
+                called(dish),
                 str(dish["portions"] or row["covers"]),
                 words.moment(dish["choose_by"]) if proposed else NEVER,
                 ", ".join(dish["short"]) or NEVER,

@@ -1,9 +1,12 @@
 """What the kitchen makes, day by day in the order of making."""
 
+from collections.abc import Iterator
+
 from rich.console import Console
 
+from pantry.reports.conflict_words import called, conflict_said
 from pantry.reports.report import Row
-from pantry.terminal.printing import add, table
+from pantry.terminal.printing import add, plain, table
 from pantry.terminal.words import Words
 
 
@@ -24,6 +27,17 @@ def preparations(terminal: Console, words: Words, rows: list[Row]) -> None:
                 _state(row),
             )
         terminal.print(lines)
+        for said in dict.fromkeys(_conflicts(words, rows, day)):
+            terminal.print(plain(said, "bold"))
+
+
+def _conflicts(words: Words, rows: list[Row], day: str) -> Iterator[str]:
+    """Who cannot eat a dish that something of a day is made for, meal by meal."""
+    for part in (part for row in rows if row["day"] == day for part in row["wanted"]):
+        for each in part["conflicts"]:
+            dish = called({"name": each["dish"], "variant": each["variant"]})
+            said = conflict_said(each, dish, words.moment)
+            yield f"{words.service(part['service'])}: {said}"
 
 
 def _line(words: Words, line: Row) -> str:

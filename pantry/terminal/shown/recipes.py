@@ -2,8 +2,9 @@
 
 from rich.console import Console
 
+from pantry.reports.conflict_words import conflict_said, table_said
 from pantry.reports.report import Row
-from pantry.terminal.printing import add, table
+from pantry.terminal.printing import add, plain, table
 from pantry.terminal.shown.items import contents
 from pantry.terminal.words import NEVER, Words, many
 
@@ -43,6 +44,10 @@ def recipe(terminal: Console, words: Words, rows: list[Row]) -> None:
     for text in (row["method"], contents(row)):
         if text:
             terminal.print(text)
+    for conflict in row["conflicts"]:
+        where = table_said(conflict, words.day)
+        said = conflict_said(conflict, row["recipe"], words.moment, where=where)
+        terminal.print(plain(said, "bold"))
     if row["cost"]["unknown"]:
         terminal.print(f"Without a price: {', '.join(row['cost']['unknown'])}.")
 

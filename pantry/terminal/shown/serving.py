@@ -2,6 +2,7 @@
 
 from rich.console import Console
 
+from pantry.reports.conflict_words import called, conflict_said
 from pantry.reports.report import Row
 from pantry.terminal.printing import add, plain, table
 from pantry.terminal.words import NEVER, Words, many
@@ -19,15 +20,14 @@ def serving(terminal: Console, words: Words, rows: list[Row]) -> None:
         terminal.print(plain(head, "bold"))
         lines = table("Dish", "Portions>", "Left over")
         for dish in row["dishes"]:
-            add(lines, _name(dish), str(_portions(dish)), _left(words, row, dish))
+            add(lines, called(dish), str(_portions(dish)), _left(words, row, dish))
         terminal.print(lines)
+        for dish in row["dishes"]:
+            for each in dish["conflicts"]:
+                terminal.print(plain(conflict_said(each, called(dish), words.moment), "bold"))
         for batch in row["batches"]:
             of = f"{words.amount(batch['quantity'])} {batch['item']} {batch['label']}"
             terminal.print(plain(f"  {of}, {batch['area'] or 'in the kitchen'}"))
-
-
-def _name(dish: Row) -> str:
-    return f"{dish['name']}, {dish['variant']}" if dish["variant"] else str(dish["name"])
 
 
 def _portions(dish: Row) -> int:
@@ -56,7 +56,7 @@ def served(terminal: Console, words: Words, rows: list[Row]) -> None:
         add(
             lines,
             words.service(row["service"]) if row["service"] != told else "",
-            _name(row),
+            called(row),
             f"{row['portions']} of {row['covers']}",
             str(row["left_over"] or NEVER),
             row["confirmed_by"] or NEVER,

@@ -379,6 +379,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/orders.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** An order on A4, as its supplier reads it; for chef, manager. */
+        get: operations["orders.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/preparations.pdf": {
         parameters: {
             query?: never;
@@ -913,6 +930,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/late-change.csv`.
          */
         get: operations["report_late_change"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/longer-notice": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report longer-notice (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/longer-notice.csv`.
+         */
+        get: operations["report_longer_notice"];
         put?: never;
         post?: never;
         delete?: never;
@@ -4002,6 +4039,9 @@ export interface components {
         /**
          * MenuConflict
          * @description Who cannot eat a dish, through what; `safe` is null where the house has nothing (AL3).
+         *
+         *     `asked`: a question about that person at that meal is open. Of a meal that is over
+         *     only what was agreed to is told.
          */
         MenuConflict: {
             person: string;
@@ -4010,15 +4050,28 @@ export interface components {
             certainty: "contains" | "may_contain";
             through: string[];
             safe: components["schemas"]["MenuSafe"] | null;
+            agreed: components["schemas"]["Agreed"] | null;
+            asked: boolean;
         };
         /**
          * MenuSafe
-         * @description Somebody's own safe dish.
+         * @description Somebody's own safe dish; whether it stands in the same course of that menu.
          */
         MenuSafe: {
             dish: string;
             name: string;
             variant: string | null;
+            on_menu: boolean;
+        };
+        /**
+         * Agreed
+         * @description Who agreed, when, and to what: to serve it all the same, or how a question was answered.
+         */
+        Agreed: {
+            by: string;
+            /** Format: date-time */
+            at: string;
+            answer: string;
         };
         /**
          * ExpectedRow
@@ -4338,6 +4391,22 @@ export interface components {
          */
         Effect: "coming_spare" | "covered" | "make_less" | "make_more" | "set_aside" | "short" | "spare" | "to_order";
         /**
+         * LongerNoticeRow
+         * @description A length of notice, and how many items it leaves to be kept in.
+         *
+         *     `gained` and `lost` name the items that would be bought in, or no longer, against the house's
+         *     own notice.
+         */
+        LongerNoticeRow: {
+            /** Format: duration */
+            notice: string;
+            is_own: boolean;
+            bought_in: number;
+            kept_in: number;
+            gained: string[];
+            lost: string[];
+        };
+        /**
          * MenuRow
          * @description A service; `choose_by` is null where nothing is to be chosen any more.
          */
@@ -4483,10 +4552,20 @@ export interface components {
         };
         /**
          * NoticeRow
-         * @description An item; floor and level are proposals for what is kept in.
+         * @description An item; floor and level are proposals for what is kept in, beside those that are set.
+         *
+         *     `enough`: the least notice with which it is bought in, null where none would do. `would_do`:
+         *     who does not sell it, and with whom it would be bought in.
          */
         NoticeRow: {
             item: string;
+            item_id: string;
+            version: number;
+            suppliers: string[];
+            enough: string | null;
+            would_do: string[];
+            floor_set: components["schemas"]["Quantity"] | null;
+            order_up_to_set: components["schemas"]["Quantity"] | null;
             needed: string | null;
             verdict: components["schemas"]["pantry.rules.notice.Verdict"];
             fails: components["schemas"]["NoticeFail"][];
@@ -4513,7 +4592,8 @@ export interface components {
          * OrderRow
          * @description An order: what is on it, how it was sent, what the supplier said.
          *
-         *     `cutoff` null: it comes at a time at which the supplier's calendar has no delivery.
+         *     `cutoff` null: it comes at a time at which the supplier's calendar has no delivery. `text` is
+         *     the order as it is sent to the supplier, whose `email` and terms stand beside it.
          */
         OrderRow: {
             order: string;
@@ -4533,10 +4613,14 @@ export interface components {
             minimum: components["schemas"]["Money"];
             sent: components["schemas"]["Sending"][];
             answers: components["schemas"]["SupplierAnswer"][];
+            text: string;
+            email: string | null;
+            order_given: string | null;
+            order_words: string | null;
         };
         /**
          * OrderedLine
-         * @description A line of an order: what of the packs that were asked for comes, and at what price.
+         * @description A line of an order, at the present price; `free_from` are allergens it must be without.
          */
         OrderedLine: {
             item: string;
@@ -4549,6 +4633,7 @@ export interface components {
             received: components["schemas"]["Quantity"];
             price: components["schemas"]["Money"];
             cost: components["schemas"]["Money"];
+            free_from: string[];
         };
         /**
          * FreeLine
@@ -4862,6 +4947,23 @@ export interface components {
             dish: string;
             into: string | null;
             quantity: components["schemas"]["Quantity"];
+            conflicts: components["schemas"]["PreparationConflict"][];
+        };
+        /**
+         * PreparationConflict
+         * @description Who at the table cannot eat the dish that it is for, in which variant.
+         */
+        PreparationConflict: {
+            person: string | null;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+            through: string[];
+            safe: components["schemas"]["MenuSafe"] | null;
+            agreed: components["schemas"]["Agreed"] | null;
+            asked: boolean;
+            dish: string;
+            variant: string | null;
         };
         /**
          * PreparationLine
@@ -5125,7 +5227,7 @@ export interface components {
          * RecipeRow
          * @description A recipe, told for so many covers, or for what a preparation yields in its base unit.
          *
-         *     The cost is not told to who approves menus.
+         *     The cost is not told to who approves menus. `conflicts` is null where all recipes are told.
          */
         RecipeRow: {
             id: string;
@@ -5157,6 +5259,7 @@ export interface components {
             contains: string[];
             may_contain: string[];
             unknown: string[];
+            conflicts: components["schemas"]["RecipeConflict"][] | null;
             needs: components["schemas"]["RecipeNeed"][];
             cost?: components["schemas"]["RecipeCost"];
         };
@@ -5234,6 +5337,22 @@ export interface components {
         RecipeOnMenu: {
             service: string;
             begun: boolean;
+        };
+        /**
+         * RecipeConflict
+         * @description Who at which table cannot eat the dish; `first` is the day from which, null: already.
+         */
+        RecipeConflict: {
+            person: string;
+            cannot_eat: string;
+            /** @enum {unknown} */
+            certainty: "contains" | "may_contain";
+            through: string[];
+            safe: components["schemas"]["MenuSafe"] | null;
+            agreed: components["schemas"]["Agreed"] | null;
+            asked: boolean;
+            table: string;
+            first: string | null;
         };
         /**
          * RecipeNeed
@@ -5338,6 +5457,7 @@ export interface components {
             variant: string | null;
             portions: number;
             served: number | null;
+            conflicts: components["schemas"]["MenuConflict"][];
         };
         /**
          * ServingBatch
@@ -6099,6 +6219,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["LateChangeRow"][];
+        };
+        /**
+         * Report[LongerNoticeRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_longer_notice: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["LongerNoticeRow"][];
         };
         /**
          * Report[MenuRow]
@@ -10203,6 +10336,65 @@ export interface operations {
             };
         };
     };
+    "orders.pdf": {
+        parameters: {
+            query?: {
+                /** @description its id */
+                order?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     "preparations.pdf": {
         parameters: {
             query?: {
@@ -11983,6 +12175,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_late_change"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_longer_notice: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_longer_notice"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -99,8 +99,14 @@ export type FailedPlaceRow = RowOf<"failed-places">;
 export type CoolingRow = RowOf<"cooling">;
 export type CheckRow = RowOf<"checks">;
 
+/** An order as it stands, with how it was sent and what its supplier said. */
+export type OrderRow = RowOf<"orders">;
+export type PriceRow = RowOf<"prices">;
+export type BudgetRow = RowOf<"budget">;
 export type CreditRow = RowOf<"credits">;
 export type SupplierRow = RowOf<"suppliers">;
+export type NoticeRow = RowOf<"notice">;
+export type LongerNoticeRow = RowOf<"longer-notice">;
 export type CountsRow = RowOf<"counts">;
 export type CountLine = CountsRow["lines"][number];
 export type CountDifferenceRow = RowOf<"count-differences">;

@@ -1,6 +1,6 @@
 /** A menu in the words of the house. */
 import type { Quantity } from "../door/quantities";
-import type { Conflict, MenuDish, MenuRow, State } from "../door/rows";
+import type { MenuDish, MenuRow, State } from "../door/rows";
 import { listed } from "./amounts";
 
 export const STATES: Record<State, string> = {
@@ -59,13 +59,6 @@ export function cautionsSaid(flags: string[]): string[] {
     allergens_unknown: "not everything in it has declared its allergens",
   };
   return flags.flatMap((flag) => said[flag] ?? []);
-}
-
-/** `Tam Wedderlie cannot eat gluten: it contains it (Sourdough loaf).` */
-export function conflictSaid(conflict: Conflict): string {
-  const through = conflict.through.length > 0 ? ` (${conflict.through.join(", in it ")})` : "";
-  const how = conflict.certainty === "contains" ? "contains" : "may contain";
-  return `${conflict.person} cannot eat ${conflict.cannot_eat}: it ${how} it${through}.`;
 }
 
 /** What of a proposed menu is to be chosen next, what early, and what no longer can be. */

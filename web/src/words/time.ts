@@ -84,6 +84,21 @@ export function span(written: string): string {
   return parts.join(" ") || "nothing";
 }
 
+/** The whole minutes of an ISO 8601 duration, where no clock changes. */
+export function minutesOf(written: string | null): number {
+  const found = /^P(?:(\d+)D)?(?:T(?:(\d+)H)?(?:(\d+)M)?(?:(\d+)S)?)?$/.exec(written ?? "");
+  const [, days = "0", hours = "0", minutes = "0"] = found ?? [];
+  return (Number(days) * 24 + Number(hours)) * 60 + Number(minutes);
+}
+
+/** `3 days 1 h 30 min`: a length of notice, with its hours as days, where no clock changes. */
+export function inDays(written: string): string {
+  const all = minutesOf(written);
+  const [days, hours, minutes] = [Math.floor(all / 1440), Math.floor(all / 60) % 24, all % 60];
+  const time = `${hours ? `${hours}H` : ""}${minutes ? `${minutes}M` : ""}`;
+  return span(`P${days ? `${days}D` : ""}${time ? `T${time}` : ""}`);
+}
+
 /** A text in which services stand by their ids, with the meal and table of each in words instead. */
 export function inWords(text: string): string {
   return text.replace(

@@ -4,7 +4,8 @@ import type { MenuRow } from "../../door/rows";
 import { Button } from "../../parts/button";
 import { Field } from "../../parts/fields";
 import { Panel } from "../../parts/panel";
-import { CAUTION, conflictSaid, dishName } from "../../words/menus";
+import { holdsSaid, NOTHING_SAFE } from "../../words/conflicts";
+import { CAUTION, dishName } from "../../words/menus";
 import { type Pick, unsettled, withOwnDish } from "./choice";
 
 interface CannotEatProps {
@@ -41,7 +42,7 @@ export function CannotEat(props: CannotEatProps) {
   return (
     <Panel title={`${conflict.person} cannot eat this`} onClose={onClose}>
       <p>
-        <strong>{dishName(dish)}.</strong> {conflictSaid(conflict)}
+        <strong>{dishName(dish)}</strong>: {holdsSaid(conflict)}.
       </p>
       <p class="soft">{CAUTION}</p>
       {conflict.safe ? (
@@ -52,7 +53,9 @@ export function CannotEat(props: CannotEatProps) {
           Give {conflict.person}: {dishName(conflict.safe)}
         </Button>
       ) : (
-        <p>No dish of the house is known to be safe for {conflict.person}: ask the chef.</p>
+        <p>
+          For {conflict.person}: {NOTHING_SAFE}.
+        </p>
       )}
       <form
         class="stack"

@@ -1,8 +1,9 @@
 import { now } from "../../door/clock";
 import type { DishForRow, DishRow } from "../../door/rows";
 import { me } from "../../door/session";
+import { NotFor } from "../../parts/not_for";
 import { amount, few, listed } from "../../words/amounts";
-import { conflictSaid, dishName } from "../../words/menus";
+import { dishName } from "../../words/menus";
 import { dayName, dayOf, moment, near, until } from "../../words/time";
 import { isInSeason, seasonSaid } from "./season";
 
@@ -26,10 +27,7 @@ export function DishFacts({ row, said, table, date, zone }: DishFactsProps) {
       {said?.against.map((each) => (
         <span key={`${each.person} ${each.cannot_eat}`}>
           <span aria-hidden="true">✕ </span>
-          <strong>{conflictSaid(each)}</strong>{" "}
-          {each.safe
-            ? `Safe for ${each.person}: ${dishName(each.safe)}.`
-            : "Nothing safe is known."}
+          <NotFor against={each} dish={dishName(said)} state="proposed" zone={zone} />
         </span>
       ))}
       <span class="facts-of">

@@ -3,11 +3,11 @@ import type { ComponentChildren } from "preact";
 import { now } from "../../door/clock";
 import type { CoverageRow, MenuDish, MenuRow } from "../../door/rows";
 import { mayRead } from "../../door/session";
+import { NotFor } from "../../parts/not_for";
 import { Opens } from "../../parts/opens";
 import { amount, few, isNothing, many } from "../../words/amounts";
 import {
   cautionsSaid,
-  conflictSaid,
   dishName,
   earlyReason,
   flagsSaid,
@@ -42,8 +42,8 @@ export function DishLine({ row, course, dish, zone, coverage, children }: DishLi
       {!coverage && !isOver && <Late row={row} dish={dish} />}
       <ul class="notes">
         {dish.conflicts.map((conflict) => (
-          <li key={conflict.person + conflict.cannot_eat} class="warned">
-            {conflictSaid(conflict)} {safeSaid(conflict.safe)}
+          <li key={conflict.person + conflict.cannot_eat}>
+            <NotFor against={conflict} dish={dishName(dish)} state={row.state} zone={zone} />
           </li>
         ))}
         {cautionsSaid(dish.flags).map((said) => (
@@ -62,12 +62,6 @@ export function DishLine({ row, course, dish, zone, coverage, children }: DishLi
       </div>
     </div>
   );
-}
-
-function safeSaid(safe: MenuDish["conflicts"][number]["safe"]): string {
-  return safe
-    ? `Safe for them: ${dishName(safe)}.`
-    : "No dish of the house is known to be safe: ask the chef.";
 }
 
 /** What of the coverage is of this dish. */

@@ -7,6 +7,7 @@ import { serviceName } from "../../../parts/day_words";
 import { type Doing, undoOf, useDoing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
 import { Place } from "../../../parts/frame";
+import { NotFor } from "../../../parts/not_for";
 import { Link } from "../../../parts/router";
 import { Nothing } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
@@ -89,7 +90,18 @@ function WasServed({ row, zone, doing }: WasServedProps) {
         <ul class="lines">
           {row.dishes.map((dish) => (
             <li key={dish.dish + dish.variant} class="row ends base">
-              <span>{dishName(dish)}</span>
+              <span class="stack tight">
+                {dishName(dish)}
+                {dish.conflicts.map((each) => (
+                  <NotFor
+                    key={each.person + each.cannot_eat}
+                    against={each}
+                    dish={dishName(dish)}
+                    state={row.state}
+                    zone={zone}
+                  />
+                ))}
+              </span>
               <span class="figure">
                 {dish.served === 0 ? "not served" : many(dish.served ?? dish.portions, "portion")}
                 {dish.served !== null && dish.served > 0 && ` of ${dish.portions}`}

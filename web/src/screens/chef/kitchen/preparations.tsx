@@ -10,12 +10,13 @@ import { serviceName } from "../../../parts/day_words";
 import { type Doing, undoOf, useDoing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
 import { Place } from "../../../parts/frame";
+import { NotFor } from "../../../parts/not_for";
 import { Opens } from "../../../parts/opens";
 import { Link } from "../../../parts/router";
 import { Nothing, Said } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
 import { amount, isNothing, listed, many } from "../../../words/amounts";
-import { CAUTION } from "../../../words/menus";
+import { CAUTION, dishName } from "../../../words/menus";
 import { clock, dayName, dayOf, moment, near } from "../../../words/time";
 import { MadeOtherwise } from "./made_otherwise";
 
@@ -110,6 +111,7 @@ function Line({ row, zone, doing }: Of & { row: PreparationRow }) {
           </Said>
         )}
         <For row={row} />
+        <NotForThem row={row} zone={zone} />
         {!isNothing(row.there) && <span>beside the {amount(row.there)} that stand there</span>}
         <span>
           <Ingredients row={row} />
@@ -151,6 +153,28 @@ function For({ row }: { row: PreparationRow }) {
           {row.wanted.length > 1 && `${amount(quantity)} `}for {into && `${into}, for `}
           {dish}, {dayName(service.slice(0, 10))} {serviceName(service)}
         </span>
+      ))}
+    </>
+  );
+}
+
+/** Who cannot eat what it is made for, each once however much of it is for the same meal. */
+function NotForThem({ row, zone }: { row: PreparationRow; zone: string }) {
+  const found = new Map(
+    row.wanted.flatMap(({ service, conflicts }) =>
+      conflicts.map((each) => [`${service}${JSON.stringify(each)}`, each] as const),
+    ),
+  );
+  return (
+    <>
+      {[...found].map(([key, each]) => (
+        <NotFor
+          key={key}
+          against={each}
+          dish={dishName({ name: each.dish, variant: each.variant })}
+          state="confirmed"
+          zone={zone}
+        />
       ))}
     </>
   );

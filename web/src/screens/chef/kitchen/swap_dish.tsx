@@ -9,6 +9,7 @@ import { Panel } from "../../../parts/panel";
 import { Nothing } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
 import { listed } from "../../../words/amounts";
+import { notFor } from "../../../words/conflicts";
 import { answersTo, plain } from "../../../words/find";
 import { CAUTION, dishName } from "../../../words/menus";
 import { dayName } from "../../../words/time";
@@ -129,10 +130,7 @@ function matching(rows: InsteadRow[], typed: string, course: string): InsteadRow
 
 /** Who cannot eat it, whether that is known, its season, and when that table last had it. */
 function About({ row }: { row: InsteadRow }) {
-  const against = row.against.map(
-    ({ person, cannot_eat, certainty }) =>
-      `${person} cannot eat ${cannot_eat}: it ${certainty === "contains" ? "contains" : "may contain"} it`,
-  );
+  const against = row.against.map((each) => notFor(each, row.name));
   return (
     <span class="stack tight">
       {against.length > 0 && <span class="warned">{listed(against)}</span>}

@@ -1,10 +1,12 @@
 import { type Signal, useSignal, useSignalEffect } from "@preact/signals";
+import { Fragment } from "preact";
 import type { ServingDish, ServingRow } from "../../../door/rows";
 import { ActBar, Button } from "../../../parts/button";
 import { serviceName } from "../../../parts/day_words";
 import type { Doing } from "../../../parts/doing";
 import { Done } from "../../../parts/done";
 import { Place } from "../../../parts/frame";
+import { NotFor } from "../../../parts/not_for";
 import { Link } from "../../../parts/router";
 import { many } from "../../../words/amounts";
 import { dishName, sentence } from "../../../words/menus";
@@ -45,7 +47,18 @@ export function ToServe({ row, zone, doing }: ToServeProps) {
         <section class="stack narrow" aria-label="Portions served">
           <h2>Portions served</h2>
           {row.dishes.map((dish) => (
-            <Portions key={keyOf(dish)} dish={dish} otherwise={otherwise} />
+            <Fragment key={keyOf(dish)}>
+              <Portions dish={dish} otherwise={otherwise} />
+              {dish.conflicts.map((each) => (
+                <NotFor
+                  key={each.person + each.cannot_eat}
+                  against={each}
+                  dish={dishName(dish)}
+                  state={row.state}
+                  zone={zone}
+                />
+              ))}
+            </Fragment>
           ))}
         </section>
         <WhatWasUsed row={row} otherwise={otherwise} />

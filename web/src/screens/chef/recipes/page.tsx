@@ -7,6 +7,7 @@ import { ActBar, Button } from "../../../parts/button";
 import { Field } from "../../../parts/fields";
 import { Place } from "../../../parts/frame";
 import { useGiving } from "../../../parts/giving";
+import { NotFor } from "../../../parts/not_for";
 import { Link } from "../../../parts/router";
 import { Said, Wrong } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
@@ -39,7 +40,7 @@ export function RecipePage({ recipe }: { recipe: string }) {
           />
         )}
         <Shown report={report} what="Fetching the recipe">
-          {(rows) => rows.map((each) => <Written key={each.id} row={each} />)}
+          {(rows, zone) => rows.map((each) => <Written key={each.id} row={each} zone={zone} />)}
         </Shown>
       </Place>
       {row && mayGive("write_recipe") && (
@@ -62,7 +63,7 @@ function under(row: RecipeRow): string {
   return said.join(", ");
 }
 
-function Written({ row }: { row: RecipeRow }) {
+function Written({ row, zone }: { row: RecipeRow; zone: string }) {
   return (
     <div class="columns">
       <div class="stack">
@@ -81,7 +82,7 @@ function Written({ row }: { row: RecipeRow }) {
       </div>
       <div class="stack">
         {row.picture && <Picture id={row.picture} of={row.recipe} />}
-        <Contents row={row} />
+        <Contents row={row} zone={zone} />
         {row.cost && <Cost row={row} />}
         <OnMenus row={row} />
         <p>
@@ -114,7 +115,7 @@ function Picture({ id, of }: { id: string; of: string }) {
   ) : null;
 }
 
-function Contents({ row }: { row: RecipeRow }) {
+function Contents({ row, zone }: { row: RecipeRow; zone: string }) {
   return (
     <section class="stack tight" aria-label="What is in it">
       <h2>What is in it</h2>
@@ -123,6 +124,16 @@ function Contents({ row }: { row: RecipeRow }) {
         <Names title="May contain" names={row.may_contain} row={row} of="may_contain" />
         <Names title="Not known" names={row.unknown} row={row} of="unknown" />
       </dl>
+      {row.conflicts?.map((each) => (
+        <NotFor
+          key={each.table + each.person + each.cannot_eat}
+          against={each}
+          dish={row.recipe}
+          state="proposed"
+          zone={zone}
+          where={each.first ? `${each.table}, from ${dayName(each.first)}` : each.table}
+        />
+      ))}
       <p class="soft">{CAUTION} Traces can never be ruled out.</p>
     </section>
   );
