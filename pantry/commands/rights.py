@@ -137,6 +137,7 @@ READS: dict[str, frozenset[str]] = {
     "serving": _KITCHEN,
     "sheets": _MENU,
     "shop-runs": _KITCHEN,
+    "stay-change": _MENU,
     "stock": _ALL,
     "suppliers": _KITCHEN,
     "temperatures": _ALL,

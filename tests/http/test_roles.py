@@ -131,6 +131,7 @@ MAY_READ = {
     "serving": CM,
     "sheets": CMA,
     "shop-runs": CM,
+    "stay-change": CMA,
     "stock": PCM,
     "suppliers": CM,
     "temperatures": PCM,

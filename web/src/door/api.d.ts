@@ -1298,6 +1298,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/stay-change": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report stay-change (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/stay-change.csv`.
+         */
+        get: operations["report_stay_change"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/stock": {
         parameters: {
             query?: never;
@@ -5571,6 +5591,25 @@ export interface components {
             cost: components["schemas"]["Money"] | null;
         };
         /**
+         * StayChangeRow
+         * @description A menu for which another number would be said; `following`: what it would do then.
+         */
+        StayChangeRow: {
+            service: string;
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            /** Format: date-time */
+            at: string;
+            state: components["schemas"]["ServiceState"];
+            covers: number;
+            said: number | null;
+            would_be: number | null;
+            /** @enum {unknown} */
+            following: "agrees" | "asked" | "follows" | "keeps";
+        };
+        /**
          * StockRow
          * @description A batch: on hand = available + promised + on hold + emergency (LG2).
          *
@@ -6451,6 +6490,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["ShopRunRow"][];
+        };
+        /**
+         * Report[StayChangeRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_stay_change: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["StayChangeRow"][];
         };
         /**
          * Report[StockRow]
@@ -13375,6 +13427,79 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_shop_runs"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_stay_change: {
+        parameters: {
+            query: {
+                stay?: string;
+                heads?: number;
+                table: string;
+                first: string;
+                first_at?: string;
+                last?: string;
+                last_at?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_stay_change"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
