@@ -6,6 +6,7 @@ from typing import Any
 
 from pantry.refusals import NotThere, UnreadableInput, declare
 from pantry.reports import (
+    alerts,
     asked_for,
     awaited,
     budget,
@@ -47,6 +48,7 @@ from pantry.reports import (
     serving,
     sheets,
     shop_runs,
+    stay_change,
     stock,
     suppliers,
     trace,
@@ -56,6 +58,7 @@ from pantry.reports import (
     wrong_places,
 )
 from pantry.reports.report import Row, report
+from pantry.reports.shapes.alerts import AlertsReport
 from pantry.reports.shapes.code import CodeRow
 from pantry.reports.shapes.cold_chain import CheckRow, ColdPlaceRow, CoolingRow, FailedPlaceRow
 from pantry.reports.shapes.counts import CountDifferenceRow, CountsRow
@@ -76,7 +79,7 @@ from pantry.reports.shapes.notice import LongerNoticeRow
 from pantry.reports.shapes.ordering import BudgetRow, OrderRow, PriceRow, ReorderRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
-from pantry.reports.shapes.presence import PresenceReport
+from pantry.reports.shapes.presence import PresenceReport, StayChangeRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.recipes import RecipeRow
 from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
@@ -143,6 +146,7 @@ def _waste_without_batch(view: View, **days: str) -> list[Row]:
 
 
 ASKED: Mapping[str, Asked] = {
+    "alerts": Asked(alerts.alerts, AlertsReport, beside={"digest_at": alerts.digest_at}),
     "asked-for": Asked(asked_for.asked_for, Report[AskedForRow]),
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
     "budget": Asked(budget.budget, Report[BudgetRow]),
@@ -215,6 +219,20 @@ ASKED: Mapping[str, Asked] = {
     "serving": Asked(serving.serving, Report[ServingRow]),
     "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
+    "stay-change": Asked(
+        stay_change.stay_change,
+        Report[StayChangeRow],
+        {
+            "stay": None,
+            "heads": range(1_001),
+            "table": None,
+            "first": None,
+            "first_at": None,
+            "last": None,
+            "last_at": None,
+        },
+        frozenset({"table", "first"}),
+    ),
     "stock": Asked(stock.stock, Report[StockRow]),
     "suppliers": Asked(suppliers.suppliers, Report[SupplierRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),

@@ -1,4 +1,4 @@
-"""The order desk at the command line: orders, what must be ordered, prices, the week's budget."""
+"""The order desk at the command line: alerts, what must be ordered, orders, prices, the budget."""
 
 from pathlib import Path
 
@@ -14,6 +14,13 @@ from pantry.terminal.reporting import answer, looking
 from pantry.terminal.settings import from_environment
 
 _FILE = click.Path(path_type=Path)
+
+
+@click.command("alerts")
+@json_option
+def alerts_command(*, as_json: bool) -> None:
+    """What presses: what to order by when, what was missed, and who sees to it."""
+    answer("alerts", shown.alerts, as_json=as_json)
 
 
 @click.command("orders")

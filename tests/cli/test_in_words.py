@@ -33,6 +33,7 @@ REPORTS = [
     ("use-first",),
     ("plan",),
     ("reorder",),
+    ("alerts",),
     ("orders",),
     ("prices",),
     ("budget",),

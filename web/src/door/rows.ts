@@ -47,6 +47,7 @@ export type ItemRow = RowOf<"items">;
 export type CodeRow = RowOf<"code">;
 
 export type PresenceRow = RowOf<"presence">;
+export type StayChangeRow = RowOf<"stay-change">;
 export type MenuRow = RowOf<"menus">;
 export type MenuDish = Wire["MenuDish"];
 /** What the household answered to a menu. */
