@@ -524,7 +524,7 @@ export interface paths {
         };
         /**
          * The report alerts (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/alerts.csv`.
+         * @description Its rows as a sheet: `/api/reports/alerts.csv`, or `.xlsx`.
          */
         get: operations["report_alerts"];
         put?: never;
@@ -1364,7 +1364,7 @@ export interface paths {
         };
         /**
          * The report stay-change (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/stay-change.csv`.
+         * @description Its rows as a sheet: `/api/reports/stay-change.csv`, or `.xlsx`.
          */
         get: operations["report_stay_change"];
         put?: never;
