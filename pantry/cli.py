@@ -37,6 +37,7 @@ PLACES = {
     "plan": "pantry.terminal.reporting:plan_command",
     "orders": "pantry.terminal.ordering:orders_command",
     "prices": "pantry.terminal.ordering:prices_command",
+    "alerts": "pantry.terminal.ordering:alerts_command",
     "budget": "pantry.terminal.ordering:budget_command",
     "coverage": "pantry.terminal.reporting:coverage_command",
     "late-change": "pantry.terminal.weighing:late_change_command",

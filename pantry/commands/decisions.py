@@ -4,6 +4,7 @@ from typing import Annotated
 
 from msgspec import Meta
 
+from pantry.commands.alert_decisions import SeeToAlert, SetDigest
 from pantry.commands.decision import Decision
 from pantry.commands.order_decisions import (
     AmendOrder,
@@ -12,6 +13,7 @@ from pantry.commands.order_decisions import (
     RecordConfirmation,
     SendOrder,
     SetBudget,
+    SetTerms,
 )
 from pantry.commands.parts import (
     ChosenPart,
@@ -265,15 +267,18 @@ DECISIONS: dict[str, type[Decision]] = {
     "revoke_device": RevokeDevice,
     "say_away": SayAway,
     "say_stay": SayStay,
+    "see_to_alert": SeeToAlert,
     "send_order": SendOrder,
     "send_sheet": SendSheet,
     "set_aside": SetAside,
     "set_budget": SetBudget,
     "set_calendar": SetCalendar,
+    "set_digest": SetDigest,
     "set_par": SetPar,
     "set_policy": SetPolicy,
     "set_rota": SetRota,
     "set_substitutes": SetSubstitutes,
+    "set_terms": SetTerms,
     "settle": Settle,
     "swap_dish": SwapDish,
     "take_off": TakeOff,

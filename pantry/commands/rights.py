@@ -67,6 +67,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "run_out": _ALL,
     "say_away": _MENU,
     "say_stay": _MENU,
+    "see_to_alert": _KITCHEN,
     "send_order": _KITCHEN,
     "send_out": _ALL,
     "send_sheet": _KITCHEN,
@@ -74,11 +75,13 @@ RIGHTS: dict[str, frozenset[str]] = {
     "set_aside": _KITCHEN,
     "set_budget": _MANAGER,
     "set_calendar": _MANAGER,
+    "set_digest": _MANAGER,
     "set_level": _ALL,
     "set_par": _KITCHEN,
     "set_policy": _KITCHEN,
     "set_rota": _MENU,
     "set_substitutes": _KITCHEN,
+    "set_terms": _MANAGER,
     "settle": _ALL,
     "shop_run": _ALL,
     "swap_dish": _MENU,
@@ -96,6 +99,7 @@ RIGHTS: dict[str, frozenset[str]] = {
 }
 
 READS: dict[str, frozenset[str]] = {
+    "alerts": _KITCHEN,
     "asked-for": _ALL,
     "awaited": _ALL,
     "budget": _KITCHEN,

@@ -6,6 +6,7 @@ from typing import Any
 
 from pantry.refusals import NotThere, UnreadableInput, declare
 from pantry.reports import (
+    alerts,
     asked_for,
     awaited,
     budget,
@@ -56,6 +57,7 @@ from pantry.reports import (
     wrong_places,
 )
 from pantry.reports.report import Row, report
+from pantry.reports.shapes.alerts import AlertsReport
 from pantry.reports.shapes.code import CodeRow
 from pantry.reports.shapes.cold_chain import CheckRow, ColdPlaceRow, CoolingRow, FailedPlaceRow
 from pantry.reports.shapes.counts import CountDifferenceRow, CountsRow
@@ -143,6 +145,7 @@ def _waste_without_batch(view: View, **days: str) -> list[Row]:
 
 
 ASKED: Mapping[str, Asked] = {
+    "alerts": Asked(alerts.alerts, AlertsReport, beside={"digest_at": alerts.digest_at}),
     "asked-for": Asked(asked_for.asked_for, Report[AskedForRow]),
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
     "budget": Asked(budget.budget, Report[BudgetRow]),

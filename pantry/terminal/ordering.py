@@ -1,10 +1,17 @@
-"""The order desk at the command line: orders, prices, and the week's budget."""
+"""The order desk at the command line: alerts, orders, prices, and the week's budget."""
 
 import click
 
 from pantry.terminal import shown
 from pantry.terminal.printing import json_option
 from pantry.terminal.reporting import answer
+
+
+@click.command("alerts")
+@json_option
+def alerts_command(*, as_json: bool) -> None:
+    """What presses: what to order by when, what was missed, and who sees to it."""
+    answer("alerts", shown.alerts, as_json=as_json)
 
 
 @click.command("orders")

@@ -60,6 +60,7 @@ MAY_GIVE = {
     "run_out": PCM,
     "say_away": CMA,
     "say_stay": CMA,
+    "see_to_alert": CM,
     "send_order": CM,
     "send_out": PCM,
     "send_sheet": CM,
@@ -67,11 +68,13 @@ MAY_GIVE = {
     "set_aside": CM,
     "set_budget": "manager",
     "set_calendar": "manager",
+    "set_digest": "manager",
     "set_level": PCM,
     "set_par": CM,
     "set_policy": CM,
     "set_rota": CMA,
     "set_substitutes": CM,
+    "set_terms": "manager",
     "settle": PCM,
     "shop_run": PCM,
     "swap_dish": CMA,
@@ -90,6 +93,7 @@ MAY_GIVE = {
 """Common practice, no source: who costs or binds the house, who touches safety, who chooses."""
 
 MAY_READ = {
+    "alerts": CM,
     "asked-for": PCM,
     "awaited": PCM,
     "devices": "manager",

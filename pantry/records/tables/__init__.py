@@ -28,6 +28,14 @@ from pantry.records.tables.access import (  # noqa: E402 - names constraints bef
     WayInRow,
     WrongPinRow,
 )
+from pantry.records.tables.alerts import (  # noqa: E402 - as above
+    AlertRow,
+    AlertStageRow,
+    CalendarFeedRow,
+    DigestRow,
+    LetterRow,
+    SeenToRow,
+)
 from pantry.records.tables.cold_chain import (  # noqa: E402 - as above
     CleaningRow,
     CoolingReadingRow,
@@ -123,6 +131,8 @@ configure_mappers()
 
 __all__ = [
     "PASSING",
+    "AlertRow",
+    "AlertStageRow",
     "AnsweredLineRow",
     "AreaRow",
     "AskedForRow",
@@ -132,6 +142,7 @@ __all__ = [
     "BatchParentRow",
     "BatchRow",
     "BudgetRow",
+    "CalendarFeedRow",
     "ChangeRow",
     "CleaningRow",
     "ClosureRow",
@@ -145,6 +156,7 @@ __all__ = [
     "DeviceKeyRow",
     "DevicePersonRow",
     "DeviceRow",
+    "DigestRow",
     "DiningTableRow",
     "DriverLeftRow",
     "FreeLineRow",
@@ -157,6 +169,7 @@ __all__ = [
     "JournalRow",
     "LabelRangeRow",
     "LeftOverRow",
+    "LetterRow",
     "MenuAnswerRow",
     "MissingRow",
     "MovementRow",
@@ -183,6 +196,7 @@ __all__ = [
     "RecipeRow",
     "RotaRow",
     "SQLModel",
+    "SeenToRow",
     "ServiceRow",
     "ServingRow",
     "SessionRow",

@@ -1,5 +1,6 @@
 """The reports as people read them on a terminal: from the same data that programs get as JSON."""
 
+from pantry.terminal.shown.alerts import alerts
 from pantry.terminal.shown.changes import changes
 from pantry.terminal.shown.code import code
 from pantry.terminal.shown.cold_chain import checks, cooling, temperatures
@@ -35,6 +36,7 @@ from pantry.terminal.shown.waste import waste, waste_without_batch
 from pantry.terminal.shown.wrong_places import wrong_places
 
 __all__ = [
+    "alerts",
     "budget",
     "changes",
     "checks",

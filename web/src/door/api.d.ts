@@ -498,6 +498,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/alerts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report alerts (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/alerts.csv`.
+         */
+        get: operations["report_alerts"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/asked-for": {
         parameters: {
             query?: never;
@@ -2424,6 +2444,17 @@ export interface components {
             by?: string;
         };
         /**
+         * SeeToAlert
+         * @description Whoever gives it sees to an alert, so that nobody else need; it stays open until it is done.
+         *
+         *     `alert` is named as the report `alerts` names it.
+         */
+        SeeToAlert: {
+            /** @default null */
+            base?: number | string | null;
+            alert: string;
+        };
+        /**
          * SendOrder
          * @description An order as it stands was given to its supplier.
          */
@@ -2543,6 +2574,15 @@ export interface components {
             orders_taken?: boolean;
         };
         /**
+         * SetDigest
+         * @description The day's letter goes out at this wall time of the house, `HH:MM`; null: none does.
+         */
+        SetDigest: {
+            /** @default null */
+            base?: number | string | null;
+            at: string | null;
+        };
+        /**
          * SetPar
          * @description An item's floor and the level an order brings it back to.
          */
@@ -2611,6 +2651,38 @@ export interface components {
             ratio?: string;
             /** @default  */
             when?: string;
+        };
+        /**
+         * SetTerms
+         * @description A supplier's terms are all these now; what is left out it has not.
+         *
+         *     `may_fail`: one delivery earlier is planned for; of a hundred deliveries `fails_percent` do not
+         *     come. `send_minutes`: so long before the cut-off an order is given at the latest.
+         */
+        SetTerms: {
+            /** @default null */
+            base?: number | string | null;
+            supplier: string;
+            /** @default null */
+            email?: string | null;
+            /** @default null */
+            minimum?: components["schemas"]["MoneyPart"] | null;
+            /** @default null */
+            charge?: components["schemas"]["MoneyPart"] | null;
+            /** @default false */
+            may_fail?: boolean;
+            /** @default null */
+            fails_percent?: number | null;
+            /** @default 0 */
+            send_minutes?: number;
+            /** @default null */
+            order_given?: ("by_hand" | "email" | "telephone") | null;
+            /** @default null */
+            order_words?: string | null;
+            /** @default null */
+            substitution?: ("allowed" | "ask_first" | "never") | null;
+            /** @default null */
+            fallback_shop?: string | null;
         };
         /**
          * Settle
@@ -3302,6 +3374,133 @@ export interface components {
             todo: string | null;
         };
         /**
+         * AlertRow
+         * @description One supplier's delivery, or an item that nobody brings: supplier and instants are null.
+         */
+        AlertRow: {
+            alert: string;
+            /** @enum {unknown} */
+            stage: "last_call" | "missed" | "open";
+            supplier: string | null;
+            delivery: string | null;
+            order_by: string | null;
+            last_call: string | null;
+            raised_at: string | null;
+            seen_to: components["schemas"]["SeesTo"] | null;
+            lines: components["schemas"]["AlertLine"][];
+            ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
+        };
+        /**
+         * SeesTo
+         * @description Who sees to it, since when, and by which command that was said.
+         */
+        SeesTo: {
+            command: string;
+            person: string;
+            /** Format: date-time */
+            at: string;
+        };
+        /**
+         * AlertLine
+         * @description An item that is to be ordered, or was missed; `packs` is 0 then.
+         */
+        AlertLine: {
+            item: string;
+            lacking: components["schemas"]["Quantity"];
+            pack: string | null;
+            packs: number;
+            /** Format: date-time */
+            wanted_by: string;
+            because: string[];
+            at_risk: boolean;
+        };
+        /**
+         * AnotherSupplier
+         * @description A delivery of another supplier still makes it.
+         */
+        AnotherSupplier: {
+            /** @enum {unknown} */
+            kind: "another_supplier";
+            service: string;
+            dish: string;
+            buy: components["schemas"]["Purchase"];
+        };
+        /**
+         * Purchase
+         * @description So many packs of one delivery that can still be ordered.
+         */
+        Purchase: {
+            item: string;
+            supplier: string;
+            pack: string;
+            packs: number;
+            /** Format: date-time */
+            order_by: string;
+            /** Format: date-time */
+            delivery: string;
+            at_risk: boolean;
+        };
+        /**
+         * Substitute
+         * @description An approved substitute; `buy` is null where all of it is there.
+         */
+        Substitute: {
+            /** @enum {unknown} */
+            kind: "substitute";
+            service: string;
+            dish: string;
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+            when: string | null;
+            buy: components["schemas"]["Purchase"] | null;
+        };
+        /**
+         * Variant
+         * @description The dish in a variant.
+         */
+        Variant: {
+            /** @enum {unknown} */
+            kind: "variant";
+            service: string;
+            dish: string;
+            variant: string;
+            buy: components["schemas"]["Purchase"][];
+        };
+        /**
+         * AnotherDish
+         * @description Another dish of the course.
+         */
+        AnotherDish: {
+            /** @enum {unknown} */
+            kind: "another_dish";
+            service: string;
+            dish: string;
+            instead: string;
+        };
+        /**
+         * FewerPortions
+         * @description What is there does for so many portions.
+         */
+        FewerPortions: {
+            /** @enum {unknown} */
+            kind: "fewer_portions";
+            service: string;
+            dish: string;
+            portions: number;
+        };
+        /**
+         * ShopRun
+         * @description Somebody goes and buys it.
+         */
+        "pantry.reports.shapes.ways_out.ShopRun": {
+            /** @enum {unknown} */
+            kind: "shop_run";
+            service: string;
+            dish: string;
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+        };
+        /**
          * AskedForRow
          * @description What the back door asks for; `item` is null where it is not stocked.
          */
@@ -3661,92 +3860,6 @@ export interface components {
             ready?: string;
             /** Format: date-time */
             thaw_from?: string;
-        };
-        /**
-         * AnotherSupplier
-         * @description A delivery of another supplier still makes it.
-         */
-        AnotherSupplier: {
-            /** @enum {unknown} */
-            kind: "another_supplier";
-            service: string;
-            dish: string;
-            buy: components["schemas"]["Purchase"];
-        };
-        /**
-         * Purchase
-         * @description So many packs of one delivery that can still be ordered.
-         */
-        Purchase: {
-            item: string;
-            supplier: string;
-            pack: string;
-            packs: number;
-            /** Format: date-time */
-            order_by: string;
-            /** Format: date-time */
-            delivery: string;
-            at_risk: boolean;
-        };
-        /**
-         * Substitute
-         * @description An approved substitute; `buy` is null where all of it is there.
-         */
-        Substitute: {
-            /** @enum {unknown} */
-            kind: "substitute";
-            service: string;
-            dish: string;
-            item: string;
-            quantity: components["schemas"]["Quantity"];
-            when: string | null;
-            buy: components["schemas"]["Purchase"] | null;
-        };
-        /**
-         * Variant
-         * @description The dish in a variant.
-         */
-        Variant: {
-            /** @enum {unknown} */
-            kind: "variant";
-            service: string;
-            dish: string;
-            variant: string;
-            buy: components["schemas"]["Purchase"][];
-        };
-        /**
-         * AnotherDish
-         * @description Another dish of the course.
-         */
-        AnotherDish: {
-            /** @enum {unknown} */
-            kind: "another_dish";
-            service: string;
-            dish: string;
-            instead: string;
-        };
-        /**
-         * FewerPortions
-         * @description What is there does for so many portions.
-         */
-        FewerPortions: {
-            /** @enum {unknown} */
-            kind: "fewer_portions";
-            service: string;
-            dish: string;
-            portions: number;
-        };
-        /**
-         * ShopRun
-         * @description Somebody goes and buys it.
-         */
-        "pantry.reports.shapes.ways_out.ShopRun": {
-            /** @enum {unknown} */
-            kind: "shop_run";
-            service: string;
-            dish: string;
-            item: string;
-            quantity: components["schemas"]["Quantity"];
         };
         /**
          * SafeDish
@@ -5633,6 +5746,7 @@ export interface components {
             minimum: components["schemas"]["Money"];
             charge: components["schemas"]["Money"];
             may_fail: boolean;
+            send_minutes: number;
             fails_percent: number | null;
             zone: string | null;
             order_given: string | null;
@@ -5934,6 +6048,20 @@ export interface components {
          * @enum {unknown}
          */
         Wrong: "not_frozen" | "thaws" | "warm";
+        /**
+         * AlertsReport
+         * @description The alerts, and at what hour of the house the day's letter goes out; empty: none does.
+         */
+        Report_alerts: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["AlertRow"][];
+            digest_at: string;
+        };
         /**
          * Report[AskedForRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
@@ -7891,6 +8019,40 @@ export interface components {
             kind: "say_stay";
             body: components["schemas"]["SayStay"];
         };
+        /**
+         * @description Whoever gives it sees to an alert, so that nobody else need; it stays open until it is done.
+         *
+         *     `alert` is named as the report `alerts` names it. (chef, manager)
+         */
+        Command_see_to_alert: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "see_to_alert";
+            body: components["schemas"]["SeeToAlert"];
+        };
         /** @description An order as it stands was given to its supplier. (chef, manager) */
         Command_send_order: {
             /**
@@ -8115,6 +8277,36 @@ export interface components {
             kind: "set_calendar";
             body: components["schemas"]["SetCalendar"];
         };
+        /** @description The day's letter goes out at this wall time of the house, `HH:MM`; null: none does. (manager) */
+        Command_set_digest: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_digest";
+            body: components["schemas"]["SetDigest"];
+        };
         /** @description Somebody looked at an item that nobody counts: plenty, low or out. (chef, manager, porter) */
         Command_set_level: {
             /**
@@ -8264,6 +8456,41 @@ export interface components {
              */
             kind: "set_substitutes";
             body: components["schemas"]["SetSubstitutes"];
+        };
+        /**
+         * @description A supplier's terms are all these now; what is left out it has not.
+         *
+         *     `may_fail`: one delivery earlier is planned for; of a hundred deliveries `fails_percent` do not
+         *     come. `send_minutes`: so long before the cut-off an order is given at the latest. (manager)
+         */
+        Command_set_terms: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_terms";
+            body: components["schemas"]["SetTerms"];
         };
         /** @description A question is answered. (chef, manager, porter) */
         Command_settle: {
@@ -8704,7 +8931,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_see_to_alert"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_digest"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_set_terms"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -10750,6 +10977,71 @@ export interface operations {
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_alerts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_alerts"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };
