@@ -6,6 +6,7 @@ Every command stands in the part of `pantry/terminal` that it is about; here the
 import click
 
 from pantry.terminal.endings import PlainGroup
+from pantry.world import collect_seldom
 
 PLACES = {
     "demo": "pantry.terminal.demo:demo",
@@ -35,6 +36,7 @@ PLACES = {
     "wrong-places": "pantry.terminal.reporting:wrong_places_command",
     "use-first": "pantry.terminal.reporting:use_first_command",
     "plan": "pantry.terminal.reporting:plan_command",
+    "reorder": "pantry.terminal.ordering:reorder_command",
     "orders": "pantry.terminal.ordering:orders_command",
     "prices": "pantry.terminal.ordering:prices_command",
     "alerts": "pantry.terminal.ordering:alerts_command",
@@ -83,3 +85,4 @@ def main() -> None:
 
     Exit codes: 0 done, 1 refused, 2 wrong usage, 3 the books do not agree.
     """
+    collect_seldom()
