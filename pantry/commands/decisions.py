@@ -26,8 +26,13 @@ from pantry.commands.parts import (
     Written,
 )
 from pantry.commands.presence_decisions import EndStay, SayAway, SayStay, SetRota
-from pantry.commands.recipe_decisions import SetSubstitutes, WriteRecipe
-from pantry.commands.sheet_decisions import AnswerMenu, SendSheet, WithdrawSheet
+from pantry.commands.recipe_decisions import (
+    PutAwayRecipe,
+    RenameRecipe,
+    SetSubstitutes,
+    WriteRecipe,
+)
+from pantry.commands.sheet_decisions import AnswerMenu, SendSheet, SetAnswersFor, WithdrawSheet
 
 
 class AddGuest(Decision, frozen=True, kw_only=True):
@@ -257,16 +262,19 @@ DECISIONS: dict[str, type[Decision]] = {
     "pin": Pin,
     "place_order": PlaceOrder,
     "propose": Propose,
+    "put_away_recipe": PutAwayRecipe,
     "recall": Recall,
     "record_confirmation": RecordConfirmation,
     "record_credit": RecordCredit,
     "release": Release,
+    "rename_recipe": RenameRecipe,
     "reserve_labels": ReserveLabels,
     "revoke_device": RevokeDevice,
     "say_away": SayAway,
     "say_stay": SayStay,
     "send_order": SendOrder,
     "send_sheet": SendSheet,
+    "set_answers_for": SetAnswersFor,
     "set_aside": SetAside,
     "set_budget": SetBudget,
     "set_calendar": SetCalendar,

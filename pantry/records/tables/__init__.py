@@ -36,6 +36,7 @@ from pantry.records.tables.cold_chain import (  # noqa: E402 - as above
     TemperatureRow,
 )
 from pantry.records.tables.house import (  # noqa: E402 - as above
+    AnswersForRow,
     AreaRow,
     DeviceHeardRow,
     DeviceRow,
@@ -124,6 +125,7 @@ configure_mappers()
 __all__ = [
     "PASSING",
     "AnsweredLineRow",
+    "AnswersForRow",
     "AreaRow",
     "AskedForRow",
     "AwaitedRow",
