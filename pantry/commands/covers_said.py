@@ -12,7 +12,7 @@ from pantry.records.read import presence as read
 from pantry.records.rows import every, one
 from pantry.records.tables import ServiceRow
 from pantry.rules.menu import ServiceState
-from pantry.rules.presence import Covers, Meal, covers
+from pantry.rules.presence import Covers, Meal, covers, following
 from pantry.rules.services import lapsed
 
 COVERS_SAID = "covers_said"
@@ -71,11 +71,11 @@ def _to_come(books: Books) -> list[ServiceRow]:
 def _follow(books: Books, service: str, before: Covers, after: Covers) -> None:
     row = one(books.connection, ServiceRow, house=books.id, id=service)
     close(books, COVERS_SAID, service, "another number was said", "the house")
-    if after.number is None or row.covers == after.number:
-        return
-    if row.state == ServiceState.CONFIRMED.value or not after.number:
+    is_chosen = row.state == ServiceState.CONFIRMED.value
+    does = following(row.covers, before.number, after.number, is_chosen=is_chosen)
+    if does == "asked":
         _ask(books, row, after)
-    elif row.covers == before.number:
+    elif does == "follows":
         menus.moved_on(books, row, covers=after.number)
 
 

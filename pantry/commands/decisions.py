@@ -12,6 +12,7 @@ from pantry.commands.order_decisions import (
     RecordConfirmation,
     SendOrder,
     SetBudget,
+    SetTerms,
 )
 from pantry.commands.parts import (
     ChosenPart,
@@ -282,6 +283,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "set_policy": SetPolicy,
     "set_rota": SetRota,
     "set_substitutes": SetSubstitutes,
+    "set_terms": SetTerms,
     "settle": Settle,
     "swap_dish": SwapDish,
     "take_off": TakeOff,

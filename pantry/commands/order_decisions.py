@@ -6,7 +6,7 @@ from msgspec import Meta
 
 from pantry.commands.decision import Decision
 from pantry.commands.parts import MoneyPart, Number, OrderLinePart, Part
-from pantry.rules.supply import HowSent
+from pantry.rules.supply import HowSent, OrderGiven, Substitution
 
 Words = Annotated[str, Meta(min_length=1, max_length=200)]
 """Something said in words."""
@@ -101,3 +101,23 @@ class SetBudget(Decision, frozen=True, kw_only=True):
     """What the house means to spend on deliveries in a week; left out: it has no budget."""
 
     amount: MoneyPart | None = None
+
+
+class SetTerms(Decision, frozen=True, kw_only=True):
+    """A supplier's terms are all these now; what is left out it has not.
+
+    `may_fail`: one delivery earlier is planned for; of a hundred deliveries `fails_percent` do not
+    come. `send_minutes`: so long before the cut-off an order is given at the latest.
+    """
+
+    supplier: str
+    email: Annotated[str, Meta(max_length=254)] | None = None
+    minimum: MoneyPart | None = None
+    charge: MoneyPart | None = None
+    may_fail: bool = False
+    fails_percent: Annotated[int, Meta(ge=0, le=100)] | None = None
+    send_minutes: Annotated[int, Meta(ge=0, le=10_080)] = 0
+    order_given: OrderGiven | None = None
+    order_words: Words | None = None
+    substitution: Substitution | None = None
+    fallback_shop: Words | None = None

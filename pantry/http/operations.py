@@ -237,6 +237,15 @@ OPERATIONS = (
     ),
     Operation(
         "get",
+        "/api/orders.pdf",
+        "An order on A4, as its supplier reads it; for chef, manager.",
+        _PDF,
+        problems=(401, 403, 404, 503),
+        answered_as="application/pdf",
+        parameters=(asked("order", "its id", type="string"),),
+    ),
+    Operation(
+        "get",
         "/api/preparations.pdf",
         "The preparation list on A4; for porter, chef, manager.",
         _PDF,

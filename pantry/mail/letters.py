@@ -2,14 +2,11 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from email.headerregistry import Address
 from email.message import EmailMessage
 from email.policy import SMTP
 from email.utils import format_datetime
 
-from pantry.refusals import UnreadableInput, declare
-
-ADDRESS_UNREADABLE = declare("address_unreadable", "The e-mail address is not one.")
+from pantry.rules.mail_addresses import address
 
 DOMAIN = "chooseby.invalid"
 """Ends what letters are known by where the house has no domain of its own (RFC 2606)."""
@@ -44,28 +41,6 @@ class Letter:
     text: str
     attached: tuple[Attached, ...] = ()
     reply_to: str = ""
-
-
-def address(written: str) -> str:
-    """An e-mail address, looked at: one mailbox and nothing else.
-
-    Raises:
-        UnreadableInput: `address_unreadable`.
-    """
-    try:
-        found = Address(addr_spec=written.strip())
-        if found.username and "." in found.domain.strip("."):
-            return found.addr_spec
-        if found.username and found.domain == "localhost":
-            return found.addr_spec
-    except (ValueError, IndexError):
-        pass
-    raise UnreadableInput(
-        ADDRESS_UNREADABLE,
-        f"{written!r} is no e-mail address.",
-        "Write one address, such as office@larkfield.example.",
-        value=written,
-    )
 
 
 def message(letter: Letter, sender: str, sent_at: datetime) -> EmailMessage:

@@ -20,8 +20,9 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Self
 
-from pantry.mail.letters import Letter, address, message
+from pantry.mail.letters import Letter, message
 from pantry.refusals import NotNow, UnreadableInput, declare
+from pantry.rules.mail_addresses import address
 
 MAIL_NOT_TAKEN = declare("mail_not_taken", "The mail server did not take the letter.")
 MAIL_SETTINGS = declare("mail_settings", "A setting of CHOOSEBY_SMTP_* cannot be used.")

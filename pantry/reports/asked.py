@@ -46,6 +46,7 @@ from pantry.reports import (
     serving,
     sheets,
     shop_runs,
+    stay_change,
     stock,
     suppliers,
     trace,
@@ -75,7 +76,7 @@ from pantry.reports.shapes.notice import LongerNoticeRow
 from pantry.reports.shapes.ordering import BudgetRow, OrderRow, PriceRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
-from pantry.reports.shapes.presence import PresenceReport
+from pantry.reports.shapes.presence import PresenceReport, StayChangeRow
 from pantry.reports.shapes.questions import ChangeRow, QuestionRow
 from pantry.reports.shapes.recipes import RecipeRow
 from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
@@ -213,6 +214,20 @@ ASKED: Mapping[str, Asked] = {
     "serving": Asked(serving.serving, Report[ServingRow]),
     "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
+    "stay-change": Asked(
+        stay_change.stay_change,
+        Report[StayChangeRow],
+        {
+            "stay": None,
+            "heads": range(1_001),
+            "table": None,
+            "first": None,
+            "first_at": None,
+            "last": None,
+            "last_at": None,
+        },
+        frozenset({"table", "first"}),
+    ),
     "stock": Asked(stock.stock, Report[StockRow]),
     "suppliers": Asked(suppliers.suppliers, Report[SupplierRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),

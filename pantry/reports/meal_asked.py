@@ -27,6 +27,24 @@ class MealAsked:
         return f"{self.date.isoformat()}/{self.meal}/{self.table}"
 
 
+def table_asked(view: View, table: str) -> str:
+    """The id of the table that is meant, by its name or id.
+
+    Raises:
+        NotThere: `table_not_there`.
+    """
+    named = slug(table)
+    if named not in view.tables:
+        raise NotThere(
+            TABLE_NOT_THERE,
+            f"The house has no table {table!r}.",
+            "Name one of: " + ", ".join(each.name for each in view.tables.values()) + ".",
+            value=table,
+            field="table",
+        )
+    return named
+
+
 def meal_asked(view: View, *, on: str, meal: str, table: str, clock: str) -> MealAsked:
     """The meal that is meant.
 
@@ -41,15 +59,7 @@ def meal_asked(view: View, *, on: str, meal: str, table: str, clock: str) -> Mea
         NotThere: `table_not_there`.
         UnreadableInput: `meal_unreadable`.
     """
-    named = slug(table)
-    if named not in view.tables:
-        raise NotThere(
-            TABLE_NOT_THERE,
-            f"The house has no table {table!r}.",
-            "Name one of: " + ", ".join(each.name for each in view.tables.values()) + ".",
-            value=table,
-            field="table",
-        )
+    named = table_asked(view, table)
     try:
         day, hour = date.fromisoformat(on), time.fromisoformat(clock)
     except ValueError as error:

@@ -2,7 +2,7 @@
 
 from datetime import datetime, timedelta
 
-from pantry.records.rows import among, every
+from pantry.records.rows import among, every, find
 from pantry.records.tables import (
     AnsweredLineRow,
     FreeLineRow,
@@ -12,10 +12,16 @@ from pantry.records.tables import (
     OrderSentRow,
     PackRow,
     SupplierAnswerRow,
+    SupplierRow,
+    SupplierTermsRow,
 )
+from pantry.refusals import NotThere, declare
+from pantry.reports.order_text import free_from, order_text
 from pantry.reports.report import Row, amount, instant, money
 from pantry.reports.view import View
 from pantry.rules.deliveries import coming
+
+ORDER_NOT_THERE = declare("order_not_there", "No order has that id.")
 
 BACK = timedelta(days=14)
 """So far back orders that are done with are told."""
@@ -32,12 +38,34 @@ def orders(view: View) -> list[Row]:
     return [found.row(row) for row in sorted(told, key=lambda row: (row.delivery_at, row.id))]
 
 
+def one_order(view: View, name: str) -> Row:
+    """The order of that id, however old.
+
+    Raises:
+        NotThere: `order_not_there`.
+    """
+    row = find(view.connection, OrderRow, house=view.id, id=name)
+    if row is None:
+        raise NotThere(
+            ORDER_NOT_THERE,
+            f"There is no order {name!r}.",
+            "Ask for one by its id, as the report of orders has it.",
+            value=name,
+            field="order",
+        )
+    return _Found(view, [name]).row(row)
+
+
 class _Found:
     """What is kept of some orders, read once for all of them."""
 
     def __init__(self, view: View, ids: list[str]) -> None:
         self.view = view
         self.packs = {row.id: row for row in every(view.connection, PackRow, house=view.id)}
+        terms = every(view.connection, SupplierTermsRow, house=view.id)
+        self.terms = {row.supplier: row for row in terms}
+        suppliers = every(view.connection, SupplierRow, house=view.id)
+        self.emails = {row.id: row.email for row in suppliers}
         self.lines = among(view.connection, OrderLineRow, view.id, "purchase_order", ids)
         self.free = among(view.connection, FreeLineRow, view.id, "purchase_order", ids)
         self.sent = among(view.connection, OrderSentRow, view.id, "purchase_order", ids)
@@ -50,7 +78,7 @@ class _Found:
         view = self.view
         supplier = view.suppliers[order.supplier]
         lines = [row for row in self.lines if row.purchase_order == order.id]
-        return {
+        told = {
             "order": order.id,
             "supplier": supplier.name,
             "supplier_id": order.supplier,
@@ -71,6 +99,16 @@ class _Found:
             "sent": self._sent(order.id),
             "answers": [self._answer(row) for row in self._answers(order.id)],
         }
+        return told | self._to_be_sent(order, told)
+
+    def _to_be_sent(self, order: OrderRow, told: Row) -> Row:
+        terms = self.terms.get(order.supplier)
+        return {
+            "text": order_text(self.view, told, order.delivery_at),
+            "email": self.emails.get(order.supplier),
+            "order_given": terms.order_given if terms else None,
+            "order_words": terms.order_words if terms else None,
+        }
 
     def _price(self, pack: str) -> int:
         row = self.packs.get(pack)
@@ -89,6 +127,7 @@ class _Found:
             "received": amount(row.received, item),
             "price": money(self._price(row.pack), self.view),
             "cost": money(row.packs * self._price(row.pack), self.view),
+            "free_from": free_from(item.name, self.view.pack_names.get(row.pack, "")),
         }
 
     def _sent(self, order: str) -> list[Row]:

@@ -43,6 +43,7 @@ def _row(view: View, row: SupplierRow, terms: SupplierTermsRow | None) -> Row:
         "minimum": money(row.minimum, view),
         "charge": money(row.charge, view),
         "may_fail": row.may_fail,
+        "send_minutes": row.send_minutes,
         "fails_percent": told.fails_percent,
         "zone": told.zone,
         "order_given": told.order_given,

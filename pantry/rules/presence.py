@@ -211,6 +211,29 @@ def _is_away(away: Away, meal: Meal) -> bool:
     return away.first <= meal.on <= away.last and away.meal in ("", meal.name)
 
 
+Following = Literal["agrees", "asked", "follows", "keeps"]
+"""What a menu does when another number is said than before."""
+
+
+def following(stands: int, before: int | None, after: int | None, *, is_chosen: bool) -> Following:
+    """What becomes of a menu for which another number is said.
+
+    What is proposed at the number that was said follows; at another it has that from the chef, and
+    keeps it. About what is chosen, or where nobody is left to eat, the chef is asked.
+
+    Args:
+        stands: the covers it stands at.
+        before: what was said before; None: nothing.
+        after: what is said now.
+        is_chosen: it is confirmed.
+    """
+    if after is None or stands == after:
+        return "agrees"
+    if is_chosen or not after:
+        return "asked"
+    return "follows" if stands == before else "keeps"
+
+
 def people_on(day: date, people: int, tables: Iterable[DiningTable], presence: Presence) -> int:
     """How many are in the house on a day: those it is set to, and what was said of the day (RQ5).
 

@@ -12,6 +12,12 @@ from pantry.rules.public_holidays import HolidayRule
 HowSent = Literal["email", "telephone", "message", "by_hand", "portal"]
 """How an order reached its supplier."""
 
+OrderGiven = Literal["telephone", "email", "by_hand"]
+"""How a supplier takes orders."""
+
+Substitution = Literal["ask_first", "never", "allowed"]
+"""What a supplier may do where something is not to be had."""
+
 
 @dataclass(frozen=True, slots=True)
 class DeliveryRule:

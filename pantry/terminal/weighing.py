@@ -12,11 +12,7 @@ _PARTS = 3
 
 @click.command("late-change")
 @click.argument("service", metavar="DATE/MEAL/TABLE")
-@click.option(
-    "--covers",
-    type=click.IntRange(min=1, max=1000),
-    help="So many eat; else those who are said to.",
-)
+@click.option("--covers", type=click.IntRange(min=1, max=1000), help="So many eat.")
 @click.option("--date", metavar="YYYY-MM-DD", help="It is on another day.")
 @click.option("--meal", metavar="MEAL", help="It is another meal.")
 @click.option("--table", metavar="TABLE", help="It is at another table.")
@@ -34,7 +30,11 @@ def late_change_command(service: str, *, off: bool, as_json: bool, **to: str | i
 @click.command("dishes-for")
 @click.argument("service", metavar="DATE/MEAL/TABLE")
 @click.option("--time", metavar="HH:MM", required=True, help="When it is served.")
-@click.option("--covers", type=click.IntRange(min=1, max=1000), help="So many eat.")
+@click.option(
+    "--covers",
+    type=click.IntRange(min=1, max=1000),
+    help="So many eat; else those who are said to.",
+)
 @json_option
 def dishes_for_command(service: str, *, time: str, covers: int | None, as_json: bool) -> None:
     """What each dish would come to at a meal, before it is proposed."""

@@ -28,14 +28,16 @@ def test_PL7_a_figure_of_the_plan_opens_to_what_it_is_made_of(opened, shared_hou
     expect(figure).to_be_focused()
 
 
-def test_an_order_that_is_placed_is_on_its_way_and_no_longer_due(opened, house):
+def test_PL2_what_is_lacking_is_added_to_the_order_that_is_placed_for_the_boat(opened, house):
+    """Four lines are ordered of the boat already: a second order would be charged a second time."""
     page = opened.as_role(house, "manager")
     now = page.get_by_role("region", name="Order now")
     now.get_by_role("button", name="It is ordered: 1 line").click()
     expect(now.get_by_text("Nothing presses.")).to_be_visible()
     coming = page.get_by_role("region", name="On its way").get_by_role("listitem")
     boats = coming.filter(has_text="Kelderay Boat Stores")
-    expect(boats).to_have_count(2)
+    expect(boats).to_have_count(1)
+    expect(boats).to_contain_text("5 lines")
 
 
 def test_SY3_an_order_placed_by_somebody_else_meanwhile_is_a_conflict(opened, house):

@@ -134,6 +134,7 @@ def test_SY3_two_people_who_have_not_seen_each_others_order_do_not_order_twice(h
         ("take_off", {"service": DINNER, "reason": "away"}),
         ("set_par", {"item": "butter"}),
         ("set_calendar", {"supplier": "hill-dairy"}),
+        ("set_terms", {"supplier": "hill-dairy"}),
         ("approve_recipe", {"recipe": "pancakes"}),
         ("change_product", {"pack": "hill-dairy/butter/250-g-block"}),
         ("place_order", {"supplier": "hill-dairy", "delivery": "2027-03-09", "lines": LINES}),

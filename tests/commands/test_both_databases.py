@@ -43,6 +43,8 @@ def decisions(house):
     house.do("set_policy", policy)
     calendar = {"supplier": "bruns-butcher", "deliveries": [CALENDAR]}
     house.do("set_calendar", calendar, person=MANAGER)
+    terms = {"supplier": "bruns-butcher", "may_fail": True, "order_given": "telephone"}
+    house.do("set_terms", terms, person=MANAGER)
     house.do("enrol_device", {"device": "p", "name": "Phone"}, person=MANAGER)
     house.do("revoke_device", {"device": "p"}, person=MANAGER)
     house.do("approve_recipe", {"recipe": "new-dish"})
@@ -53,7 +55,12 @@ def decisions(house):
         "call_off_delivery", {"supplier": "hill-dairy", "date": "2027-03-26", "reason": "snow"}
     )
     house.do("place_order", ORDER)
-    house.do("close_delivery", {"order": "hill-dairy/2027-03-09/2", "driver": "Ines"})
+    again = "hill-dairy/2027-03-09/2"
+    house.do("send_order", {"order": again, "how": "telephone", "to_whom": "Ines"}, person=MANAGER)
+    said = {"order": again, "lines": [], "said_by": "Ines"}
+    house.do("record_confirmation", said, person=MANAGER)
+    house.do("set_budget", {"amount": {"minor": 40_000, "currency": "GBP"}}, person=MANAGER)
+    house.do("close_delivery", {"order": again, "driver": "Ines"})
     owed = house.rows(CreditRow)[0].id
     house.do("record_credit", {"credit": owed, "reason": "too little"}, person=MANAGER)
 

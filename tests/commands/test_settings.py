@@ -1,6 +1,7 @@
 """What the house decides for good: par, calendars, policy, recipes, products (PL2, SL5, AL3)."""
 
 import json
+from datetime import timedelta
 
 import pytest
 
@@ -13,6 +14,8 @@ from pantry.records.tables import (
     PackRow,
     PolicyOverrideRow,
     RecipeRow,
+    SupplierRow,
+    SupplierTermsRow,
 )
 from tests.commands.house import DAY, at, use_by
 from tests.commands.larkfield import APPROVER, CHEF, ID, MANAGER, PORTER
@@ -92,6 +95,62 @@ def test_PL5_a_calendar_reckons_the_deadlines_of_what_is_confirmed_anew(house):
 def test_PL2_a_calendar_that_cannot_be_read_changes_nothing(house, body, code):
     assert house.refuses("set_calendar", body, person=MANAGER).code == code
     assert len(house.rows(DeliveryRuleRow, supplier="hill-dairy")) == 5
+
+
+# set_terms
+
+
+def terms(**more):
+    return {"supplier": "Hill Dairy"} | more
+
+
+def test_PL2_terms_are_all_written_and_what_is_left_out_is_not_there_any_more(house):
+    full = terms(
+        email=" orders@hill-dairy.example ",
+        minimum={"minor": 2500, "currency": "GBP"},
+        charge={"minor": 450, "currency": "GBP"},
+        may_fail=True,
+        fails_percent=5,
+        send_minutes=30,
+        order_given="email",
+        order_words="by noon, please",
+        substitution="ask_first",
+        fallback_shop="Village Shop",
+    )
+    house.do("set_terms", full, person=MANAGER)
+    row = house.row(SupplierRow, id="hill-dairy")
+    assert (row.email, row.minimum, row.charge) == ("orders@hill-dairy.example", 2500, 450)
+    assert (row.may_fail, row.send_minutes) == (True, 30)
+    told = house.row(SupplierTermsRow, supplier="hill-dairy")
+    assert (told.order_given, told.substitution, told.fails_percent) == ("email", "ask_first", 5)
+    house.do("set_terms", terms(order_words="ring them"), person=MANAGER)
+    row = house.row(SupplierRow, id="hill-dairy")
+    assert (row.email, row.minimum, row.may_fail, row.send_minutes) == (None, 0, False, 0)
+    assert house.row(SupplierTermsRow, supplier="hill-dairy").order_given is None
+
+
+def test_PL5_an_order_that_takes_long_to_send_has_its_deadline_earlier(house):
+    house.menu(DINNER, "rice-pudding")
+    before = house.needs(item="whole-milk")[0].last_order_by
+    house.do("set_terms", terms(send_minutes=45), person=MANAGER)
+    assert house.needs(item="whole-milk")[0].last_order_by == before - timedelta(minutes=45)
+
+
+@pytest.mark.parametrize(
+    ("more", "code"),
+    [
+        ({"supplier": "?"}, "supplier_unknown"),
+        ({"email": "the dairy"}, "address_unreadable"),
+        ({"charge": {"minor": -1, "currency": "GBP"}}, "body_unreadable"),
+        ({"minimum": {"minor": 100, "currency": "EUR"}}, "currency_foreign"),
+        ({"fails_percent": 101}, "body_unreadable"),
+        ({"substitution": "whatever"}, "body_unreadable"),
+    ],
+)
+def test_PL2_terms_that_cannot_be_read_change_nothing(house, more, code):
+    before = house.row(SupplierRow, id="hill-dairy")
+    assert house.refuses("set_terms", terms(**more), person=MANAGER).code == code
+    assert house.row(SupplierRow, id="hill-dairy") == before
 
 
 # set_policy

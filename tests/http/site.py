@@ -43,6 +43,7 @@ ARGUMENTS = {
     "meal": "dinner",
     "table": "family",
     "time": "19:30",
+    "first": SERVICE.partition("/")[0],
 }
 """What a report can be asked that needs an argument; the prefix 950 is GS1's own, for examples."""
 

@@ -7,9 +7,10 @@ from email.parser import BytesParser
 
 import pytest
 
-from pantry.mail.letters import Attached, Letter, address
+from pantry.mail.letters import Attached, Letter
 from pantry.mail.mail_server import MailServer, NotSent
 from pantry.refusals import UnreadableInput
+from pantry.rules.mail_addresses import address
 from tests.mail.smtp_server import PASSWORD, USER, mail_server
 
 SENT_AT = datetime(2027, 3, 8, 7, tzinfo=UTC)

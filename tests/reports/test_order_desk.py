@@ -1,6 +1,7 @@
 """What the order desk is told: orders as they stand, prices, the week's budget."""
 
 from pantry.reports.budget import budget, monday
+from pantry.reports.order_text import free_from
 from pantry.reports.orders import orders
 from pantry.reports.prices import dearer_permille, prices
 from tests.commands.house import at
@@ -117,3 +118,20 @@ def test_the_budget_stands_beside_it_once_it_is_set(lodge):
 def test_a_week_begins_on_a_monday():
     """ISO 8601: Monday is the first day of the week."""
     assert all(monday(at(day).date()).isocalendar().weekday == 1 for day in range(1, 29))
+
+
+def test_the_text_says_what_is_ordered_for_when_and_by_what_reference(lodge):
+    place(lodge, free=[{"words": "goat curd", "amount": "3 small tubs"}])
+    (row,) = told(lodge, orders)
+    said = row["text"].splitlines()
+    assert f"Order of Larkfield Lodge, our reference {ORDER}" in said
+    assert "For delivery on Tuesday 9 March 2027, 06:45" in said
+    assert "2 x 2 l bottle: Whole milk" in said
+    assert "3 small tubs: goat curd" in said
+
+
+def test_AL3_a_product_that_is_asked_for_as_free_of_something_says_so():
+    assert free_from("Gluten-free flour") == ["gluten"]
+    assert free_from("Oat drink", "1 l, free from milk") == ["milk"]
+    assert free_from("Egg whites", "stone-free cherries") == []
+    assert free_from("Butter") == []

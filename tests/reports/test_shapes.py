@@ -27,6 +27,7 @@ DAYS = (0, 3)
 
 
 OTHERWISE = {
+    "stay-change": {"table": "family", "first": "2027-03-12", "heads": 2},
     "late-change": {"off": "yes"},
     "dishes-for": {
         "date": "2027-03-14",

@@ -1,7 +1,7 @@
 """What a row of the sheet `suppliers` says of the calendar and the terms; empty: as it was."""
 
 from collections.abc import Callable
-from typing import Any
+from typing import Any, get_args
 from zoneinfo import ZoneInfo
 
 from pantry.commands.book import cells
@@ -10,21 +10,16 @@ from pantry.commands.set_calendar import holiday_columns
 from pantry.refusals import Refusal
 from pantry.rules.house_time import zone
 from pantry.rules.public_holidays import HolidayDelivery, HolidayRule
-
-GIVEN = ("telephone", "email", "by_hand")
-"""How an order is given."""
-
-SUBSTITUTION = ("ask_first", "never", "allowed")
-"""What the supplier may do where something is not to be had."""
+from pantry.rules.supply import OrderGiven, Substitution
 
 _READERS: dict[str, Callable[[str], Any]] = {
     "time_zone": lambda text: zone(text).key,
     "on_holiday": cells.one_of(*HolidayDelivery),
     "holiday_orders": cells.yes_no,
     "fails_percent": cells.whole(0, 100),
-    "order_given": cells.one_of(*GIVEN),
+    "order_given": cells.one_of(*get_args(OrderGiven)),
     "order_words": str,
-    "substitution": cells.one_of(*SUBSTITUTION),
+    "substitution": cells.one_of(*get_args(Substitution)),
     "fallback_shop": str,
 }
 _STORED = {"time_zone": "zone", "on_holiday": "holiday_delivery"}

@@ -7,7 +7,7 @@ from pantry.rules.supply import HowSent
 
 
 class OrderedLine(Shape, frozen=True):
-    """A line of an order: what of the packs that were asked for comes, and at what price."""
+    """A line of an order, at the present price; `free_from` are allergens it must be without."""
 
     item: str
     item_id: str
@@ -19,6 +19,7 @@ class OrderedLine(Shape, frozen=True):
     received: Quantity
     price: Money
     cost: Money
+    free_from: list[str]
 
 
 class FreeLine(Shape, frozen=True):
@@ -70,7 +71,8 @@ class SupplierAnswer(Shape, frozen=True):
 class OrderRow(Shape, frozen=True):
     """An order: what is on it, how it was sent, what the supplier said.
 
-    `cutoff` null: it comes at a time at which the supplier's calendar has no delivery.
+    `cutoff` null: it comes at a time at which the supplier's calendar has no delivery. `text` is
+    the order as it is sent to the supplier, whose `email` and terms stand beside it.
     """
 
     order: str
@@ -88,6 +90,10 @@ class OrderRow(Shape, frozen=True):
     minimum: Money
     sent: list[Sending]
     answers: list[SupplierAnswer]
+    text: str
+    email: str | None
+    order_given: str | None
+    order_words: str | None
 
 
 class PriceChange(Shape, frozen=True):

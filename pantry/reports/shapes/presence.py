@@ -7,6 +7,7 @@ from msgspec import Meta
 from pantry.reports.shapes.envelope import Report
 from pantry.reports.shapes.written import Day, Instant, Number, Shape
 from pantry.rules.menu import ServiceState
+from pantry.rules.presence import Following
 
 Weekday = Annotated[int, Meta(ge=0, le=6)]
 """0 is Monday (ISO 8601, less one)."""
@@ -50,6 +51,21 @@ class PresenceRow(Shape, frozen=True):
     made_of: list[CoversPart]
     said: CoversSaid | None
     menu: MenuThere | None
+
+
+class StayChangeRow(Shape, frozen=True):
+    """A menu for which another number would be said; `following`: what it would do then."""
+
+    service: str
+    date: Day
+    meal: str
+    table: str
+    at: Instant
+    state: ServiceState
+    covers: Number
+    said: Number | None
+    would_be: Number | None
+    following: Following
 
 
 class OneStay(Shape, frozen=True):

@@ -66,6 +66,7 @@ class SupplierRow(Shape, frozen=True):
     minimum: Money
     charge: Money
     may_fail: bool
+    send_minutes: Number
     fails_percent: Number | None
     zone: str | None
     order_given: str | None

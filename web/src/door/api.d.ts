@@ -379,6 +379,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/orders.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** An order on A4, as its supplier reads it; for chef, manager. */
+        get: operations["orders.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/preparations.pdf": {
         parameters: {
             query?: never;
@@ -1273,6 +1290,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/shop-runs.csv`.
          */
         get: operations["report_shop_runs"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/stay-change": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report stay-change (approver, chef, manager).
+         * @description Its rows as a sheet: `/api/reports/stay-change.csv`.
+         */
+        get: operations["report_stay_change"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2606,6 +2643,38 @@ export interface components {
             ratio?: string;
             /** @default  */
             when?: string;
+        };
+        /**
+         * SetTerms
+         * @description A supplier's terms are all these now; what is left out it has not.
+         *
+         *     `may_fail`: one delivery earlier is planned for; of a hundred deliveries `fails_percent` do not
+         *     come. `send_minutes`: so long before the cut-off an order is given at the latest.
+         */
+        SetTerms: {
+            /** @default null */
+            base?: number | string | null;
+            supplier: string;
+            /** @default null */
+            email?: string | null;
+            /** @default null */
+            minimum?: components["schemas"]["MoneyPart"] | null;
+            /** @default null */
+            charge?: components["schemas"]["MoneyPart"] | null;
+            /** @default false */
+            may_fail?: boolean;
+            /** @default null */
+            fails_percent?: number | null;
+            /** @default 0 */
+            send_minutes?: number;
+            /** @default null */
+            order_given?: ("by_hand" | "email" | "telephone") | null;
+            /** @default null */
+            order_words?: string | null;
+            /** @default null */
+            substitution?: ("allowed" | "ask_first" | "never") | null;
+            /** @default null */
+            fallback_shop?: string | null;
         };
         /**
          * Settle
@@ -4588,7 +4657,8 @@ export interface components {
          * OrderRow
          * @description An order: what is on it, how it was sent, what the supplier said.
          *
-         *     `cutoff` null: it comes at a time at which the supplier's calendar has no delivery.
+         *     `cutoff` null: it comes at a time at which the supplier's calendar has no delivery. `text` is
+         *     the order as it is sent to the supplier, whose `email` and terms stand beside it.
          */
         OrderRow: {
             order: string;
@@ -4608,10 +4678,14 @@ export interface components {
             minimum: components["schemas"]["Money"];
             sent: components["schemas"]["Sending"][];
             answers: components["schemas"]["SupplierAnswer"][];
+            text: string;
+            email: string | null;
+            order_given: string | null;
+            order_words: string | null;
         };
         /**
          * OrderedLine
-         * @description A line of an order: what of the packs that were asked for comes, and at what price.
+         * @description A line of an order, at the present price; `free_from` are allergens it must be without.
          */
         OrderedLine: {
             item: string;
@@ -4624,6 +4698,7 @@ export interface components {
             received: components["schemas"]["Quantity"];
             price: components["schemas"]["Money"];
             cost: components["schemas"]["Money"];
+            free_from: string[];
         };
         /**
          * FreeLine
@@ -5551,6 +5626,25 @@ export interface components {
             cost: components["schemas"]["Money"] | null;
         };
         /**
+         * StayChangeRow
+         * @description A menu for which another number would be said; `following`: what it would do then.
+         */
+        StayChangeRow: {
+            service: string;
+            /** Format: date */
+            date: string;
+            meal: string;
+            table: string;
+            /** Format: date-time */
+            at: string;
+            state: components["schemas"]["ServiceState"];
+            covers: number;
+            said: number | null;
+            would_be: number | null;
+            /** @enum {unknown} */
+            following: "agrees" | "asked" | "follows" | "keeps";
+        };
+        /**
          * StockRow
          * @description A batch: on hand = available + promised + on hold + emergency (LG2).
          *
@@ -5606,6 +5700,7 @@ export interface components {
             minimum: components["schemas"]["Money"];
             charge: components["schemas"]["Money"];
             may_fail: boolean;
+            send_minutes: number;
             fails_percent: number | null;
             zone: string | null;
             order_given: string | null;
@@ -6430,6 +6525,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["ShopRunRow"][];
+        };
+        /**
+         * Report[StayChangeRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_stay_change: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["StayChangeRow"][];
         };
         /**
          * Report[StockRow]
@@ -8315,6 +8423,41 @@ export interface components {
             kind: "set_substitutes";
             body: components["schemas"]["SetSubstitutes"];
         };
+        /**
+         * @description A supplier's terms are all these now; what is left out it has not.
+         *
+         *     `may_fail`: one delivery earlier is planned for; of a hundred deliveries `fails_percent` do not
+         *     come. `send_minutes`: so long before the cut-off an order is given at the latest. (manager)
+         */
+        Command_set_terms: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_terms";
+            body: components["schemas"]["SetTerms"];
+        };
         /** @description A question is answered. (chef, manager, porter) */
         Command_settle: {
             /**
@@ -8754,7 +8897,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_put_away_recipe"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_rename_recipe"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_answers_for"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_put_away_recipe"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_rename_recipe"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_answers_for"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_set_terms"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -10368,6 +10511,65 @@ export interface operations {
             };
             /** @description It can be read, and cannot be done. */
             422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "orders.pdf": {
+        parameters: {
+            query?: {
+                /** @description its id */
+                order?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -13350,6 +13552,79 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_shop_runs"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_stay_change: {
+        parameters: {
+            query: {
+                stay?: string;
+                heads?: number;
+                table: string;
+                first: string;
+                first_at?: string;
+                last?: string;
+                last_at?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_stay_change"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

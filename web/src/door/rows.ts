@@ -47,6 +47,7 @@ export type ItemRow = RowOf<"items">;
 export type CodeRow = RowOf<"code">;
 
 export type PresenceRow = RowOf<"presence">;
+export type StayChangeRow = RowOf<"stay-change">;
 export type MenuRow = RowOf<"menus">;
 export type MenuDish = Wire["MenuDish"];
 /** What the household answered to a menu. */
@@ -98,6 +99,10 @@ export type FailedPlaceRow = RowOf<"failed-places">;
 export type CoolingRow = RowOf<"cooling">;
 export type CheckRow = RowOf<"checks">;
 
+/** An order as it stands, with how it was sent and what its supplier said. */
+export type OrderRow = RowOf<"orders">;
+export type PriceRow = RowOf<"prices">;
+export type BudgetRow = RowOf<"budget">;
 export type CreditRow = RowOf<"credits">;
 export type SupplierRow = RowOf<"suppliers">;
 export type NoticeRow = RowOf<"notice">;

@@ -281,6 +281,15 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./manager/shop_runs").then((room) => room.ShopRuns),
   },
   {
+    to: "/order-desk",
+    name: "Order desk",
+    part: "today",
+    reads: "orders",
+    gives: "place_order",
+    door: NOBODY,
+    screen: () => import("./manager/desk/desk").then((room) => room.OrderDesk),
+  },
+  {
     to: "/suppliers",
     name: "Suppliers",
     part: "house",

@@ -52,6 +52,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   set_par: "Par level",
   set_rota: "Rota",
   set_substitutes: "Substitutes",
+  set_terms: "Terms of a supplier",
   settle: "Question answered",
   shop_run: "Shop run",
   swap_dish: "Dish changed",

@@ -1,9 +1,11 @@
 import { useSignal } from "@preact/signals";
 import { isGiven } from "../../door/command";
 import type { MenuRow } from "../../door/rows";
+import { mayRead } from "../../door/session";
 import { Button } from "../../parts/button";
 import { useGiving } from "../../parts/giving";
 import { Panel } from "../../parts/panel";
+import { Link } from "../../parts/router";
 import { Answered } from "./answered";
 import { useEffects } from "./effects";
 import { EffectsShown } from "./effects_shown";
@@ -45,6 +47,14 @@ export function ChangeCovers({ row, to, zone, onChanged, onClose }: ChangeCovers
         }}
       >
         <Stepper label="Covers" value={covers} />
+        {mayRead("presence") && (
+          <p>
+            Somebody comes, leaves or eats out?{" "}
+            <Link class="touch" to="/who-is-here">
+              Say it at Who is here
+            </Link>
+          </p>
+        )}
         <p class="soft">
           {own.length > 0
             ? `Dishes with portions of their own keep them: ${own.map((dish) => `${dish.name} ${dish.portions}`).join(", ")}.`

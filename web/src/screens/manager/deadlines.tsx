@@ -1,7 +1,7 @@
 import "../../look/manager.css";
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
-import type { ExpectedRow, HouseRow, PlanRow } from "../../door/rows";
+import type { ExpectedRow, HouseRow, OrderRow, PlanRow } from "../../door/rows";
 import { mayGive } from "../../door/session";
 import { Place } from "../../parts/frame";
 import { Opens } from "../../parts/opens";
@@ -13,8 +13,9 @@ import { amount, many } from "../../words/amounts";
 import { moment } from "../../words/time";
 import { AskedFor } from "../shared/asked_for";
 import { Derived } from "./derived";
+import { dueOrders, tooLate } from "./due";
 import { OrderCard } from "./order_card";
-import { dueOrders, reason, tooLate } from "./orders";
+import { reason } from "./reason";
 
 /** What must be ordered, of whom, by what hour, and why; what cannot be had any more; what is on its way. */
 export function Deadlines() {
@@ -39,6 +40,11 @@ export function Deadlines() {
           </>
         )}
       </Shown>
+      {mayGive("place_order") && (
+        <Link class="button" to="/order-desk">
+          To the order desk
+        </Link>
+      )}
       <AskedFor />
       <OnOrder />
     </Place>
@@ -49,8 +55,14 @@ function Orders(props: { rows: PlanRow[]; zone: string; house: HouseRow | undefi
   const due = dueOrders(props.rows);
   const pressing = due.filter((order) => order.alert !== "none");
   const later = due.filter((order) => order.alert === "none");
-  const version = (name: string) =>
-    props.house?.suppliers.find((each) => each.supplier === name)?.version;
+  const placed = useReport<OrderRow>("orders").said.value?.rows;
+  const supplierOf = (name: string) =>
+    props.house?.suppliers.find((each) => each.supplier === name);
+  const placedFor = (supplier: string, delivery: string) =>
+    placed?.find(
+      (order) =>
+        order.state === "open" && order.supplier === supplier && order.delivery === delivery,
+    );
   const cards = (orders: typeof due) => (
     <div class="orders">
       {orders.map((order) => (
@@ -58,8 +70,11 @@ function Orders(props: { rows: PlanRow[]; zone: string; house: HouseRow | undefi
           key={order.key}
           due={order}
           zone={props.zone}
-          base={version(order.supplier)}
-          places={mayGive("place_order")}
+          base={supplierOf(order.supplier)?.version}
+          supplierId={supplierOf(order.supplier)?.id}
+          placed={placedFor(order.supplier, order.delivery)}
+          // as long as it is not known what is placed, a second order might be
+          places={placed !== undefined && mayGive("place_order")}
         />
       ))}
     </div>

@@ -1,33 +1,46 @@
 import { useSignal } from "@preact/signals";
 import { now } from "../../door/clock";
 import { type Answer, type Command, give, isGiven, newCommand } from "../../door/command";
-import type { Alert } from "../../door/rows";
+import type { OrderRow } from "../../door/rows";
 import { Button } from "../../parts/button";
 import { Opens } from "../../parts/opens";
+import { Link } from "../../parts/router";
 import { Said, Wrong } from "../../parts/said";
 import { TimeLeft } from "../../parts/time_left";
 import { amount, many, money } from "../../words/amounts";
 import { moment } from "../../words/time";
+import { Alert } from "./alert";
 import { Derived } from "./derived";
-import { costOf, type Due, reason } from "./orders";
-
-const ALERTS: Record<Alert, string> = {
-  none: "not yet due",
-  open: "order now",
-  last_call: "last call",
-  missed: "too late",
-};
+import { linkOf } from "./desk/link";
+import { costOf, type Due } from "./due";
+import { reason } from "./reason";
 
 interface OrderCardProps {
   due: Due;
   zone: string;
   /** The version of the supplier that is on the screen: nobody orders twice without seeing it. */
   base: number | undefined;
+  /** The order that is placed for that delivery already: it is amended, and no second one follows it. */
+  placed: OrderRow | undefined;
+  supplierId: string | undefined;
   places: boolean;
 }
 
+/** What places it: an order of its own, or the lines added to the one that is open. */
+function ordering(due: Due, placed: OrderRow | undefined, base: number | undefined): Command {
+  const more = due.rows.map(({ item, pack, packs }) => ({ item, pack, packs }));
+  if (placed) {
+    const before = placed.lines.map(({ item, pack, packs }) => ({ item, pack, packs }));
+    const body = { order: placed.order, lines: [...before, ...more] };
+    return newCommand("amend_order", body, placed.version);
+  }
+  const body = { supplier: due.supplier, delivery: due.delivery, lines: more };
+  return newCommand("place_order", body, base);
+}
+
 /** One order that is due: its deadline, its lines with their reasons, and placing it. */
-export function OrderCard({ due, zone, base, places }: OrderCardProps) {
+export function OrderCard(props: OrderCardProps) {
+  const { due, zone, placed, supplierId, places } = props;
   const open = useSignal(due.alert !== "none");
   const made = useSignal<Command | null>(null);
   const answer = useSignal<Answer | null>(null);
@@ -38,9 +51,7 @@ export function OrderCard({ due, zone, base, places }: OrderCardProps) {
     busy.value = true;
     // what was refused is decided anew; what was not answered is sent again as it is
     const again = answer.value?.problem?.status === 0 ? made.value : null;
-    const lines = due.rows.map(({ item, pack, packs }) => ({ item, pack, packs }));
-    const body = { supplier: due.supplier, delivery: due.delivery, lines };
-    made.value = again ?? newCommand("place_order", body, base);
+    made.value = again ?? ordering(due, placed, props.base);
     answer.value = await give(made.value);
     busy.value = false;
   };
@@ -49,13 +60,14 @@ export function OrderCard({ due, zone, base, places }: OrderCardProps) {
       <header class="stack tight">
         <div class="row ends base">
           <h3>{due.supplier}</h3>
-          <span class={`alert ${due.alert}`}>{ALERTS[due.alert]}</span>
+          <Alert alert={due.alert} />
         </div>
         <TimeLeft at={due.orderBy} now={now.value} zone={zone} what="order by" />
         <div class="row ends base">
           <span>comes {moment(due.delivery, zone, now.value)}</span>
           <span class="figure">{cost && money(cost)}</span>
         </div>
+        {placed && <span>added to the order that is placed for it already</span>}
       </header>
       {open.value ? (
         <ul class="lines">
@@ -88,6 +100,11 @@ export function OrderCard({ due, zone, base, places }: OrderCardProps) {
         >
           {many(due.rows.length, "line")}, and why
         </Button>
+      )}
+      {supplierId && (
+        <Link class="touch" to={linkOf({ supplierId, delivery: due.delivery })}>
+          Look at all of it and change it<span class="unseen">: {due.supplier}</span>
+        </Link>
       )}
       {answer.value?.problem && <Wrong problem={answer.value.problem} />}
       {done && (

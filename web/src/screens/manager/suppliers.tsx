@@ -8,8 +8,10 @@ import { Nothing } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { money } from "../../words/amounts";
 import { dayName, moment } from "../../words/time";
+import { DeliveryDays } from "./delivery_days";
 import { CallOff, Closed, Holidays } from "./supplier_forms";
 import { Weeks } from "./supplier_weeks";
+import { Terms } from "./terms_form";
 
 /** Who sells to the house: what comes of them in the next weeks, by when, what moves it, and changing that. */
 export function Suppliers() {
@@ -68,6 +70,12 @@ function One({ row, zone }: { row: SupplierRow; zone: string }) {
         </Opens>
         <Opens figure="Public holidays" title={row.supplier}>
           <Holidays row={row} />
+        </Opens>
+        <Opens figure="Delivery days" title={row.supplier}>
+          <DeliveryDays row={row} />
+        </Opens>
+        <Opens figure="Terms" title={row.supplier}>
+          <Terms row={row} />
         </Opens>
       </div>
     </article>

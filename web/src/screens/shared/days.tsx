@@ -3,13 +3,14 @@ import { DAYS_AHEAD } from "../../door/needed";
 import { useReport } from "../../door/reports";
 import type { DayMark } from "../../door/rows";
 import { mayRead } from "../../door/session";
-import { DayLine, share } from "../../parts/day_line";
+import { DayLine } from "../../parts/day_line";
 import { DayWords } from "../../parts/day_words";
 import { Place } from "../../parts/frame";
 import { Mark, type What } from "../../parts/marks";
 import { Nothing } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { dayName, dayOf, near } from "../../words/time";
+import { daysOf, pastOf } from "./days_ahead";
 
 const LEGEND: [What, string][] = [
   ["service", "a meal"],
@@ -65,12 +66,6 @@ function Line({ days, zone }: { days: [string, DayMark[]][]; zone: string }) {
   );
 }
 
-/** The part of a day that is over; null where it is not today. */
-function pastOf(day: string, zone: string): number | null {
-  const at = new Date(now.value);
-  return day === dayOf(at, zone) ? share(at.toISOString(), zone) : null;
-}
-
 function Day({ day, marks, zone }: { day: string; marks: DayMark[]; zone: string }) {
   const today = dayOf(new Date(now.value), zone);
   const said = near(day, today);
@@ -83,13 +78,4 @@ function Day({ day, marks, zone }: { day: string; marks: DayMark[]; zone: string
       <DayWords marks={marks} zone={zone} now={now.value} linked={mayRead("menus")} />
     </section>
   );
-}
-
-/** Every day from today on, an empty one included: a day without a delivery is news, too. */
-function daysOf(marks: DayMark[], zone: string): [string, DayMark[]][] {
-  const first = new Date(now.value);
-  return Array.from({ length: DAYS_AHEAD }, (_, ahead): [string, DayMark[]] => {
-    const day = dayOf(new Date(first.getTime() + ahead * 86_400_000), zone);
-    return [day, marks.filter((mark) => mark.day === day)];
-  });
 }

@@ -16,6 +16,22 @@ export function daysAhead(zone: string): { value: string; label: string }[] {
   });
 }
 
+interface Option {
+  value: string;
+  label: string;
+}
+
+/** Options with what is chosen among them, where that is no longer or not yet one: what is earlier first. */
+export function among(
+  options: Option[],
+  chosen: string,
+  name = (value: string) => value,
+): Option[] {
+  if (!chosen || options.some(({ value }) => value === chosen)) return options;
+  const own = { value: chosen, label: name(chosen) };
+  return chosen < (options[0]?.value ?? "") ? [own, ...options] : [...options, own];
+}
+
 /** The tables that have meals, by rank. */
 export function tablesOf(told: Told): string[] {
   return [...new Set(told.rows.map(({ table }) => table))];

@@ -5,6 +5,7 @@ import { Button } from "../../../parts/button";
 import type { Doing } from "../../../parts/doing";
 import { dayName, dayOf, moment } from "../../../words/time";
 import { lineOf, partOf, WEEKDAYS } from "./rota_lines";
+import { type OneStay, stayWords } from "./stay_words";
 
 type Told = Reports["presence"];
 
@@ -12,10 +13,12 @@ interface SaidProps {
   told: Told;
   zone: string;
   doing: Doing;
+  /** A stay is to be changed. */
+  onStay: (stay: OneStay) => void;
 }
 
 /** What was said of who is here, each with the way to say otherwise. */
-export function Said({ told, zone, doing }: SaidProps) {
+export function Said({ told, zone, doing, onStay }: SaidProps) {
   if (told.stays.length + told.away.length + told.rotas.length === 0) {
     return <p class="soft">Nobody is said to come or go: every table is as usual.</p>;
   }
@@ -24,7 +27,7 @@ export function Said({ told, zone, doing }: SaidProps) {
       <h2>Who comes and goes</h2>
       <ul class="lines">
         {told.stays.map((each) => (
-          <OneStay key={each.stay} stay={each} zone={zone} doing={doing} />
+          <StayLine key={each.stay} stay={each} {...{ zone, doing, onStay }} />
         ))}
         {told.away.map((each) => (
           <OneAway key={each.away} away={each} zone={zone} doing={doing} />
@@ -47,30 +50,29 @@ function By({ by, at, zone }: { by: string; at: string; zone: string }) {
   );
 }
 
-interface OneStayProps {
-  stay: Told["stays"][number];
+interface StayLineProps {
+  stay: OneStay;
   zone: string;
   doing: Doing;
+  onStay: (stay: OneStay) => void;
 }
 
-function OneStay({ stay, zone, doing }: OneStayProps) {
+function StayLine({ stay, zone, doing, onStay }: StayLineProps) {
   const today = dayOf(new Date(now.value), zone);
   const isHere = stay.first <= today;
   const ends = isHere ? { last: today } : {};
-  const at = (mark: string | null) => (mark ? ` ${mark}` : "");
-  const until = stay.last ? `to ${dayName(stay.last)}${at(stay.last_at)}` : "until further notice";
   return (
     <li class="stack tight">
       <strong>
         {stay.who} ({stay.heads}), {stay.table}
       </strong>
-      <span>
-        {dayName(stay.first)}
-        {at(stay.first_at)} {until}
-      </span>
+      <span>{stayWords(stay)}</span>
       <By by={stay.said_by} at={stay.said_at} zone={zone} />
-      {mayGive("end_stay") && (!stay.last || stay.last > today) && (
-        <div>
+      {mayGive("end_stay") && (!stay.last || stay.last >= today) && (
+        <div class="row">
+          <Button onClick={() => onStay(stay)}>
+            Change<span class="unseen"> {stay.who}</span>
+          </Button>
           <Button
             disabled={doing.busy.value}
             onClick={() =>

@@ -13,6 +13,7 @@ import { DayHere } from "./day_here";
 import { RotaForm } from "./rota_form";
 import { Said } from "./said_lists";
 import { StayForm } from "./stay_form";
+import type { OneStay } from "./stay_words";
 
 type Told = Reports["presence"];
 
@@ -20,7 +21,7 @@ type Told = Reports["presence"];
 export function WhoIsHere() {
   const report = useReport<PresenceRow>("presence");
   const doing = useDoing("presence");
-  const open = useSignal<"stay" | "away" | "rota" | null>(null);
+  const open = useSignal<"stay" | "away" | "rota" | OneStay | null>(null);
   const close = () => {
     open.value = null;
   };
@@ -33,7 +34,32 @@ export function WhoIsHere() {
         <Shown report={report} what="Counting heads">
           {(rows, zone) => (
             <div class="stack">
-              {told && <Said told={told} zone={zone} doing={doing} />}
+              {mayGive("say_away") && (
+                <div class="row">
+                  <Button
+                    onClick={() => {
+                      open.value = "away";
+                    }}
+                  >
+                    Somebody eats out
+                  </Button>
+                  <Button
+                    onClick={() => {
+                      open.value = "rota";
+                    }}
+                  >
+                    Rota
+                  </Button>
+                </div>
+              )}
+              {told && (
+                <Said
+                  {...{ told, zone, doing }}
+                  onStay={(stay) => {
+                    open.value = stay;
+                  }}
+                />
+              )}
               {rows.length === 0 && (
                 <Nothing>No table has had a meal yet: propose a menu first.</Nothing>
               )}
@@ -46,33 +72,20 @@ export function WhoIsHere() {
       </Place>
       {mayGive("say_stay") && (
         <ActBar>
-          <div class="row">
-            <Button
-              kind="main"
-              onClick={() => {
-                open.value = "stay";
-              }}
-            >
-              Somebody comes
-            </Button>
-            <Button
-              onClick={() => {
-                open.value = "away";
-              }}
-            >
-              Eats out
-            </Button>
-            <Button
-              onClick={() => {
-                open.value = "rota";
-              }}
-            >
-              Rota
-            </Button>
-          </div>
+          <Button
+            kind="main"
+            onClick={() => {
+              open.value = "stay";
+            }}
+          >
+            Somebody comes
+          </Button>
         </ActBar>
       )}
       {told && open.value === "stay" && <StayForm told={told} doing={doing} onClose={close} />}
+      {told && typeof open.value === "object" && open.value && (
+        <StayForm told={told} doing={doing} onClose={close} of={open.value} />
+      )}
       {told && open.value === "away" && <AwayForm told={told} doing={doing} onClose={close} />}
       {told && open.value === "rota" && <RotaForm told={told} doing={doing} onClose={close} />}
     </>

@@ -1,7 +1,5 @@
 import type { Money } from "../../door/quantities";
 import type { Alert, PlanRow } from "../../door/rows";
-import { serviceName } from "../../parts/day_words";
-import { dayName } from "../../words/time";
 
 /** One order that is to be placed: the rows of one supplier for one delivery. */
 export interface Due {
@@ -62,11 +60,4 @@ export function costOf(due: Due): Money | null {
   }
   const currency = due.rows[0]?.cost?.currency;
   return currency ? { minor, currency } : null;
-}
-
-/** `Sat 13 Mar dinner, family`, or what is kept in whatever the menu. */
-export function reason(because: string): string {
-  if (because === "par") return "what is kept in";
-  if (!because.includes("/")) return because.replaceAll("_", " ");
-  return `${dayName(because.slice(0, 10))} ${serviceName(because)}`;
 }

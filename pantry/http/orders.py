@@ -1,0 +1,28 @@
+"""An order as a PDF, for who sends it or hands it over."""
+
+from litestar import Response, get
+from sqlalchemy import Connection
+
+from pantry.commands.rights import check_reads
+from pantry.http.labels import PDF
+from pantry.http.served import Asking, served
+from pantry.paper.order import order_pdf
+from pantry.reports.orders import one_order
+from pantry.reports.view import view
+
+
+@get("/api/orders.pdf")
+async def order(request: Asking) -> Response[bytes]:
+    """The order of that id, on A4 as its supplier reads it."""
+    of, who = served(request), request.user
+    check_reads(who.role, "orders")
+    name = request.query_params.get("order", "")
+
+    def draw(connection: Connection) -> bytes:
+        seen = view(connection, who.house, of.now())
+        return order_pdf(seen, one_order(seen, name))
+
+    saved_as = name.replace("/", "-").encode("ascii", "replace").decode().replace('"', "")
+    said = f'inline; filename="order-{saved_as}.pdf"'
+    headers = {"content-disposition": said, "cache-control": "no-store"}
+    return Response(await of.read(draw), media_type=PDF, headers=headers)

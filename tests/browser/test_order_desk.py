@@ -1,0 +1,39 @@
+"""The order desk: a manager changes an order, sends it, and writes down what the supplier said."""
+
+import re
+
+from playwright.sync_api import expect
+
+
+def test_PL2_an_order_is_changed_sent_and_answered_on_a_phone(opened, house, clean):
+    page = opened.as_role(house, "manager")
+    page.get_by_role("link", name="To the order desk").click()
+    expect(page.get_by_role("region", name="The next days on one line")).to_be_visible()
+    page.get_by_role("link", name=re.compile("Look and order.*Kelderay")).click()
+    page.get_by_label("Add something").fill("goat curd")
+    page.get_by_label("How much of it").fill("3 small tubs")
+    page.get_by_role("button", name="Add “goat curd” in words").click()
+    page.get_by_role("button", name=re.compile("^One more.*Peas")).click()
+    page.reload()
+    expect(page.get_by_text("goat curd", exact=True)).to_be_visible()
+    clean(page)
+    page.get_by_role("button", name=re.compile("^Change the order: 6 lines")).click()
+    placed = page.get_by_role("region", name=re.compile("^Order kelderay"))
+    expect(page.get_by_role("button", name=re.compile("^Change the order"))).to_have_count(0)
+
+    placed.get_by_role("button", name="Send it").click()
+    panel = page.get_by_role("dialog")
+    expect(panel).to_contain_text("3 small tubs: goat curd")
+    panel.get_by_role("button", name="It is sent: write it down").click()
+    expect(panel.get_by_text("It is written down as sent")).to_be_visible()
+    page.keyboard.press("Escape")
+    expect(placed).to_contain_text("Sent by e-mail to stores@kelderay-boat.example")
+
+    placed.get_by_role("button", name="What they said").click()
+    panel.get_by_role("button", name=re.compile("^One fewer comes.*Peas")).click()
+    panel.get_by_label("Who said it").fill("Moira")
+    panel.get_by_role("button", name="Write it down").click()
+    page.keyboard.press("Escape")
+    expect(placed).to_contain_text("Peas, 2.5 kg bag: 1 of 2 come")
+    page.get_by_role("button", name="Undo").click()
+    expect(placed).not_to_contain_text("Moira")
