@@ -4,6 +4,7 @@ from typing import Annotated
 
 from msgspec import Meta
 
+from pantry.commands.alert_decisions import SeeToAlert, SetDigest
 from pantry.commands.decision import Decision
 from pantry.commands.order_decisions import (
     AmendOrder,
@@ -273,12 +274,14 @@ DECISIONS: dict[str, type[Decision]] = {
     "revoke_device": RevokeDevice,
     "say_away": SayAway,
     "say_stay": SayStay,
+    "see_to_alert": SeeToAlert,
     "send_order": SendOrder,
     "send_sheet": SendSheet,
     "set_answers_for": SetAnswersFor,
     "set_aside": SetAside,
     "set_budget": SetBudget,
     "set_calendar": SetCalendar,
+    "set_digest": SetDigest,
     "set_par": SetPar,
     "set_policy": SetPolicy,
     "set_rota": SetRota,

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 
 from pantry.commands import (
+    alerts,
     asked_for,
     call_off_delivery,
     came_short,
@@ -86,6 +87,7 @@ _STANDS: Mapping[str, Callable[[Books, JournalRow], bool]] = {
     "receive": _is_received,
     "rename_recipe": standing_recipes.stands,
     "run_out": asked_for.stands,
+    "see_to_alert": alerts.is_seen_to,
     "shop_run": shop_run.stands,
     "tick_off": asked_for.stands,
     **dict.fromkeys(order_before.KINDS, order_before.stands),
@@ -158,6 +160,8 @@ def _take_back(books: Books, row: JournalRow, person: str) -> None:
     """What a command said that stands by itself."""
     if row.kind == "shop_run":
         shop_run.take_back(books, row, person)
+    if row.kind == "see_to_alert":
+        alerts.let_go(books, row)
     if row.kind == "bind_label":
         numbered_labels.take_off(books, row)
     if row.kind == "call_off_delivery":

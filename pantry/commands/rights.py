@@ -65,6 +65,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "run_out": _ALL,
     "say_away": _MENU,
     "say_stay": _MENU,
+    "see_to_alert": _KITCHEN,
     "send_order": _KITCHEN,
     "send_out": _ALL,
     "send_sheet": _KITCHEN,
@@ -73,6 +74,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "set_aside": _KITCHEN,
     "set_budget": _MANAGER,
     "set_calendar": _MANAGER,
+    "set_digest": _MANAGER,
     "set_level": _ALL,
     "set_par": _KITCHEN,
     "set_policy": _KITCHEN,
@@ -96,6 +98,7 @@ RIGHTS: dict[str, frozenset[str]] = {
 }
 
 READS: dict[str, frozenset[str]] = {
+    "alerts": _KITCHEN,
     "asked-for": _ALL,
     "awaited": _ALL,
     "budget": _KITCHEN,
@@ -132,6 +135,7 @@ READS: dict[str, frozenset[str]] = {
     "pull": _ALL,
     "questions": _ALL,
     "recipes": _MENU,
+    "reorder": _KITCHEN,
     "served": _MENU,
     "serving": _KITCHEN,
     "sheets": _MENU,

@@ -5,6 +5,7 @@ from typing import Any
 
 from pantry.commands import (
     add_guest,
+    alerts,
     answer_menu,
     approve_recipe,
     call_off_delivery,
@@ -108,6 +109,7 @@ VERBS: dict[str, Verb] = {
     "run_out": run_out.run_out,
     "say_away": presence.say_away,
     "say_stay": presence.say_stay,
+    "see_to_alert": alerts.see_to_alert,
     "send_order": send_order.send_order,
     "send_out": off_menu.send_out,
     "send_sheet": send_sheet.send_sheet,
@@ -116,6 +118,7 @@ VERBS: dict[str, Verb] = {
     "set_aside": holds.set_aside,
     "set_budget": set_budget.set_budget,
     "set_calendar": set_calendar.set_calendar,
+    "set_digest": alerts.set_digest,
     "set_level": off_menu.set_level,
     "set_par": set_par.set_par,
     "set_policy": set_policy.set_policy,

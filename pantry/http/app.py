@@ -29,6 +29,7 @@ from pantry.http import (
     sheet_links,
     signing_in,
 )
+from pantry.http.alert_watch import AlertWatch
 from pantry.http.client import client
 from pantry.http.edge import Edge
 from pantry.http.openapi import describe
@@ -64,6 +65,7 @@ ROUTES = [
     labels.labels,
     preparation_list.preparations,
     orders.order,
+    orders.reorder,
     recipes.recipes,
     recipes.read,
     recipes.amounts,
@@ -91,8 +93,12 @@ def application(of: Served, proxies: Proxies) -> ASGIApp:
     async def watching(_app: Litestar) -> AsyncIterator[None]:
         async with anyio.create_task_group() as group:
             group.start_soon(of.news.watch)
+            watch = AlertWatch(of)
+            if of.watches:
+                group.start_soon(watch.watch)
             yield
             of.news.close()
+            watch.close()
 
     return Edge(
         Litestar(

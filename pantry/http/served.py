@@ -16,6 +16,7 @@ from sqlalchemy import Connection, Engine
 
 from pantry.access.sessions import Signed
 from pantry.http.news import News
+from pantry.mail.mail_server import MailServer
 from pantry.records.database import reading
 from pantry.records.writer import Writer
 
@@ -42,6 +43,9 @@ class Served:
         only: the one house that is served, by name or id; None: all of the database.
         client: the folder with the client's files.
         address: where phones reach the house, printed on labels; empty: as whoever asks did.
+        watches: alerts are raised by the server itself.
+        clock_stands: the houses' time is fixed, so that nothing rises by time alone.
+        mail: who takes the house's letters; None: it sends none.
     """
 
     engine: Engine
@@ -52,6 +56,9 @@ class Served:
     only: str | None
     client: Path
     address: str = ""
+    watches: bool = False
+    clock_stands: bool = False
+    mail: MailServer | None = None
     news: News = field(init=False)
     _readers: CapacityLimiter = field(init=False)
     _hashers: CapacityLimiter = field(init=False)

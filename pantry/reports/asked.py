@@ -6,6 +6,7 @@ from typing import Any
 
 from pantry.refusals import NotThere, UnreadableInput, declare
 from pantry.reports import (
+    alerts,
     asked_for,
     awaited,
     budget,
@@ -42,6 +43,7 @@ from pantry.reports import (
     pull,
     questions,
     recipes,
+    reorder,
     served,
     serving,
     sheets,
@@ -56,6 +58,7 @@ from pantry.reports import (
     wrong_places,
 )
 from pantry.reports.report import Row, report
+from pantry.reports.shapes.alerts import AlertsReport
 from pantry.reports.shapes.code import CodeRow
 from pantry.reports.shapes.cold_chain import CheckRow, ColdPlaceRow, CoolingRow, FailedPlaceRow
 from pantry.reports.shapes.counts import CountDifferenceRow, CountsRow
@@ -73,7 +76,7 @@ from pantry.reports.shapes.late_change import LateChangeRow
 from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.notice import LongerNoticeRow
-from pantry.reports.shapes.ordering import BudgetRow, OrderRow, PriceRow
+from pantry.reports.shapes.ordering import BudgetRow, OrderRow, PriceRow, ReorderRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.presence import PresenceReport, StayChangeRow
@@ -143,6 +146,7 @@ def _waste_without_batch(view: View, **days: str) -> list[Row]:
 
 
 ASKED: Mapping[str, Asked] = {
+    "alerts": Asked(alerts.alerts, AlertsReport, beside={"digest_at": alerts.digest_at}),
     "asked-for": Asked(asked_for.asked_for, Report[AskedForRow]),
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
     "budget": Asked(budget.budget, Report[BudgetRow]),
@@ -208,6 +212,7 @@ ASKED: Mapping[str, Asked] = {
         Report[RecipeRow],
         {"recipe": None, "covers": range(1, recipes.MOST_COVERS + 1)},
     ),
+    "reorder": Asked(reorder.reorder, Report[ReorderRow]),
     "served": Asked(
         _served, Report[ServedRow], {"from": None, "to": None, "table": None, "dish": None}
     ),

@@ -1,5 +1,6 @@
 """`serve`: the server of the houses in the database, until it is told to stop."""
 
+import os
 import signal
 import socket
 from collections.abc import Iterator
@@ -19,6 +20,7 @@ from pantry.http.proxies import Proxies
 from pantry.http.served import Served
 from pantry.http.server import Server, listening_on
 from pantry.http.trust_page import TrustPage, TrustServer
+from pantry.mail.mail_server import MailServer
 from pantry.records.database import reading
 from pantry.records.writer import Writer
 from pantry.terminal.houses import database
@@ -67,6 +69,9 @@ def served(settings: Settings, engine: Engine, writer: Writer) -> Served:
         only=settings.house,
         client=BUILT,
         address=settings.address,
+        watches=True,
+        clock_stands=settings.now_fixed,
+        mail=MailServer.of(os.environ),
     )
 
 

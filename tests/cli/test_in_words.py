@@ -32,6 +32,8 @@ REPORTS = [
     ("wrong-places",),
     ("use-first",),
     ("plan",),
+    ("reorder",),
+    ("alerts",),
     ("orders",),
     ("prices",),
     ("budget",),

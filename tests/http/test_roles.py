@@ -63,6 +63,7 @@ MAY_GIVE = {
     "run_out": PCM,
     "say_away": CMA,
     "say_stay": CMA,
+    "see_to_alert": CM,
     "send_order": CM,
     "send_out": PCM,
     "send_sheet": CM,
@@ -70,6 +71,7 @@ MAY_GIVE = {
     "set_aside": CM,
     "set_budget": "manager",
     "set_calendar": "manager",
+    "set_digest": "manager",
     "set_level": PCM,
     "set_par": CM,
     "set_policy": CM,
@@ -94,6 +96,7 @@ MAY_GIVE = {
 """Common practice, no source: who costs or binds the house, who touches safety, who chooses."""
 
 MAY_READ = {
+    "alerts": CM,
     "asked-for": PCM,
     "awaited": PCM,
     "devices": "manager",
@@ -130,6 +133,7 @@ MAY_READ = {
     "pull": PCM,
     "questions": PCM,
     "recipes": CMA,
+    "reorder": CM,
     "served": CMA,
     "serving": CM,
     "sheets": CMA,

@@ -39,6 +39,8 @@ KINDS = {
     "unit_system": "metric",
     "unit": {"waste_without_batch": "ml"},
     "decimal_mark": ",",
+    "stage": "last_call",
+    "why": {"alert": "ordered"},
     "target": "waste",
     "zone": "Europe/London",
     "house": ID,

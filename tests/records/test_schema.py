@@ -147,6 +147,7 @@ _FOUND_BY_A_SECRET = (
     "device_code",
     "device_key",
     "sheet_link",
+    "calendar_feed",
 )
 
 

@@ -28,6 +28,14 @@ from pantry.records.tables.access import (  # noqa: E402 - names constraints bef
     WayInRow,
     WrongPinRow,
 )
+from pantry.records.tables.alerts import (  # noqa: E402 - as above
+    AlertRow,
+    AlertStageRow,
+    CalendarFeedRow,
+    DigestRow,
+    LetterRow,
+    SeenToRow,
+)
 from pantry.records.tables.cold_chain import (  # noqa: E402 - as above
     CleaningRow,
     CoolingReadingRow,
@@ -124,6 +132,8 @@ configure_mappers()
 
 __all__ = [
     "PASSING",
+    "AlertRow",
+    "AlertStageRow",
     "AnsweredLineRow",
     "AnswersForRow",
     "AreaRow",
@@ -134,6 +144,7 @@ __all__ = [
     "BatchParentRow",
     "BatchRow",
     "BudgetRow",
+    "CalendarFeedRow",
     "ChangeRow",
     "CleaningRow",
     "ClosureRow",
@@ -147,6 +158,7 @@ __all__ = [
     "DeviceKeyRow",
     "DevicePersonRow",
     "DeviceRow",
+    "DigestRow",
     "DiningTableRow",
     "DriverLeftRow",
     "FreeLineRow",
@@ -159,6 +171,7 @@ __all__ = [
     "JournalRow",
     "LabelRangeRow",
     "LeftOverRow",
+    "LetterRow",
     "MenuAnswerRow",
     "MissingRow",
     "MovementRow",
@@ -185,6 +198,7 @@ __all__ = [
     "RecipeRow",
     "RotaRow",
     "SQLModel",
+    "SeenToRow",
     "ServiceRow",
     "ServingRow",
     "SessionRow",

@@ -1,5 +1,6 @@
 """The reports as people read them on a terminal: from the same data that programs get as JSON."""
 
+from pantry.terminal.shown.alerts import alerts
 from pantry.terminal.shown.changes import changes
 from pantry.terminal.shown.code import code
 from pantry.terminal.shown.cold_chain import checks, cooling, temperatures
@@ -19,7 +20,7 @@ from pantry.terminal.shown.longer_notice import longer_notice
 from pantry.terminal.shown.menus import menus
 from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
-from pantry.terminal.shown.ordering import budget, orders, prices
+from pantry.terminal.shown.ordering import budget, orders, prices, reorder
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.presence import presence
@@ -35,6 +36,7 @@ from pantry.terminal.shown.waste import waste, waste_without_batch
 from pantry.terminal.shown.wrong_places import wrong_places
 
 __all__ = [
+    "alerts",
     "budget",
     "changes",
     "checks",
@@ -67,6 +69,7 @@ __all__ = [
     "questions",
     "recipe",
     "recipes",
+    "reorder",
     "served",
     "serving",
     "sheets",

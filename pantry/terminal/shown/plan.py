@@ -4,8 +4,8 @@ from rich.console import Console
 
 from pantry.reports.cut_offs import by_deadline
 from pantry.reports.report import Row
+from pantry.reports.ways_words import ways_out
 from pantry.terminal.printing import add, plain, table
-from pantry.terminal.shown.ways import ways_out
 from pantry.terminal.words import Words
 
 ALERTS = {

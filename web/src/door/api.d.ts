@@ -396,6 +396,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reorder.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What must be ordered, by deadline and supplier, on A4; for chef, manager. */
+        get: operations["reorder.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/preparations.pdf": {
         parameters: {
             query?: never;
@@ -498,6 +515,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/alerts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report alerts (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/alerts.csv`, or `.xlsx`.
+         */
+        get: operations["report_alerts"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/asked-for": {
         parameters: {
             query?: never;
@@ -507,7 +544,7 @@ export interface paths {
         };
         /**
          * The report asked-for (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/asked-for.csv`.
+         * @description Its rows as a sheet: `/api/reports/asked-for.csv`, or `.xlsx`.
          */
         get: operations["report_asked_for"];
         put?: never;
@@ -527,7 +564,7 @@ export interface paths {
         };
         /**
          * The report awaited (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/awaited.csv`.
+         * @description Its rows as a sheet: `/api/reports/awaited.csv`, or `.xlsx`.
          */
         get: operations["report_awaited"];
         put?: never;
@@ -547,7 +584,7 @@ export interface paths {
         };
         /**
          * The report budget (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/budget.csv`.
+         * @description Its rows as a sheet: `/api/reports/budget.csv`, or `.xlsx`.
          */
         get: operations["report_budget"];
         put?: never;
@@ -567,7 +604,7 @@ export interface paths {
         };
         /**
          * The report changes (approver, chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/changes.csv`.
+         * @description Its rows as a sheet: `/api/reports/changes.csv`, or `.xlsx`.
          */
         get: operations["report_changes"];
         put?: never;
@@ -587,7 +624,7 @@ export interface paths {
         };
         /**
          * The report checks (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/checks.csv`.
+         * @description Its rows as a sheet: `/api/reports/checks.csv`, or `.xlsx`.
          */
         get: operations["report_checks"];
         put?: never;
@@ -607,7 +644,7 @@ export interface paths {
         };
         /**
          * The report code (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/code.csv`.
+         * @description Its rows as a sheet: `/api/reports/code.csv`, or `.xlsx`.
          */
         get: operations["report_code"];
         put?: never;
@@ -627,7 +664,7 @@ export interface paths {
         };
         /**
          * The report cooling (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/cooling.csv`.
+         * @description Its rows as a sheet: `/api/reports/cooling.csv`, or `.xlsx`.
          */
         get: operations["report_cooling"];
         put?: never;
@@ -647,7 +684,7 @@ export interface paths {
         };
         /**
          * The report count-differences (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/count-differences.csv`.
+         * @description Its rows as a sheet: `/api/reports/count-differences.csv`, or `.xlsx`.
          */
         get: operations["report_count_differences"];
         put?: never;
@@ -667,7 +704,7 @@ export interface paths {
         };
         /**
          * The report counts (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/counts.csv`.
+         * @description Its rows as a sheet: `/api/reports/counts.csv`, or `.xlsx`.
          */
         get: operations["report_counts"];
         put?: never;
@@ -687,7 +724,7 @@ export interface paths {
         };
         /**
          * The report coverage (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/coverage.csv`.
+         * @description Its rows as a sheet: `/api/reports/coverage.csv`, or `.xlsx`.
          */
         get: operations["report_coverage"];
         put?: never;
@@ -707,7 +744,7 @@ export interface paths {
         };
         /**
          * The report credits (manager).
-         * @description Its rows as a sheet: `/api/reports/credits.csv`.
+         * @description Its rows as a sheet: `/api/reports/credits.csv`, or `.xlsx`.
          */
         get: operations["report_credits"];
         put?: never;
@@ -727,7 +764,7 @@ export interface paths {
         };
         /**
          * The report days (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/days.csv`.
+         * @description Its rows as a sheet: `/api/reports/days.csv`, or `.xlsx`.
          */
         get: operations["report_days"];
         put?: never;
@@ -747,7 +784,7 @@ export interface paths {
         };
         /**
          * The report devices (manager).
-         * @description Its rows as a sheet: `/api/reports/devices.csv`.
+         * @description Its rows as a sheet: `/api/reports/devices.csv`, or `.xlsx`.
          */
         get: operations["report_devices"];
         put?: never;
@@ -767,7 +804,7 @@ export interface paths {
         };
         /**
          * The report dishes (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/dishes.csv`.
+         * @description Its rows as a sheet: `/api/reports/dishes.csv`, or `.xlsx`.
          */
         get: operations["report_dishes"];
         put?: never;
@@ -787,7 +824,7 @@ export interface paths {
         };
         /**
          * The report dishes-for (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/dishes-for.csv`.
+         * @description Its rows as a sheet: `/api/reports/dishes-for.csv`, or `.xlsx`.
          */
         get: operations["report_dishes_for"];
         put?: never;
@@ -807,7 +844,7 @@ export interface paths {
         };
         /**
          * The report expected (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/expected.csv`.
+         * @description Its rows as a sheet: `/api/reports/expected.csv`, or `.xlsx`.
          */
         get: operations["report_expected"];
         put?: never;
@@ -827,7 +864,7 @@ export interface paths {
         };
         /**
          * The report failed-places (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/failed-places.csv`.
+         * @description Its rows as a sheet: `/api/reports/failed-places.csv`, or `.xlsx`.
          */
         get: operations["report_failed_places"];
         put?: never;
@@ -847,7 +884,7 @@ export interface paths {
         };
         /**
          * The report house (approver, chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/house.csv`.
+         * @description Its rows as a sheet: `/api/reports/house.csv`, or `.xlsx`.
          */
         get: operations["report_house"];
         put?: never;
@@ -867,7 +904,7 @@ export interface paths {
         };
         /**
          * The report instead (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/instead.csv`.
+         * @description Its rows as a sheet: `/api/reports/instead.csv`, or `.xlsx`.
          */
         get: operations["report_instead"];
         put?: never;
@@ -887,7 +924,7 @@ export interface paths {
         };
         /**
          * The report items (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/items.csv`.
+         * @description Its rows as a sheet: `/api/reports/items.csv`, or `.xlsx`.
          */
         get: operations["report_items"];
         put?: never;
@@ -907,7 +944,7 @@ export interface paths {
         };
         /**
          * The report labels (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/labels.csv`.
+         * @description Its rows as a sheet: `/api/reports/labels.csv`, or `.xlsx`.
          */
         get: operations["report_labels"];
         put?: never;
@@ -927,7 +964,7 @@ export interface paths {
         };
         /**
          * The report late-change (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/late-change.csv`.
+         * @description Its rows as a sheet: `/api/reports/late-change.csv`, or `.xlsx`.
          */
         get: operations["report_late_change"];
         put?: never;
@@ -947,7 +984,7 @@ export interface paths {
         };
         /**
          * The report longer-notice (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/longer-notice.csv`.
+         * @description Its rows as a sheet: `/api/reports/longer-notice.csv`, or `.xlsx`.
          */
         get: operations["report_longer_notice"];
         put?: never;
@@ -967,7 +1004,7 @@ export interface paths {
         };
         /**
          * The report menus (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/menus.csv`.
+         * @description Its rows as a sheet: `/api/reports/menus.csv`, or `.xlsx`.
          */
         get: operations["report_menus"];
         put?: never;
@@ -987,7 +1024,7 @@ export interface paths {
         };
         /**
          * The report morning (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/morning.csv`.
+         * @description Its rows as a sheet: `/api/reports/morning.csv`, or `.xlsx`.
          */
         get: operations["report_morning"];
         put?: never;
@@ -1007,7 +1044,7 @@ export interface paths {
         };
         /**
          * The report notice (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/notice.csv`.
+         * @description Its rows as a sheet: `/api/reports/notice.csv`, or `.xlsx`.
          */
         get: operations["report_notice"];
         put?: never;
@@ -1027,7 +1064,7 @@ export interface paths {
         };
         /**
          * The report orders (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/orders.csv`.
+         * @description Its rows as a sheet: `/api/reports/orders.csv`, or `.xlsx`.
          */
         get: operations["report_orders"];
         put?: never;
@@ -1047,7 +1084,7 @@ export interface paths {
         };
         /**
          * The report people (manager).
-         * @description Its rows as a sheet: `/api/reports/people.csv`.
+         * @description Its rows as a sheet: `/api/reports/people.csv`, or `.xlsx`.
          */
         get: operations["report_people"];
         put?: never;
@@ -1067,7 +1104,7 @@ export interface paths {
         };
         /**
          * The report pick (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/pick.csv`.
+         * @description Its rows as a sheet: `/api/reports/pick.csv`, or `.xlsx`.
          */
         get: operations["report_pick"];
         put?: never;
@@ -1087,7 +1124,7 @@ export interface paths {
         };
         /**
          * The report plan (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/plan.csv`.
+         * @description Its rows as a sheet: `/api/reports/plan.csv`, or `.xlsx`.
          */
         get: operations["report_plan"];
         put?: never;
@@ -1107,7 +1144,7 @@ export interface paths {
         };
         /**
          * The report preparations (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/preparations.csv`.
+         * @description Its rows as a sheet: `/api/reports/preparations.csv`, or `.xlsx`.
          */
         get: operations["report_preparations"];
         put?: never;
@@ -1127,7 +1164,7 @@ export interface paths {
         };
         /**
          * The report presence (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/presence.csv`.
+         * @description Its rows as a sheet: `/api/reports/presence.csv`, or `.xlsx`.
          */
         get: operations["report_presence"];
         put?: never;
@@ -1147,7 +1184,7 @@ export interface paths {
         };
         /**
          * The report prices (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/prices.csv`.
+         * @description Its rows as a sheet: `/api/reports/prices.csv`, or `.xlsx`.
          */
         get: operations["report_prices"];
         put?: never;
@@ -1167,7 +1204,7 @@ export interface paths {
         };
         /**
          * The report pull (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/pull.csv`.
+         * @description Its rows as a sheet: `/api/reports/pull.csv`, or `.xlsx`.
          */
         get: operations["report_pull"];
         put?: never;
@@ -1187,7 +1224,7 @@ export interface paths {
         };
         /**
          * The report questions (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/questions.csv`.
+         * @description Its rows as a sheet: `/api/reports/questions.csv`, or `.xlsx`.
          */
         get: operations["report_questions"];
         put?: never;
@@ -1207,9 +1244,29 @@ export interface paths {
         };
         /**
          * The report recipes (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/recipes.csv`.
+         * @description Its rows as a sheet: `/api/reports/recipes.csv`, or `.xlsx`.
          */
         get: operations["report_recipes"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/reorder": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report reorder (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/reorder.csv`, or `.xlsx`.
+         */
+        get: operations["report_reorder"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1227,7 +1284,7 @@ export interface paths {
         };
         /**
          * The report served (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/served.csv`.
+         * @description Its rows as a sheet: `/api/reports/served.csv`, or `.xlsx`.
          */
         get: operations["report_served"];
         put?: never;
@@ -1247,7 +1304,7 @@ export interface paths {
         };
         /**
          * The report serving (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/serving.csv`.
+         * @description Its rows as a sheet: `/api/reports/serving.csv`, or `.xlsx`.
          */
         get: operations["report_serving"];
         put?: never;
@@ -1267,7 +1324,7 @@ export interface paths {
         };
         /**
          * The report sheets (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/sheets.csv`.
+         * @description Its rows as a sheet: `/api/reports/sheets.csv`, or `.xlsx`.
          */
         get: operations["report_sheets"];
         put?: never;
@@ -1287,7 +1344,7 @@ export interface paths {
         };
         /**
          * The report shop-runs (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/shop-runs.csv`.
+         * @description Its rows as a sheet: `/api/reports/shop-runs.csv`, or `.xlsx`.
          */
         get: operations["report_shop_runs"];
         put?: never;
@@ -1307,7 +1364,7 @@ export interface paths {
         };
         /**
          * The report stay-change (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/stay-change.csv`.
+         * @description Its rows as a sheet: `/api/reports/stay-change.csv`, or `.xlsx`.
          */
         get: operations["report_stay_change"];
         put?: never;
@@ -1327,7 +1384,7 @@ export interface paths {
         };
         /**
          * The report stock (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/stock.csv`.
+         * @description Its rows as a sheet: `/api/reports/stock.csv`, or `.xlsx`.
          */
         get: operations["report_stock"];
         put?: never;
@@ -1347,7 +1404,7 @@ export interface paths {
         };
         /**
          * The report suppliers (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/suppliers.csv`.
+         * @description Its rows as a sheet: `/api/reports/suppliers.csv`, or `.xlsx`.
          */
         get: operations["report_suppliers"];
         put?: never;
@@ -1367,7 +1424,7 @@ export interface paths {
         };
         /**
          * The report temperatures (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/temperatures.csv`.
+         * @description Its rows as a sheet: `/api/reports/temperatures.csv`, or `.xlsx`.
          */
         get: operations["report_temperatures"];
         put?: never;
@@ -1387,7 +1444,7 @@ export interface paths {
         };
         /**
          * The report trace (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/trace.csv`.
+         * @description Its rows as a sheet: `/api/reports/trace.csv`, or `.xlsx`.
          */
         get: operations["report_trace"];
         put?: never;
@@ -1407,7 +1464,7 @@ export interface paths {
         };
         /**
          * The report use-first (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/use-first.csv`.
+         * @description Its rows as a sheet: `/api/reports/use-first.csv`, or `.xlsx`.
          */
         get: operations["report_use_first"];
         put?: never;
@@ -1427,7 +1484,7 @@ export interface paths {
         };
         /**
          * The report waste (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/waste.csv`.
+         * @description Its rows as a sheet: `/api/reports/waste.csv`, or `.xlsx`.
          */
         get: operations["report_waste"];
         put?: never;
@@ -1447,7 +1504,7 @@ export interface paths {
         };
         /**
          * The report waste-without-batch (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/waste-without-batch.csv`.
+         * @description Its rows as a sheet: `/api/reports/waste-without-batch.csv`, or `.xlsx`.
          */
         get: operations["report_waste_without_batch"];
         put?: never;
@@ -1467,7 +1524,7 @@ export interface paths {
         };
         /**
          * The report wrong-places (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/wrong-places.csv`.
+         * @description Its rows as a sheet: `/api/reports/wrong-places.csv`, or `.xlsx`.
          */
         get: operations["report_wrong_places"];
         put?: never;
@@ -2445,6 +2502,17 @@ export interface components {
             by?: string;
         };
         /**
+         * SeeToAlert
+         * @description Whoever gives it sees to an alert, so that nobody else need; it stays open until it is done.
+         *
+         *     `alert` is named as the report `alerts` names it.
+         */
+        SeeToAlert: {
+            /** @default null */
+            base?: number | string | null;
+            alert: string;
+        };
+        /**
          * SendOrder
          * @description An order as it stands was given to its supplier.
          */
@@ -2573,6 +2641,15 @@ export interface components {
             delivery?: "day_after" | "day_before" | "falls_away";
             /** @default false */
             orders_taken?: boolean;
+        };
+        /**
+         * SetDigest
+         * @description The day's letter goes out at this wall time of the house, `HH:MM`; null: none does.
+         */
+        SetDigest: {
+            /** @default null */
+            base?: number | string | null;
+            at: string | null;
         };
         /**
          * SetPar
@@ -3366,6 +3443,133 @@ export interface components {
             todo: string | null;
         };
         /**
+         * AlertRow
+         * @description One supplier's delivery, or an item that nobody brings: supplier and instants are null.
+         */
+        AlertRow: {
+            alert: string;
+            /** @enum {unknown} */
+            stage: "last_call" | "missed" | "open";
+            supplier: string | null;
+            delivery: string | null;
+            order_by: string | null;
+            last_call: string | null;
+            raised_at: string | null;
+            seen_to: components["schemas"]["SeesTo"] | null;
+            lines: components["schemas"]["AlertLine"][];
+            ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
+        };
+        /**
+         * SeesTo
+         * @description Who sees to it, since when, and by which command that was said.
+         */
+        SeesTo: {
+            command: string;
+            person: string;
+            /** Format: date-time */
+            at: string;
+        };
+        /**
+         * AlertLine
+         * @description An item that is to be ordered, or was missed; `packs` is 0 then.
+         */
+        AlertLine: {
+            item: string;
+            lacking: components["schemas"]["Quantity"];
+            pack: string | null;
+            packs: number;
+            /** Format: date-time */
+            wanted_by: string;
+            because: string[];
+            at_risk: boolean;
+        };
+        /**
+         * AnotherSupplier
+         * @description A delivery of another supplier still makes it.
+         */
+        AnotherSupplier: {
+            /** @enum {unknown} */
+            kind: "another_supplier";
+            service: string;
+            dish: string;
+            buy: components["schemas"]["Purchase"];
+        };
+        /**
+         * Purchase
+         * @description So many packs of one delivery that can still be ordered.
+         */
+        Purchase: {
+            item: string;
+            supplier: string;
+            pack: string;
+            packs: number;
+            /** Format: date-time */
+            order_by: string;
+            /** Format: date-time */
+            delivery: string;
+            at_risk: boolean;
+        };
+        /**
+         * Substitute
+         * @description An approved substitute; `buy` is null where all of it is there.
+         */
+        Substitute: {
+            /** @enum {unknown} */
+            kind: "substitute";
+            service: string;
+            dish: string;
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+            when: string | null;
+            buy: components["schemas"]["Purchase"] | null;
+        };
+        /**
+         * Variant
+         * @description The dish in a variant.
+         */
+        Variant: {
+            /** @enum {unknown} */
+            kind: "variant";
+            service: string;
+            dish: string;
+            variant: string;
+            buy: components["schemas"]["Purchase"][];
+        };
+        /**
+         * AnotherDish
+         * @description Another dish of the course.
+         */
+        AnotherDish: {
+            /** @enum {unknown} */
+            kind: "another_dish";
+            service: string;
+            dish: string;
+            instead: string;
+        };
+        /**
+         * FewerPortions
+         * @description What is there does for so many portions.
+         */
+        FewerPortions: {
+            /** @enum {unknown} */
+            kind: "fewer_portions";
+            service: string;
+            dish: string;
+            portions: number;
+        };
+        /**
+         * ShopRun
+         * @description Somebody goes and buys it.
+         */
+        "pantry.reports.shapes.ways_out.ShopRun": {
+            /** @enum {unknown} */
+            kind: "shop_run";
+            service: string;
+            dish: string;
+            item: string;
+            quantity: components["schemas"]["Quantity"];
+        };
+        /**
          * AskedForRow
          * @description What the back door asks for; `item` is null where it is not stocked.
          */
@@ -3725,92 +3929,6 @@ export interface components {
             ready?: string;
             /** Format: date-time */
             thaw_from?: string;
-        };
-        /**
-         * AnotherSupplier
-         * @description A delivery of another supplier still makes it.
-         */
-        AnotherSupplier: {
-            /** @enum {unknown} */
-            kind: "another_supplier";
-            service: string;
-            dish: string;
-            buy: components["schemas"]["Purchase"];
-        };
-        /**
-         * Purchase
-         * @description So many packs of one delivery that can still be ordered.
-         */
-        Purchase: {
-            item: string;
-            supplier: string;
-            pack: string;
-            packs: number;
-            /** Format: date-time */
-            order_by: string;
-            /** Format: date-time */
-            delivery: string;
-            at_risk: boolean;
-        };
-        /**
-         * Substitute
-         * @description An approved substitute; `buy` is null where all of it is there.
-         */
-        Substitute: {
-            /** @enum {unknown} */
-            kind: "substitute";
-            service: string;
-            dish: string;
-            item: string;
-            quantity: components["schemas"]["Quantity"];
-            when: string | null;
-            buy: components["schemas"]["Purchase"] | null;
-        };
-        /**
-         * Variant
-         * @description The dish in a variant.
-         */
-        Variant: {
-            /** @enum {unknown} */
-            kind: "variant";
-            service: string;
-            dish: string;
-            variant: string;
-            buy: components["schemas"]["Purchase"][];
-        };
-        /**
-         * AnotherDish
-         * @description Another dish of the course.
-         */
-        AnotherDish: {
-            /** @enum {unknown} */
-            kind: "another_dish";
-            service: string;
-            dish: string;
-            instead: string;
-        };
-        /**
-         * FewerPortions
-         * @description What is there does for so many portions.
-         */
-        FewerPortions: {
-            /** @enum {unknown} */
-            kind: "fewer_portions";
-            service: string;
-            dish: string;
-            portions: number;
-        };
-        /**
-         * ShopRun
-         * @description Somebody goes and buys it.
-         */
-        "pantry.reports.shapes.ways_out.ShopRun": {
-            /** @enum {unknown} */
-            kind: "shop_run";
-            service: string;
-            dish: string;
-            item: string;
-            quantity: components["schemas"]["Quantity"];
         };
         /**
          * SafeDish
@@ -5461,6 +5579,31 @@ export interface components {
             price: components["schemas"]["Money"];
         };
         /**
+         * ReorderRow
+         * @description A line that is to be ordered, on one delivery; where no delivery can make it, null.
+         *
+         *     `charge` and `minimum` are those of the delivery; none of them where `order` is placed for it.
+         */
+        ReorderRow: {
+            order_by: string | null;
+            alert: components["schemas"]["Alert"];
+            supplier: string | null;
+            delivery: string | null;
+            item: string;
+            packs: number;
+            pack: string | null;
+            net: components["schemas"]["Quantity"];
+            cost: components["schemas"]["Money"];
+            because: string[];
+            /** Format: date-time */
+            wanted_by: string;
+            at_risk: boolean;
+            price: components["schemas"]["Money"] | null;
+            order: string | null;
+            charge: components["schemas"]["Money"];
+            minimum: components["schemas"]["Money"];
+        };
+        /**
          * ServedRow
          * @description A dish of a service that took place; `confirmed_by` is null where nobody knows.
          */
@@ -6003,6 +6146,20 @@ export interface components {
          */
         Wrong: "not_frozen" | "thaws" | "warm";
         /**
+         * AlertsReport
+         * @description The alerts, and at what hour of the house the day's letter goes out; empty: none does.
+         */
+        Report_alerts: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["AlertRow"][];
+            digest_at: string;
+        };
+        /**
          * Report[AskedForRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -6473,6 +6630,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["RecipeRow"][];
+        };
+        /**
+         * Report[ReorderRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_reorder: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ReorderRow"][];
         };
         /**
          * Report[ServedRow]
@@ -8019,6 +8189,40 @@ export interface components {
             kind: "say_stay";
             body: components["schemas"]["SayStay"];
         };
+        /**
+         * @description Whoever gives it sees to an alert, so that nobody else need; it stays open until it is done.
+         *
+         *     `alert` is named as the report `alerts` names it. (chef, manager)
+         */
+        Command_see_to_alert: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "see_to_alert";
+            body: components["schemas"]["SeeToAlert"];
+        };
         /** @description An order as it stands was given to its supplier. (chef, manager) */
         Command_send_order: {
             /**
@@ -8272,6 +8476,36 @@ export interface components {
              */
             kind: "set_calendar";
             body: components["schemas"]["SetCalendar"];
+        };
+        /** @description The day's letter goes out at this wall time of the house, `HH:MM`; null: none does. (manager) */
+        Command_set_digest: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_digest";
+            body: components["schemas"]["SetDigest"];
         };
         /** @description Somebody looked at an item that nobody counts: plenty, low or out. (chef, manager, porter) */
         Command_set_level: {
@@ -8897,7 +9131,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_put_away_recipe"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_rename_recipe"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_answers_for"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_set_terms"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_put_away_recipe"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_rename_recipe"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_see_to_alert"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_answers_for"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_digest"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_set_terms"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -10588,6 +10822,53 @@ export interface operations {
             };
         };
     };
+    "reorder.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     "preparations.pdf": {
         parameters: {
             query?: {
@@ -10943,6 +11224,71 @@ export interface operations {
             };
             /** @description Nobody is signed in, or name and secret do not go together. */
             401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_alerts: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_alerts"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -13287,6 +13633,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_recipes"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_reorder: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_reorder"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -1,15 +1,24 @@
 """What is left to do where no delivery can make it any more, each in one sentence."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Protocol
 
 from pantry.reports.report import Row
-from pantry.terminal.printing import listed
-from pantry.terminal.words import Words
 
 _DISHES = 3
 
 
-def ways_out(words: Words, ways: Sequence[Row]) -> list[str]:
+class Says(Protocol):
+    """Who says amounts and moments, on a terminal or in a letter."""
+
+    def amount(self, quantity: Mapping[str, str] | None) -> str:
+        """`1.25 kg`."""
+
+    def moment(self, instant: str | None) -> str:
+        """`Fri 12 Mar 22:00`."""
+
+
+def ways_out(words: Says, ways: Sequence[Row]) -> list[str]:
     """A sentence for each way out; other dishes of the same course share one for each dish."""
     said = [_way(words, way) for way in ways if way["kind"] != "another_dish"]
     others: dict[str, list[str]] = {}
@@ -19,11 +28,17 @@ def ways_out(words: Words, ways: Sequence[Row]) -> list[str]:
     for dish, names in others.items():
         more = len(names) - _DISHES
         some = [*names[:_DISHES], *([f"{more} other dishes"] if more > 0 else [])]
-        said.append(f"{listed(some, 'or')} in place of {dish}")
+        said.append(f"{_either(some)} in place of {dish}")
     return said
 
 
-def _way(words: Words, way: Row) -> str:
+def _either(names: Sequence[str]) -> str:
+    """`a`, `a or b`, `a, b or c`."""
+    *first, last = names
+    return f"{', '.join(first)} or {last}" if first else last
+
+
+def _way(words: Says, way: Row) -> str:
     """One way out."""
     match way["kind"]:
         case "another_supplier":
@@ -41,7 +56,7 @@ def _way(words: Words, way: Row) -> str:
             return f"somebody goes to the shop for {words.amount(way['quantity'])} {way['item']}"
 
 
-def _buy(words: Words, buy: Row) -> str:
+def _buy(words: Says, buy: Row) -> str:
     risk = ", which may not come" if buy["at_risk"] else ""
     return (
         f"{buy['packs']} x {buy['pack']} {buy['item']} of {buy['supplier']} "

@@ -1,0 +1,22 @@
+"""What is decided of alerts: who sees to one, and when the day's letter goes out."""
+
+from typing import Annotated
+
+from msgspec import Meta
+
+from pantry.commands.decision import Decision
+
+
+class SeeToAlert(Decision, frozen=True, kw_only=True):
+    """Whoever gives it sees to an alert, so that nobody else need; it stays open until it is done.
+
+    `alert` is named as the report `alerts` names it.
+    """
+
+    alert: str
+
+
+class SetDigest(Decision, frozen=True, kw_only=True):
+    """The day's letter goes out at this wall time of the house, `HH:MM`; null: none does."""
+
+    at: Annotated[str, Meta(max_length=5)] | None

@@ -1,0 +1,94 @@
+"""What has to be ordered by when, or cannot be had any more, as long as something is to be done."""
+
+from collections.abc import Iterable
+
+from pantry.records.alerts import last_turns
+from pantry.records.rows import every, find
+from pantry.records.tables import AlertRow, DigestRow, SeenToRow
+from pantry.reports.due import Due, due
+from pantry.reports.plan import planned
+from pantry.reports.report import Row, amount, instant
+from pantry.reports.view import View
+from pantry.reports.ways import ways_out_of
+from pantry.rules.alerts import STAGES, begins
+from pantry.rules.deadlines import Alert
+from pantry.rules.plan import Plan, PlanRow
+
+DIGEST_AT = "07:00"
+"""When the day's letter goes out where the house has said nothing: common practice, no source."""
+
+
+def alerts(view: View) -> list[Row]:
+    """A row for each alert that is open, the nearest order-by first, what was missed last.
+
+    It is the plan that says what is to be done; what was raised by the server adds since when it is
+    known and who sees to it. `raised_at` null: the server has not told it yet.
+    """
+    found = planned(view)
+    return alerts_of(view, found, due(view, found), last_turns(view.connection, view.id))
+
+
+def digest_at(view: View) -> str:
+    """At what hour the day's letter goes out; empty: none does."""
+    row = find(view.connection, DigestRow, house=view.id)
+    return DIGEST_AT if row is None else row.at
+
+
+def alerts_of(
+    view: View, found: Plan, all_due: Iterable[Due], kept: dict[str, AlertRow]
+) -> list[Row]:
+    """The same, of a plan that is known already."""
+    seen_to: dict[tuple[str, int], SeenToRow] = {}
+    for row in every(view.connection, SeenToRow, house=view.id):
+        known = seen_to.get((row.alert, row.turn))
+        if known is None or known.at <= row.at:
+            seen_to[row.alert, row.turn] = row
+    near = [each for each in all_due if each.deadline.stage in STAGES]
+    return [_row(view, found, each, kept.get(each.deadline.id), seen_to) for each in near]
+
+
+def _row(
+    view: View,
+    found: Plan,
+    of: Due,
+    kept: AlertRow | None,
+    seen_to: dict[tuple[str, int], SeenToRow],
+) -> Row:
+    deadline = of.deadline
+    raised = kept if kept is not None and kept.why is None else None
+    by = seen_to.get((raised.id, raised.turn)) if raised else None
+    last_call = None
+    if deadline.order_by:
+        last_call = begins(deadline.order_by, view.house, view.zone)[Alert.LAST_CALL]
+    return {
+        "alert": deadline.id,
+        "stage": deadline.stage.value,
+        "supplier": view.supplier_names.get(deadline.supplier or ""),
+        "delivery": instant(deadline.delivery),
+        "order_by": instant(deadline.order_by),
+        "last_call": instant(last_call),
+        "raised_at": instant(raised.raised_at) if raised else None,
+        "seen_to": {"command": by.command, "person": by.person, "at": instant(by.at)}
+        if by
+        else None,
+        "lines": [_line(view, row) for row in of.rows],
+        "ways_out": [
+            way
+            for row in of.rows
+            if row.alert is Alert.MISSED
+            for way in ways_out_of(view, found, row)
+        ],
+    }
+
+
+def _line(view: View, row: PlanRow) -> Row:
+    item = view.items[row.item]
+    return {
+        "item": item.name,
+        "lacking": amount(row.net, item),
+        "pack": row.pack.name if row.pack else None,
+        "packs": row.packs,
+        "wanted_by": instant(row.wanted_by),
+        "because": list(row.because),
+        "at_risk": row.at_risk,
+    }
