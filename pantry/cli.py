@@ -35,6 +35,7 @@ PLACES = {
     "wrong-places": "pantry.terminal.reporting:wrong_places_command",
     "use-first": "pantry.terminal.reporting:use_first_command",
     "plan": "pantry.terminal.reporting:plan_command",
+    "reorder": "pantry.terminal.ordering:reorder_command",
     "orders": "pantry.terminal.ordering:orders_command",
     "prices": "pantry.terminal.ordering:prices_command",
     "alerts": "pantry.terminal.ordering:alerts_command",

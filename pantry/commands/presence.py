@@ -17,7 +17,7 @@ from pantry.records.rows import add, every
 from pantry.records.slugs import slug
 from pantry.records.tables import AwayRow, ConstraintRow, RotaRow, StayRow
 from pantry.refusals import NotThere, UnreadableInput, declare
-from pantry.rules.presence import USUAL_TIMES, is_clock, names_in
+from pantry.rules.presence import USUAL_TIMES, clock_of, is_clock, names_in
 
 STAY_UNKNOWN = declare("stay_unknown", "Nobody stays under that id.")
 STAY_BACKWARDS = declare("stay_backwards", "A stay or an absence ends before it begins.")
@@ -181,6 +181,7 @@ def look_at_menus(books: Books, row: StayRow) -> None:
 
 def _write_stay(books: Books, row: StayRow) -> None:
     _refuse_backwards(row.first, row.last)
+    _refuse_no_meal(books, row)
     with menus_follow(books):
         add(books.connection, row)
     books.note("stay", row.id)
@@ -199,6 +200,21 @@ def _refuse_backwards(first: date, last: date | None) -> None:
             "Give the first day and the last, in this order.",
             value=last.isoformat(),
             field="body.last",
+        )
+
+
+def _refuse_no_meal(books: Books, row: StayRow) -> None:
+    """Refuse a stay of one day that ends at an earlier meal or hour than it begins."""
+    meals = read.meals(books.connection, books.id, books.zone, books.now)
+    times = read.times_of(meals.get(row.dining_table, {}))
+    begins, ends = clock_of(row.first_at, times), clock_of(row.last_at, times)
+    if row.first == row.last and begins and ends and ends < begins:
+        raise UnreadableInput(
+            STAY_BACKWARDS,
+            f"On {row.first} it ends with {row.last_at}, before it begins with {row.first_at}.",
+            "Give the first meal and the last, in this order.",
+            value=row.last_at,
+            field="body.last_at",
         )
 
 

@@ -136,6 +136,7 @@ READS: dict[str, frozenset[str]] = {
     "pull": _ALL,
     "questions": _ALL,
     "recipes": _MENU,
+    "reorder": _KITCHEN,
     "served": _MENU,
     "serving": _KITCHEN,
     "sheets": _MENU,

@@ -66,6 +66,7 @@ ROUTES = [
     labels.labels,
     preparation_list.preparations,
     orders.order,
+    orders.reorder,
     recipes.recipes,
     recipes.read,
     recipes.amounts,

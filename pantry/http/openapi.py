@@ -183,7 +183,7 @@ def _report(name: str, report: Asked) -> _Schema:
     return {
         "operationId": f"report_{name.replace('-', '_')}",
         "summary": f"The report {name} ({readers}).",
-        "description": f"Its rows as a sheet: `/api/reports/{name}.csv`.",
+        "description": f"Its rows as a sheet: `/api/reports/{name}.csv`, or `.xlsx`.",
         "parameters": [
             {
                 "name": argument,

@@ -246,6 +246,14 @@ OPERATIONS = (
     ),
     Operation(
         "get",
+        "/api/reorder.pdf",
+        "What must be ordered, by deadline and supplier, on A4; for chef, manager.",
+        _PDF,
+        problems=(401, 403, 503),
+        answered_as="application/pdf",
+    ),
+    Operation(
+        "get",
         "/api/preparations.pdf",
         "The preparation list on A4; for porter, chef, manager.",
         _PDF,

@@ -1,4 +1,4 @@
-"""An order as a PDF, for who sends it or hands it over."""
+"""An order as a PDF, for who sends it or hands it over; and what is to be ordered, on paper."""
 
 from litestar import Response, get
 from sqlalchemy import Connection
@@ -7,7 +7,9 @@ from pantry.commands.rights import check_reads
 from pantry.http.labels import PDF
 from pantry.http.served import Asking, served
 from pantry.paper.order import order_pdf
+from pantry.paper.reorder import reorder_pdf
 from pantry.reports.orders import one_order
+from pantry.reports.reorder import reorder as reorder_rows
 from pantry.reports.view import view
 
 
@@ -25,4 +27,21 @@ async def order(request: Asking) -> Response[bytes]:
     saved_as = name.replace("/", "-").encode("ascii", "replace").decode().replace('"', "")
     said = f'inline; filename="order-{saved_as}.pdf"'
     headers = {"content-disposition": said, "cache-control": "no-store"}
+    return Response(await of.read(draw), media_type=PDF, headers=headers)
+
+
+@get("/api/reorder.pdf")
+async def reorder(request: Asking) -> Response[bytes]:
+    """What must be ordered, by deadline and supplier, on A4."""
+    of, who = served(request), request.user
+    check_reads(who.role, "reorder")
+
+    def draw(connection: Connection) -> bytes:
+        seen = view(connection, who.house, of.now())
+        return reorder_pdf(seen, reorder_rows(seen))
+
+    headers = {
+        "content-disposition": 'inline; filename="reorder.pdf"',
+        "cache-control": "no-store",
+    }
     return Response(await of.read(draw), media_type=PDF, headers=headers)

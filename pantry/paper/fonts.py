@@ -10,6 +10,7 @@ from typing import Any
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
 
 PLAIN = "ChoosebyPlain"
 BOLD = "ChoosebyBold"
@@ -23,6 +24,12 @@ def _font(name: str) -> Any:  # noqa: ANN401 - reportlab's own
         font = TTFont(name, file)
     pdfmetrics.registerFont(font)
     return font
+
+
+def write_in(canvas: Canvas, name: str, size: float) -> None:
+    """What a canvas writes next is in this font; its file is read when it is first wanted."""
+    _font(name)
+    canvas.setFont(name, size)
 
 
 def width(text: str, name: str, size: float) -> float:

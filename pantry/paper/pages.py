@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from reportlab.pdfgen.canvas import Canvas
 
-from pantry.paper.fonts import BOLD, PLAIN, legible, width, wrapped
+from pantry.paper.fonts import BOLD, PLAIN, legible, width, wrapped, write_in
 
 _MM = 72 / 25.4
 _PAGE = (210 * _MM, 297 * _MM)
@@ -96,9 +96,9 @@ def _wrapped(line: Line) -> Iterator[Line]:
 
 def _draw(canvas: Canvas, paper: Paper, page: Sequence[Line]) -> None:
     at = _PAGE[1] - _TOP
-    canvas.setFont(BOLD, 16)
+    write_in(canvas, BOLD, 16)
     canvas.drawString(_LEFT, at - 12, legible(paper.title))
-    canvas.setFont(PLAIN, 9)
+    write_in(canvas, PLAIN, 9)
     canvas.drawRightString(_PAGE[0] - _RIGHT, at - 12, legible(paper.beside))
     at -= _HEAD
     for line in page:
@@ -107,12 +107,12 @@ def _draw(canvas: Canvas, paper: Paper, page: Sequence[Line]) -> None:
             top = at - line.room / 2
             canvas.line(_LEFT, top, _PAGE[0] - _RIGHT, top)
         at -= line.high
-        canvas.setFont(line.font, line.size)
+        write_in(canvas, line.font, line.size)
         canvas.drawString(_LEFT + line.indent, at, line.text)
         canvas.drawString(_LEFT, at, legible(line.left))
         if line.right:
             canvas.drawRightString(_PAGE[0] - _RIGHT, at, legible(line.right))
-    canvas.setFont(PLAIN, 8)
+    write_in(canvas, PLAIN, 8)
     for number, text in enumerate(wrapped(legible(paper.foot), PLAIN, 8, _WIDE)):
         canvas.drawString(_LEFT, _BOTTOM - 14 - number * 10, text)
     canvas.showPage()

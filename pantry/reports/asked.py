@@ -43,6 +43,7 @@ from pantry.reports import (
     pull,
     questions,
     recipes,
+    reorder,
     served,
     serving,
     sheets,
@@ -75,7 +76,7 @@ from pantry.reports.shapes.late_change import LateChangeRow
 from pantry.reports.shapes.lists import PickRow, PullRow
 from pantry.reports.shapes.menus import MenuRow
 from pantry.reports.shapes.notice import LongerNoticeRow
-from pantry.reports.shapes.ordering import BudgetRow, OrderRow, PriceRow
+from pantry.reports.shapes.ordering import BudgetRow, OrderRow, PriceRow, ReorderRow
 from pantry.reports.shapes.plan import PlanRow
 from pantry.reports.shapes.preparations import PreparationRow
 from pantry.reports.shapes.presence import PresenceReport, StayChangeRow
@@ -211,6 +212,7 @@ ASKED: Mapping[str, Asked] = {
         Report[RecipeRow],
         {"recipe": None, "covers": range(1, recipes.MOST_COVERS + 1)},
     ),
+    "reorder": Asked(reorder.reorder, Report[ReorderRow]),
     "served": Asked(
         _served, Report[ServedRow], {"from": None, "to": None, "table": None, "dish": None}
     ),

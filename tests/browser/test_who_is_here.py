@@ -46,7 +46,7 @@ def test_a_stay_is_changed_with_what_it_does_to_the_menus_before_it_is_said(open
     menus = form.get_by_role("region", name="Menus it changes")
     friday = menus.get_by_role("listitem").filter(has_text="dinner, family: 6").first
     expect(friday).to_contain_text("confirmed for 6: the chef is asked")
-    friday.get_by_text("What 7 instead of 6 would change").click()
+    friday.get_by_text("If it is for 7 instead of 6").click()
     expect(friday.get_by_role("region", name="What it would change")).to_be_visible()
     expect(menus).to_contain_text("proposed for 6: it is for 4 then")
     clean(page)

@@ -32,6 +32,7 @@ REPORTS = [
     ("wrong-places",),
     ("use-first",),
     ("plan",),
+    ("reorder",),
     ("alerts",),
     ("orders",),
     ("prices",),

@@ -135,6 +135,8 @@ def test_AL3_a_guest_who_stays_again_is_asked_about_then_and_not_between(house):
     [
         ("say_stay", STAY | {"table": "attic"}, "table_unknown"),
         ("say_stay", STAY | {"last": "2027-03-11"}, "stay_backwards"),
+        ("say_stay", STAY | {"last": "2027-03-12", "last_at": "lunch"}, "stay_backwards"),
+        ("say_stay", STAY | {"last": "2027-03-12", "last_at": "19:00"}, "stay_backwards"),
         ("say_stay", STAY | {"first": "Friday"}, "date_unreadable"),
         ("say_stay", STAY | {"first_at": "elevenses"}, "meal_unknown"),
         ("say_stay", STAY | {"first_at": "25:00"}, "meal_unknown"),

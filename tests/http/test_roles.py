@@ -130,6 +130,7 @@ MAY_READ = {
     "pull": PCM,
     "questions": PCM,
     "recipes": CMA,
+    "reorder": CM,
     "served": CMA,
     "serving": CM,
     "sheets": CMA,

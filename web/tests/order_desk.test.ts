@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { OrderRow, PlanRow, PriceRow, SupplierRow } from "../src/door/rows";
+import type { OrderRow, PlanRow, PriceRow, ReorderRow, SupplierRow } from "../src/door/rows";
 import {
   asLines,
   deliveriesOf,
@@ -9,6 +9,7 @@ import {
   sumsOf,
 } from "../src/screens/manager/desk/draft";
 import { answerWords, sentWords } from "../src/screens/manager/desk/order_words";
+import { byDelivery } from "../src/screens/manager/desk/together";
 
 const gbp = (minor: number) => ({ minor, currency: "GBP" });
 const NOW = Date.parse("2027-03-10T07:00:00Z");
@@ -146,5 +147,33 @@ describe("the order desk", () => {
     expect(said[1]).toBe(
       "Peas, bag: 1 of 2 come, 1 × Beans instead, now 7.00 GBP, it was 6.20 GBP",
     );
+  });
+});
+
+describe("the reorder report", () => {
+  const row = (more: Partial<ReorderRow>) =>
+    ({
+      ...due("Wine", 1),
+      cost: gbp(3_780),
+      charge: gbp(1_850),
+      minimum: gbp(6_000),
+      order: null,
+      ...more,
+    }) as ReorderRow;
+
+  it("puts lines together by delivery, with one charge and what the minimum lacks", () => {
+    const [of] = byDelivery([row({}), row({ item: "Peas", cost: gbp(620) })]);
+    expect(of).toMatchObject({ goods: 4_400, charge: 1_850, below: 1_600 });
+    expect(of?.lines).toHaveLength(2);
+  });
+
+  it("PL2 asks no minimum of what is added to an order that is placed", () => {
+    expect(byDelivery([row({ order: "boat/2027-03-12", charge: gbp(0) })])[0]?.below).toBe(0);
+  });
+
+  it("leaves out what cannot be had any more, and begins with the nearest deadline", () => {
+    const late = row({ delivery: "2027-03-16T14:00:00Z", order_by: "2027-03-14T09:40:00Z" });
+    const found = byDelivery([row({ alert: "missed" }), late, row({})]);
+    expect(found.map(({ delivery }) => delivery)).toEqual([FRIDAY, late.delivery]);
   });
 });

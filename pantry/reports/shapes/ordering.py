@@ -3,6 +3,7 @@
 from typing import Literal
 
 from pantry.reports.shapes.written import Day, Instant, Money, Number, Quantity, Shape
+from pantry.rules.deadlines import Alert
 from pantry.rules.supply import HowSent
 
 
@@ -136,3 +137,27 @@ class BudgetRow(Shape, frozen=True):
     unpriced: Number
     budget: Money | None
     version: Number
+
+
+class ReorderRow(Shape, frozen=True):
+    """A line that is to be ordered, on one delivery; where no delivery can make it, null.
+
+    `charge` and `minimum` are those of the delivery; none of them where `order` is placed for it.
+    """
+
+    order_by: Instant | None
+    alert: Alert
+    supplier: str | None
+    delivery: Instant | None
+    item: str
+    packs: Number
+    pack: str | None
+    net: Quantity
+    cost: Money
+    because: list[str]
+    wanted_by: Instant
+    at_risk: bool
+    price: Money | None
+    order: str | None
+    charge: Money
+    minimum: Money

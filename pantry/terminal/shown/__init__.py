@@ -20,7 +20,7 @@ from pantry.terminal.shown.longer_notice import longer_notice
 from pantry.terminal.shown.menus import menus
 from pantry.terminal.shown.morning import morning
 from pantry.terminal.shown.notice import notice
-from pantry.terminal.shown.ordering import budget, orders, prices
+from pantry.terminal.shown.ordering import budget, orders, prices, reorder
 from pantry.terminal.shown.plan import plan
 from pantry.terminal.shown.preparations import preparations
 from pantry.terminal.shown.presence import presence
@@ -69,6 +69,7 @@ __all__ = [
     "questions",
     "recipe",
     "recipes",
+    "reorder",
     "served",
     "serving",
     "sheets",

@@ -2,8 +2,11 @@
 
 from rich.console import Console
 
+from pantry.reports.cut_offs import by_deadline
+from pantry.reports.reorder import together
 from pantry.reports.report import Row
 from pantry.terminal.printing import add, plain, table
+from pantry.terminal.shown.plan import deadline
 from pantry.terminal.words import Words
 
 SENT = {
@@ -59,6 +62,40 @@ def _answers(words: Words, row: Row) -> list[str]:
             price = f", now {words.money(line['price'])}" if line["price"] else ""
             found.append(f"The supplier said: {of}{instead}{price}")
     return found
+
+
+def reorder(terminal: Console, words: Words, rows: list[Row]) -> None:
+    """What cannot be had any more, then order by order with what each comes to."""
+    if not rows:
+        terminal.print("Everything is in the house or on its way: nothing is to be ordered.")
+        return
+    for row in rows:
+        if row["alert"] == "missed":
+            said = f"{row['item']}, wanted by {words.moment(row['wanted_by'])}"
+            terminal.print(plain(f"Cannot be had any more in time: {said}"))
+    for order in by_deadline(rows):
+        _to_order(terminal, words, order)
+
+
+def _to_order(terminal: Console, words: Words, order: list[Row]) -> None:
+    first = order[0]
+    terminal.print(plain(f"\n{deadline(words, order)}", "bold"))
+    lines = table("Packs>", "Pack", "Item", "Price>", "Cost>")
+    for row in order:
+        price = words.money(row["price"]) if row["price"] else ""
+        add(lines, str(row["packs"]), row["pack"], row["item"], price, words.money(row["cost"]))
+    terminal.print(lines)
+    of, currency = together(order), first["cost"]["currency"]
+    sums = [("Goods", of.goods), ("delivery", of.charge), ("together", of.total)]
+    said = ", ".join(
+        f"{name} {words.money({'minor': minor, 'currency': currency})}" for name, minor in sums
+    )
+    terminal.print(plain(f"  {said}"))
+    if of.below_minimum:
+        below = words.money({"minor": of.below_minimum, "currency": currency})
+        terminal.print(plain(f"  {below} below their minimum"))
+    if first["order"]:
+        terminal.print(plain(f"  Added to the order {first['order']}"))
 
 
 def prices(terminal: Console, words: Words, rows: list[Row]) -> None:

@@ -396,6 +396,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reorder.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What must be ordered, by deadline and supplier, on A4; for chef, manager. */
+        get: operations["reorder.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/preparations.pdf": {
         parameters: {
             query?: never;
@@ -558,7 +575,7 @@ export interface paths {
         };
         /**
          * The report alerts (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/alerts.csv`.
+         * @description Its rows as a sheet: `/api/reports/alerts.csv`, or `.xlsx`.
          */
         get: operations["report_alerts"];
         put?: never;
@@ -578,7 +595,7 @@ export interface paths {
         };
         /**
          * The report asked-for (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/asked-for.csv`.
+         * @description Its rows as a sheet: `/api/reports/asked-for.csv`, or `.xlsx`.
          */
         get: operations["report_asked_for"];
         put?: never;
@@ -598,7 +615,7 @@ export interface paths {
         };
         /**
          * The report awaited (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/awaited.csv`.
+         * @description Its rows as a sheet: `/api/reports/awaited.csv`, or `.xlsx`.
          */
         get: operations["report_awaited"];
         put?: never;
@@ -618,7 +635,7 @@ export interface paths {
         };
         /**
          * The report budget (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/budget.csv`.
+         * @description Its rows as a sheet: `/api/reports/budget.csv`, or `.xlsx`.
          */
         get: operations["report_budget"];
         put?: never;
@@ -638,7 +655,7 @@ export interface paths {
         };
         /**
          * The report changes (approver, chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/changes.csv`.
+         * @description Its rows as a sheet: `/api/reports/changes.csv`, or `.xlsx`.
          */
         get: operations["report_changes"];
         put?: never;
@@ -658,7 +675,7 @@ export interface paths {
         };
         /**
          * The report checks (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/checks.csv`.
+         * @description Its rows as a sheet: `/api/reports/checks.csv`, or `.xlsx`.
          */
         get: operations["report_checks"];
         put?: never;
@@ -678,7 +695,7 @@ export interface paths {
         };
         /**
          * The report code (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/code.csv`.
+         * @description Its rows as a sheet: `/api/reports/code.csv`, or `.xlsx`.
          */
         get: operations["report_code"];
         put?: never;
@@ -698,7 +715,7 @@ export interface paths {
         };
         /**
          * The report cooling (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/cooling.csv`.
+         * @description Its rows as a sheet: `/api/reports/cooling.csv`, or `.xlsx`.
          */
         get: operations["report_cooling"];
         put?: never;
@@ -718,7 +735,7 @@ export interface paths {
         };
         /**
          * The report count-differences (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/count-differences.csv`.
+         * @description Its rows as a sheet: `/api/reports/count-differences.csv`, or `.xlsx`.
          */
         get: operations["report_count_differences"];
         put?: never;
@@ -738,7 +755,7 @@ export interface paths {
         };
         /**
          * The report counts (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/counts.csv`.
+         * @description Its rows as a sheet: `/api/reports/counts.csv`, or `.xlsx`.
          */
         get: operations["report_counts"];
         put?: never;
@@ -758,7 +775,7 @@ export interface paths {
         };
         /**
          * The report coverage (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/coverage.csv`.
+         * @description Its rows as a sheet: `/api/reports/coverage.csv`, or `.xlsx`.
          */
         get: operations["report_coverage"];
         put?: never;
@@ -778,7 +795,7 @@ export interface paths {
         };
         /**
          * The report credits (manager).
-         * @description Its rows as a sheet: `/api/reports/credits.csv`.
+         * @description Its rows as a sheet: `/api/reports/credits.csv`, or `.xlsx`.
          */
         get: operations["report_credits"];
         put?: never;
@@ -798,7 +815,7 @@ export interface paths {
         };
         /**
          * The report days (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/days.csv`.
+         * @description Its rows as a sheet: `/api/reports/days.csv`, or `.xlsx`.
          */
         get: operations["report_days"];
         put?: never;
@@ -818,7 +835,7 @@ export interface paths {
         };
         /**
          * The report devices (manager).
-         * @description Its rows as a sheet: `/api/reports/devices.csv`.
+         * @description Its rows as a sheet: `/api/reports/devices.csv`, or `.xlsx`.
          */
         get: operations["report_devices"];
         put?: never;
@@ -838,7 +855,7 @@ export interface paths {
         };
         /**
          * The report dishes (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/dishes.csv`.
+         * @description Its rows as a sheet: `/api/reports/dishes.csv`, or `.xlsx`.
          */
         get: operations["report_dishes"];
         put?: never;
@@ -858,7 +875,7 @@ export interface paths {
         };
         /**
          * The report dishes-for (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/dishes-for.csv`.
+         * @description Its rows as a sheet: `/api/reports/dishes-for.csv`, or `.xlsx`.
          */
         get: operations["report_dishes_for"];
         put?: never;
@@ -878,7 +895,7 @@ export interface paths {
         };
         /**
          * The report expected (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/expected.csv`.
+         * @description Its rows as a sheet: `/api/reports/expected.csv`, or `.xlsx`.
          */
         get: operations["report_expected"];
         put?: never;
@@ -898,7 +915,7 @@ export interface paths {
         };
         /**
          * The report failed-places (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/failed-places.csv`.
+         * @description Its rows as a sheet: `/api/reports/failed-places.csv`, or `.xlsx`.
          */
         get: operations["report_failed_places"];
         put?: never;
@@ -918,7 +935,7 @@ export interface paths {
         };
         /**
          * The report house (approver, chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/house.csv`.
+         * @description Its rows as a sheet: `/api/reports/house.csv`, or `.xlsx`.
          */
         get: operations["report_house"];
         put?: never;
@@ -938,7 +955,7 @@ export interface paths {
         };
         /**
          * The report instead (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/instead.csv`.
+         * @description Its rows as a sheet: `/api/reports/instead.csv`, or `.xlsx`.
          */
         get: operations["report_instead"];
         put?: never;
@@ -958,7 +975,7 @@ export interface paths {
         };
         /**
          * The report items (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/items.csv`.
+         * @description Its rows as a sheet: `/api/reports/items.csv`, or `.xlsx`.
          */
         get: operations["report_items"];
         put?: never;
@@ -978,7 +995,7 @@ export interface paths {
         };
         /**
          * The report labels (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/labels.csv`.
+         * @description Its rows as a sheet: `/api/reports/labels.csv`, or `.xlsx`.
          */
         get: operations["report_labels"];
         put?: never;
@@ -998,7 +1015,7 @@ export interface paths {
         };
         /**
          * The report late-change (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/late-change.csv`.
+         * @description Its rows as a sheet: `/api/reports/late-change.csv`, or `.xlsx`.
          */
         get: operations["report_late_change"];
         put?: never;
@@ -1018,7 +1035,7 @@ export interface paths {
         };
         /**
          * The report longer-notice (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/longer-notice.csv`.
+         * @description Its rows as a sheet: `/api/reports/longer-notice.csv`, or `.xlsx`.
          */
         get: operations["report_longer_notice"];
         put?: never;
@@ -1038,7 +1055,7 @@ export interface paths {
         };
         /**
          * The report menus (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/menus.csv`.
+         * @description Its rows as a sheet: `/api/reports/menus.csv`, or `.xlsx`.
          */
         get: operations["report_menus"];
         put?: never;
@@ -1058,7 +1075,7 @@ export interface paths {
         };
         /**
          * The report morning (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/morning.csv`.
+         * @description Its rows as a sheet: `/api/reports/morning.csv`, or `.xlsx`.
          */
         get: operations["report_morning"];
         put?: never;
@@ -1078,7 +1095,7 @@ export interface paths {
         };
         /**
          * The report notice (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/notice.csv`.
+         * @description Its rows as a sheet: `/api/reports/notice.csv`, or `.xlsx`.
          */
         get: operations["report_notice"];
         put?: never;
@@ -1098,7 +1115,7 @@ export interface paths {
         };
         /**
          * The report orders (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/orders.csv`.
+         * @description Its rows as a sheet: `/api/reports/orders.csv`, or `.xlsx`.
          */
         get: operations["report_orders"];
         put?: never;
@@ -1118,7 +1135,7 @@ export interface paths {
         };
         /**
          * The report people (manager).
-         * @description Its rows as a sheet: `/api/reports/people.csv`.
+         * @description Its rows as a sheet: `/api/reports/people.csv`, or `.xlsx`.
          */
         get: operations["report_people"];
         put?: never;
@@ -1138,7 +1155,7 @@ export interface paths {
         };
         /**
          * The report pick (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/pick.csv`.
+         * @description Its rows as a sheet: `/api/reports/pick.csv`, or `.xlsx`.
          */
         get: operations["report_pick"];
         put?: never;
@@ -1158,7 +1175,7 @@ export interface paths {
         };
         /**
          * The report plan (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/plan.csv`.
+         * @description Its rows as a sheet: `/api/reports/plan.csv`, or `.xlsx`.
          */
         get: operations["report_plan"];
         put?: never;
@@ -1178,7 +1195,7 @@ export interface paths {
         };
         /**
          * The report preparations (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/preparations.csv`.
+         * @description Its rows as a sheet: `/api/reports/preparations.csv`, or `.xlsx`.
          */
         get: operations["report_preparations"];
         put?: never;
@@ -1198,7 +1215,7 @@ export interface paths {
         };
         /**
          * The report presence (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/presence.csv`.
+         * @description Its rows as a sheet: `/api/reports/presence.csv`, or `.xlsx`.
          */
         get: operations["report_presence"];
         put?: never;
@@ -1218,7 +1235,7 @@ export interface paths {
         };
         /**
          * The report prices (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/prices.csv`.
+         * @description Its rows as a sheet: `/api/reports/prices.csv`, or `.xlsx`.
          */
         get: operations["report_prices"];
         put?: never;
@@ -1238,7 +1255,7 @@ export interface paths {
         };
         /**
          * The report pull (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/pull.csv`.
+         * @description Its rows as a sheet: `/api/reports/pull.csv`, or `.xlsx`.
          */
         get: operations["report_pull"];
         put?: never;
@@ -1258,7 +1275,7 @@ export interface paths {
         };
         /**
          * The report questions (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/questions.csv`.
+         * @description Its rows as a sheet: `/api/reports/questions.csv`, or `.xlsx`.
          */
         get: operations["report_questions"];
         put?: never;
@@ -1278,9 +1295,29 @@ export interface paths {
         };
         /**
          * The report recipes (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/recipes.csv`.
+         * @description Its rows as a sheet: `/api/reports/recipes.csv`, or `.xlsx`.
          */
         get: operations["report_recipes"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/reorder": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report reorder (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/reorder.csv`, or `.xlsx`.
+         */
+        get: operations["report_reorder"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1298,7 +1335,7 @@ export interface paths {
         };
         /**
          * The report served (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/served.csv`.
+         * @description Its rows as a sheet: `/api/reports/served.csv`, or `.xlsx`.
          */
         get: operations["report_served"];
         put?: never;
@@ -1318,7 +1355,7 @@ export interface paths {
         };
         /**
          * The report serving (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/serving.csv`.
+         * @description Its rows as a sheet: `/api/reports/serving.csv`, or `.xlsx`.
          */
         get: operations["report_serving"];
         put?: never;
@@ -1338,7 +1375,7 @@ export interface paths {
         };
         /**
          * The report sheets (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/sheets.csv`.
+         * @description Its rows as a sheet: `/api/reports/sheets.csv`, or `.xlsx`.
          */
         get: operations["report_sheets"];
         put?: never;
@@ -1358,7 +1395,7 @@ export interface paths {
         };
         /**
          * The report shop-runs (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/shop-runs.csv`.
+         * @description Its rows as a sheet: `/api/reports/shop-runs.csv`, or `.xlsx`.
          */
         get: operations["report_shop_runs"];
         put?: never;
@@ -1378,7 +1415,7 @@ export interface paths {
         };
         /**
          * The report stay-change (approver, chef, manager).
-         * @description Its rows as a sheet: `/api/reports/stay-change.csv`.
+         * @description Its rows as a sheet: `/api/reports/stay-change.csv`, or `.xlsx`.
          */
         get: operations["report_stay_change"];
         put?: never;
@@ -1398,7 +1435,7 @@ export interface paths {
         };
         /**
          * The report stock (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/stock.csv`.
+         * @description Its rows as a sheet: `/api/reports/stock.csv`, or `.xlsx`.
          */
         get: operations["report_stock"];
         put?: never;
@@ -1418,7 +1455,7 @@ export interface paths {
         };
         /**
          * The report suppliers (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/suppliers.csv`.
+         * @description Its rows as a sheet: `/api/reports/suppliers.csv`, or `.xlsx`.
          */
         get: operations["report_suppliers"];
         put?: never;
@@ -1438,7 +1475,7 @@ export interface paths {
         };
         /**
          * The report temperatures (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/temperatures.csv`.
+         * @description Its rows as a sheet: `/api/reports/temperatures.csv`, or `.xlsx`.
          */
         get: operations["report_temperatures"];
         put?: never;
@@ -1458,7 +1495,7 @@ export interface paths {
         };
         /**
          * The report trace (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/trace.csv`.
+         * @description Its rows as a sheet: `/api/reports/trace.csv`, or `.xlsx`.
          */
         get: operations["report_trace"];
         put?: never;
@@ -1478,7 +1515,7 @@ export interface paths {
         };
         /**
          * The report use-first (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/use-first.csv`.
+         * @description Its rows as a sheet: `/api/reports/use-first.csv`, or `.xlsx`.
          */
         get: operations["report_use_first"];
         put?: never;
@@ -1498,7 +1535,7 @@ export interface paths {
         };
         /**
          * The report waste (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/waste.csv`.
+         * @description Its rows as a sheet: `/api/reports/waste.csv`, or `.xlsx`.
          */
         get: operations["report_waste"];
         put?: never;
@@ -1518,7 +1555,7 @@ export interface paths {
         };
         /**
          * The report waste-without-batch (chef, manager).
-         * @description Its rows as a sheet: `/api/reports/waste-without-batch.csv`.
+         * @description Its rows as a sheet: `/api/reports/waste-without-batch.csv`, or `.xlsx`.
          */
         get: operations["report_waste_without_batch"];
         put?: never;
@@ -1538,7 +1575,7 @@ export interface paths {
         };
         /**
          * The report wrong-places (chef, manager, porter).
-         * @description Its rows as a sheet: `/api/reports/wrong-places.csv`.
+         * @description Its rows as a sheet: `/api/reports/wrong-places.csv`, or `.xlsx`.
          */
         get: operations["report_wrong_places"];
         put?: never;
@@ -5573,6 +5610,31 @@ export interface components {
             price: components["schemas"]["Money"];
         };
         /**
+         * ReorderRow
+         * @description A line that is to be ordered, on one delivery; where no delivery can make it, null.
+         *
+         *     `charge` and `minimum` are those of the delivery; none of them where `order` is placed for it.
+         */
+        ReorderRow: {
+            order_by: string | null;
+            alert: components["schemas"]["Alert"];
+            supplier: string | null;
+            delivery: string | null;
+            item: string;
+            packs: number;
+            pack: string | null;
+            net: components["schemas"]["Quantity"];
+            cost: components["schemas"]["Money"];
+            because: string[];
+            /** Format: date-time */
+            wanted_by: string;
+            at_risk: boolean;
+            price: components["schemas"]["Money"] | null;
+            order: string | null;
+            charge: components["schemas"]["Money"];
+            minimum: components["schemas"]["Money"];
+        };
+        /**
          * ServedRow
          * @description A dish of a service that took place; `confirmed_by` is null where nobody knows.
          */
@@ -6599,6 +6661,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["RecipeRow"][];
+        };
+        /**
+         * Report[ReorderRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_reorder: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["ReorderRow"][];
         };
         /**
          * Report[ServedRow]
@@ -10688,6 +10763,53 @@ export interface operations {
             };
         };
     };
+    "reorder.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     "preparations.pdf": {
         parameters: {
             query?: {
@@ -13591,6 +13713,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_recipes"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_reorder: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_reorder"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -104,6 +104,8 @@ export type CheckRow = RowOf<"checks">;
 /** An order as it stands, with how it was sent and what its supplier said. */
 export type OrderRow = RowOf<"orders">;
 export type PriceRow = RowOf<"prices">;
+/** A line that is to be ordered, on one delivery. */
+export type ReorderRow = RowOf<"reorder">;
 export type BudgetRow = RowOf<"budget">;
 export type CreditRow = RowOf<"credits">;
 export type SupplierRow = RowOf<"suppliers">;

@@ -298,6 +298,22 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./manager/desk/desk").then((room) => room.OrderDesk),
   },
   {
+    to: "/reorder",
+    name: "Reorder report",
+    part: "house",
+    reads: "reorder",
+    door: NOBODY,
+    screen: () => import("./manager/desk/reorder").then((room) => room.Reorder),
+  },
+  {
+    to: "/prices",
+    name: "Prices",
+    part: "house",
+    reads: "prices",
+    door: NOBODY,
+    screen: () => import("./manager/desk/prices").then((room) => room.Prices),
+  },
+  {
     to: "/suppliers",
     name: "Suppliers",
     part: "house",

@@ -73,7 +73,9 @@ export function ProposeForm({ house, menus, zone, dishes, first, of }: ProposeFo
   useEffect(() => {
     if (follows.value && begins) covers.value = begins.covers;
   }, [begins?.covers, follows.value]);
-  const said = useDishesFor(draft.value);
+  // not for the usual number first, where another is said a moment later
+  const number = follows.value ? (begins?.covers ?? "") : covers.value;
+  const said = useDishesFor({ ...draft.value, covers: number });
   const stands = standsAt(menus, draft.value);
   const hasMoved = answer.value?.outcome === "conflict" && seen.value !== null && stands;
   const isSettled = stands?.state === "confirmed" || stands?.state === "served";

@@ -16,6 +16,7 @@ export function AwayForm({ told, doing, onClose }: FormProps) {
   const heads = useSignal("1");
   const table = useSignal(tables[0] ?? "");
   const first = useSignal(days[0]?.value ?? "");
+  const last = useSignal(first.value);
   const meal = useSignal("");
   const by = useSignal("");
   const ready = isWhole(heads.value) && Number(heads.value) > 0;
@@ -27,6 +28,7 @@ export function AwayForm({ told, doing, onClose }: FormProps) {
       heads: Number(heads.value),
       table: table.value,
       first: first.value,
+      last: last.value,
       ...(meal.value && { meal: meal.value }),
       by: by.value.trim(),
     };
@@ -48,7 +50,19 @@ export function AwayForm({ told, doing, onClose }: FormProps) {
         />
         <Stepper label="How many" value={heads} />
         <Field label="Who, if you know" value={who} />
-        <Select label="Day" value={first} options={days} />
+        <Select
+          label="From"
+          value={first}
+          options={days}
+          onChange={() => {
+            last.value = first.value;
+          }}
+        />
+        <Select
+          label="To"
+          value={last}
+          options={days.filter(({ value }) => value >= first.value)}
+        />
         <Choice
           legend="Meal"
           value={meal}

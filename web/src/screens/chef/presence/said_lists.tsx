@@ -79,8 +79,8 @@ function StayLine({ stay, zone, doing, onStay }: StayLineProps) {
               void doing.act("end_stay", { stay: stay.stay, ...ends }, stay.who, stay.version)
             }
           >
-            {isHere ? "They leave today" : "They do not come"}
-            <span class="unseen">: {stay.who}</span>
+            {isHere ? "Leave today" : "Not coming"}
+            <span class="unseen"> {stay.who}</span>
           </Button>
         </div>
       )}

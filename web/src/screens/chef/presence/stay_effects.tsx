@@ -64,7 +64,7 @@ function OneMenu({ row, zone }: { row: StayChangeRow; zone: string }) {
           }}
         >
           <summary>
-            What {row.would_be} instead of {row.covers} would change
+            If it is for {row.would_be} instead of {row.covers}
           </summary>
           {isOpen.value && <Weighed row={row} zone={zone} />}
         </details>

@@ -41,7 +41,7 @@ export function WhoIsHere() {
                       open.value = "away";
                     }}
                   >
-                    Somebody eats out
+                    Eats out
                   </Button>
                   <Button
                     onClick={() => {

@@ -48,6 +48,14 @@ export function Overview({ deliveries, done, prices, suppliers, zone }: Overview
       <Short title="Ordered" of={ordered} zone={zone} />
       <AskedFor />
       <Short title="Nothing is lacking of" of={others} zone={zone} />
+      <nav class="row" aria-label="Reports of the order desk">
+        <Link to="/reorder" class="button">
+          Reorder report
+        </Link>
+        <Link to="/prices" class="button">
+          Prices
+        </Link>
+      </nav>
       {done.length > 0 && <Lately orders={done} zone={zone} />}
     </Place>
   );
