@@ -6,6 +6,7 @@ Every command stands in the part of `pantry/terminal` that it is about; here the
 import click
 
 from pantry.terminal.endings import PlainGroup
+from pantry.world import collect_seldom
 
 PLACES = {
     "demo": "pantry.terminal.demo:demo",
@@ -84,3 +85,4 @@ def main() -> None:
 
     Exit codes: 0 done, 1 refused, 2 wrong usage, 3 the books do not agree.
     """
+    collect_seldom()

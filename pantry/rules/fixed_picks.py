@@ -1,6 +1,6 @@
 """What was given before and stays given: taken out, pinned, today's and tomorrow's picks (AL2)."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 
 from pantry.rules.allocation import Handling, Need, Pick, Source
@@ -22,20 +22,18 @@ def what_holds(
     What is cut is cut to whole pieces. A pick of a need or source that is gone is dropped.
     """
     wanted = {need.id: need.quantity for need in needs}
-    order = {need.id: precedence(need, now) for need in needs}
     there: dict[str, int] = {}
     for source in sources:
         there[source.id] = there.get(source.id, 0) + source.quantity
+    known = sorted(
+        (pick for pick in fixed if pick.quantity > 0 and pick.need in wanted), key=_of_one_need
+    )
+    if _is_enough(known, wanted, there):
+        return known
+    order = {need.id: precedence(need, now) for need in needs}
+    known.sort(key=lambda pick: order[pick.need])
     kept = []
-    for pick in sorted(
-        (pick for pick in fixed if pick.need in order),
-        key=lambda pick: (
-            order[pick.need],
-            pick.source,
-            pick.thaw_from or FOREVER,
-            pick.quantity,
-        ),
-    ):
+    for pick in known:
         quantity = min(pick.quantity, wanted[pick.need], there.get(pick.source, 0))
         if piece and quantity < pick.quantity:
             quantity -= quantity % piece
@@ -44,6 +42,22 @@ def what_holds(
             there[pick.source] -= quantity
             kept.append(Pick(pick.need, pick.source, quantity, pick.thaw_from))
     return kept
+
+
+def _of_one_need(pick: Pick) -> tuple[str, datetime, int]:
+    return pick.source, pick.thaw_from or FOREVER, pick.quantity
+
+
+def _is_enough(picks: Iterable[Pick], wanted: Mapping[str, int], there: Mapping[str, int]) -> bool:
+    """Whether every need still wants and every source still has all that was fixed."""
+    given: dict[str, int] = {}
+    taken: dict[str, int] = {}
+    for pick in picks:
+        given[pick.need] = given.get(pick.need, 0) + pick.quantity
+        taken[pick.source] = taken.get(pick.source, 0) + pick.quantity
+    return all(so_much <= wanted[need] for need, so_much in given.items()) and all(
+        so_much <= there.get(source, 0) for source, so_much in taken.items()
+    )
 
 
 def take_fixed(

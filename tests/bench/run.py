@@ -32,6 +32,8 @@ from processes import import_of_the_demo_house, start_up
 from rounds import NOISE_GATE, Ratio, Timing
 from scenario import Size
 
+from pantry.world import collect_seldom
+
 SCHEMA = 1
 SEED = 20270308
 _ROOT = Path(__file__).resolve().parents[2]
@@ -223,6 +225,7 @@ def main() -> int:
     asked.add_argument("--results", type=Path, default=_ROOT / "bench-results", metavar="FOLDER")
     asked.add_argument("--page", type=Path, help="the page whose tables are written")
     given = asked.parse_args()
+    collect_seldom()  # as the program itself does
     given.results.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=given.results) as folder:
         found = measure(QUICK if given.quick else FULL, Path(folder))
