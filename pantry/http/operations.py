@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from pantry.http import bodies, recipe_bodies
+from pantry.http import bodies, calendar_bodies, recipe_bodies
 from pantry.http.operation import Operation, asked
 
 COMMANDS: dict[str, Any] = {
@@ -298,6 +298,7 @@ OPERATIONS = (
         answered_as="application/pdf",
         parameters=(_SHEET,),
     ),
+    *calendar_bodies.OPERATIONS,
     Operation(
         "get",
         "/api/news",
