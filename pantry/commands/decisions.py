@@ -28,8 +28,13 @@ from pantry.commands.parts import (
     Written,
 )
 from pantry.commands.presence_decisions import EndStay, SayAway, SayStay, SetRota
-from pantry.commands.recipe_decisions import SetSubstitutes, WriteRecipe
-from pantry.commands.sheet_decisions import AnswerMenu, SendSheet, WithdrawSheet
+from pantry.commands.recipe_decisions import (
+    PutAwayRecipe,
+    RenameRecipe,
+    SetSubstitutes,
+    WriteRecipe,
+)
+from pantry.commands.sheet_decisions import AnswerMenu, SendSheet, SetAnswersFor, WithdrawSheet
 
 
 class AddGuest(Decision, frozen=True, kw_only=True):
@@ -259,10 +264,12 @@ DECISIONS: dict[str, type[Decision]] = {
     "pin": Pin,
     "place_order": PlaceOrder,
     "propose": Propose,
+    "put_away_recipe": PutAwayRecipe,
     "recall": Recall,
     "record_confirmation": RecordConfirmation,
     "record_credit": RecordCredit,
     "release": Release,
+    "rename_recipe": RenameRecipe,
     "reserve_labels": ReserveLabels,
     "revoke_device": RevokeDevice,
     "say_away": SayAway,
@@ -270,6 +277,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "see_to_alert": SeeToAlert,
     "send_order": SendOrder,
     "send_sheet": SendSheet,
+    "set_answers_for": SetAnswersFor,
     "set_aside": SetAside,
     "set_budget": SetBudget,
     "set_calendar": SetCalendar,

@@ -1,6 +1,6 @@
 """What the decisions on a service share: its row, its version, its dishes, its people's safety."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from datetime import datetime, time
 from typing import Any
 
@@ -21,6 +21,7 @@ TIME_MISSING = declare("time_missing", "The time of the service is not known.")
 TIME_UNREADABLE = declare("time_unreadable", "The time is not 24-hour local time.")
 DISH_NOT_A_DISH = declare("dish_not_a_dish", "The recipe is a preparation, not a dish.")
 VARIANT_UNKNOWN_HERE = declare("variant_not_there", "The dish has no variant of that name.")
+RECIPE_PUT_AWAY = declare("recipe_put_away", "The recipe has been put away.")
 NOTHING_CHOSEN = declare("nothing_chosen", "A service needs at least one dish.")
 
 
@@ -78,11 +79,21 @@ def at(books: Books, part: ServicePart, known: ServiceRow | None) -> datetime:
     return instant_of(naming.day(part.date, "body.service.date"), clock, books.zone)
 
 
-def dish(books: Books, name: str, variant: str | None, field: str) -> tuple[str, str | None]:
+def dish(
+    books: Books, name: str, variant: str | None, field: str, standing: Collection[str] = ()
+) -> tuple[str, str | None]:
     """The id of a dish, and the variant by the name the dish has for it.
+
+    Args:
+        books: the books.
+        name: of the dish.
+        variant: its name, if one.
+        field: where it was named.
+        standing: the dishes of the menu, which keeps what has been put away since.
 
     Raises:
         NotThere: `recipe_unknown`, `variant_not_there`.
+        NotNow: `recipe_put_away`.
         UnreadableInput: `dish_not_a_dish`.
     """
     row = naming.recipe(books, name, field)
@@ -91,6 +102,14 @@ def dish(books: Books, name: str, variant: str | None, field: str) -> tuple[str,
             DISH_NOT_A_DISH,
             f"{row.name} is a preparation.",
             "Put a dish on the menu that uses it.",
+            value=name,
+            field=field,
+        )
+    if row.put_away_by is not None and row.id not in standing:
+        raise NotNow(
+            RECIPE_PUT_AWAY,
+            f"{row.name} has been put away.",
+            "Take the recipe out again first, or choose another dish.",
             value=name,
             field=field,
         )
@@ -128,7 +147,8 @@ def chosen(books: Books, service: ServiceRow, dishes: Iterable[ChosenPart]) -> l
     course_of = {row.dish: row.course for row in proposed}
     rows = []
     for line, part in enumerate(dishes):
-        name, variant = dish(books, part.dish, part.variant, f"body.dishes[{line}]")
+        field = f"body.dishes[{line}]"
+        name, variant = dish(books, part.dish, part.variant, field, course_of)
         rows.append(
             ServingRow(
                 house=books.id,

@@ -9,7 +9,7 @@ from pantry.commands.parts import ServicePart, Which, Written
 from pantry.records.books import Books
 from pantry.records.read.labels import carrier
 from pantry.records.read.stock import item as as_item
-from pantry.records.rows import find
+from pantry.records.rows import every, find
 from pantry.records.slugs import slug
 from pantry.records.tables import (
     AreaRow,
@@ -72,7 +72,17 @@ def supplier(books: Books, name: str, field: str = "body.supplier") -> SupplierR
 
 def recipe(books: Books, name: str, field: str = "body.recipe") -> RecipeRow:
     """The recipe of that name or id, or `recipe_unknown`."""
-    return _named(books, RecipeRow, RECIPE_UNKNOWN, "recipe", name, field)
+    called = recipe_called(books, name)
+    return _named(books, RecipeRow, RECIPE_UNKNOWN, "recipe", called.id if called else name, field)
+
+
+def recipe_called(books: Books, name: str) -> RecipeRow | None:
+    """The recipe of that name or id; one that was renamed is found by either."""
+    row = find(books.connection, RecipeRow, house=books.id, id=slug(name))
+    if row is None:
+        rows = every(books.connection, RecipeRow, house=books.id)
+        row = next((each for each in rows if slug(each.name) == slug(name)), None)
+    return row
 
 
 def dining_table(books: Books, name: str, field: str = "body.table") -> DiningTableRow:

@@ -1,5 +1,7 @@
 """Propose a service's menu, with alternatives by course."""
 
+from collections.abc import Collection
+
 from pantry.commands import base, menus, naming
 from pantry.commands.covers_said import number_said
 from pantry.commands.decisions import Propose
@@ -7,7 +9,7 @@ from pantry.commands.given import Given
 from pantry.commands.parts import ProposedPart
 from pantry.commands.safe_tables import ask_about_conflicts
 from pantry.records.books import Books
-from pantry.records.rows import add, find
+from pantry.records.rows import add, every, find
 from pantry.records.slugs import slug
 from pantry.records.tables import ServiceRow, ServingRow
 from pantry.refusals import NotNow, UnreadableInput
@@ -24,8 +26,10 @@ def propose(books: Books, given: Given[Propose]) -> None:
         NotThere: an unknown table, dish or variant.
     """
     row = _proposed(books, given)
+    before = every(books.connection, ServingRow, house=books.id, service=row.id)
+    standing = {each.dish for each in before}
     servings = [
-        _serving(books, row.id, line, course, dish)
+        _serving(books, row.id, line, (course, dish), standing)
         for line, (course, dish) in enumerate(
             (course.course, dish) for course in given.body.courses for dish in course.dishes
         )
@@ -91,10 +95,15 @@ def _new(books: Books, given: Given[Propose], identity: str) -> ServiceRow:
 
 
 def _serving(
-    books: Books, service: str, line: int, course: str, dish: ProposedPart | str
+    books: Books,
+    service: str,
+    line: int,
+    named: tuple[str, ProposedPart | str],
+    standing: Collection[str],
 ) -> ServingRow:
+    course, dish = named
     part = ProposedPart(dish) if isinstance(dish, str) else dish
-    name, variant = menus.dish(books, part.dish, part.variant, "body.courses")
+    name, variant = menus.dish(books, part.dish, part.variant, "body.courses", standing)
     return ServingRow(
         house=books.id,
         service=service,

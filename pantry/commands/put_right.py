@@ -16,6 +16,7 @@ from pantry.commands import (
     order_before,
     said_of_presence,
     shop_run,
+    standing_recipes,
 )
 from pantry.commands.counting import ANSWERED_BY_A_COUNT
 from pantry.commands.harvest import gathered
@@ -82,7 +83,9 @@ _STANDS: Mapping[str, Callable[[Books, JournalRow], bool]] = {
     "bind_label": numbered_labels.is_bound,
     "call_off_delivery": call_off_delivery.stands,
     "close_delivery": close_delivery.has_left,
+    "put_away_recipe": standing_recipes.stands,
     "receive": _is_received,
+    "rename_recipe": standing_recipes.stands,
     "run_out": asked_for.stands,
     "see_to_alert": alerts.is_seen_to,
     "shop_run": shop_run.stands,
@@ -139,6 +142,7 @@ def undo_beside(books: Books, row: JournalRow, moved: Sequence[MovementRow], per
     _take_back(books, row, person)
     measured.take_back(books, row, person)
     said_of_presence.take_back(books, row)
+    standing_recipes.take_back(books, row)
     for movement in moved:
         if movement.source == accounts.MADE_INTO:
             remove(books.connection, BatchParentRow, house=books.id, batch=movement.batch)

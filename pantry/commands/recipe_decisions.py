@@ -9,6 +9,20 @@ from pantry.commands.parts import Photo
 from pantry.commands.recipe_parts import Changes, Ingredients, Line, NewItems, Substitutes
 
 
+class PutAwayRecipe(Decision, frozen=True, kw_only=True):
+    """A recipe is offered no more, or again; menus on which it stands keep it."""
+
+    recipe: str
+    away: bool = True
+
+
+class RenameRecipe(Decision, frozen=True, kw_only=True):
+    """A recipe has another name; what was served keeps the name it was served under."""
+
+    recipe: str
+    name: Line
+
+
 class SetSubstitutes(Decision, frozen=True, kw_only=True):
     """What may stand in for an item is this now, and nothing else."""
 

@@ -5,9 +5,6 @@ house is the manager's, what touches safety the chef's. Common practice, no sour
 has entered no people yet is run from its own machine with every right.
 """
 
-from collections.abc import Iterable, Mapping
-from typing import Any
-
 from pantry.records.books import Books
 from pantry.refusals import NotAllowed, declare
 
@@ -20,7 +17,6 @@ _KITCHEN = frozenset({"chef", "manager"})
 _MENU = frozenset({"chef", "manager", "approver"})
 _CHEF = frozenset({"chef"})
 _MANAGER = frozenset({"manager"})
-_PORTER = frozenset({"porter"})
 _EVERYBODY = frozenset({"porter", "chef", "manager", "approver"})
 
 RIGHTS: dict[str, frozenset[str]] = {
@@ -57,11 +53,13 @@ RIGHTS: dict[str, frozenset[str]] = {
     "place_order": _KITCHEN,
     "print_labels": _ALL,
     "propose": _KITCHEN,
+    "put_away_recipe": _KITCHEN,
     "recall": _KITCHEN,
     "receive": _ALL,
     "record_confirmation": _KITCHEN,
     "record_credit": _MANAGER,
     "release": _CHEF,
+    "rename_recipe": _KITCHEN,
     "reserve_labels": _ALL,
     "revoke_device": _MANAGER,
     "run_out": _ALL,
@@ -72,6 +70,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "send_out": _ALL,
     "send_sheet": _KITCHEN,
     "serve": _KITCHEN,
+    "set_answers_for": _MANAGER,
     "set_aside": _KITCHEN,
     "set_budget": _MANAGER,
     "set_calendar": _MANAGER,
@@ -153,36 +152,6 @@ READS: dict[str, frozenset[str]] = {
 }
 """Which report is told to which roles."""
 
-HIDDEN: dict[str, dict[str, frozenset[str]]] = {
-    "count-differences": {"value": _PORTER},
-    "recipes": {"cost": frozenset({"approver"})},
-    "stock": {"value": _PORTER},
-}
-"""By report, the columns that a role is not told: no costs and no prices at the back door, nor at
-the table."""
-
-OWN_ONLY: dict[str, tuple[str, frozenset[str]]] = {
-    "morning": ("owner", _PORTER),
-    "questions": ("owner", _PORTER),
-}
-"""By report, the column that names a role, and who is told only the rows of their own; a row that
-names none is everybody's."""
-
-UNTOLD: dict[str, tuple[tuple[str, str, frozenset[str]], ...]] = {
-    "changes": (
-        ("what", "away", _PORTER),
-        ("what", "constraint", _PORTER),
-        ("what", "stay", _PORTER),
-        ("key", "allergen|", _PORTER | {"approver"}),
-    ),
-}
-"""By report, a column, how its value begins, and the roles that are not told such a row: the key of
-a constraint, and of a question about what somebody cannot eat, names a person (SY10)."""
-
-
-NAMELESS: dict[str, frozenset[str]] = {"preparations": _PORTER}
-"""By report, the roles that are told what somebody at a table cannot eat, but not whose that is."""
-
 
 def check(books: Books, kind: str, name: str) -> str:
     """The role in which a person gives a command.
@@ -227,36 +196,6 @@ def check_reads(role: str, report: str) -> None:
             "Ask a " + " or a ".join(sorted(may)) + ".",
             value=report,
         )
-
-
-def as_told(role: str, report: str, rows: Iterable[Mapping[str, Any]]) -> list[dict[str, Any]]:
-    """The rows of a report as a role is told them, without what it is not to see."""
-    hidden = {column for column, roles in HIDDEN.get(report, {}).items() if role in roles}
-    told = [
-        {name: value for name, value in row.items() if name not in hidden}
-        for row in rows
-        if _is_told(role, report, row)
-    ]
-    return [_nameless(row) for row in told] if role in NAMELESS.get(report, ()) else told
-
-
-def _nameless(told: Any) -> Any:  # noqa: ANN401 - data as deep as the report made it
-    """The same without the names of those who cannot eat something, however deep they stand."""
-    if isinstance(told, Mapping):
-        inner = {name: _nameless(value) for name, value in told.items()}
-        return inner | {"person": None} if "cannot_eat" in inner else inner
-    return [_nameless(each) for each in told] if isinstance(told, list) else told
-
-
-def _is_told(role: str, report: str, row: Mapping[str, Any]) -> bool:
-    if report in OWN_ONLY:
-        column, only_own = OWN_ONLY[report]
-        if role in only_own and row.get(column) not in (None, role):
-            return False
-    return not any(
-        role in untold and row[column].startswith(begins)
-        for column, begins, untold in UNTOLD.get(report, ())
-    )
 
 
 def commands_of(role: str) -> list[str]:

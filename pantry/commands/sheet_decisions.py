@@ -57,3 +57,10 @@ class AnswerMenu(Decision, frozen=True, kw_only=True):
     covers: Number | None = None
     wish: Annotated[str, Meta(max_length=1_000)] = ""
     by: Annotated[str, Meta(max_length=80)] = ""
+
+
+class SetAnswersFor(Decision, frozen=True, kw_only=True):
+    """Somebody who chooses menus answers for one table; without a table, for all."""
+
+    person: str
+    table: str | None = None

@@ -6,7 +6,9 @@ A service for which something has been taken out is being cooked already, and ke
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from pantry.commands import base, menu_needs
+from msgspec.structs import replace as replace_fields
+
+from pantry.commands import base, menu_needs, naming
 from pantry.commands.book.check import Checked
 from pantry.commands.book.replacing import replace
 from pantry.commands.given import Given
@@ -64,11 +66,12 @@ def write_recipe(books: Books, given: Given[WriteRecipe]) -> None:
             "Add at least one line.",
             field="body.ingredients",
         )
-    checked = read_recipe(books.connection, books.id, body, given.at)
-    recipe = slug(body.recipe)
+    recipe = stands.id if stands else slug(body.recipe)
+    named = body if slug(body.recipe) == recipe else replace_fields(body, recipe=recipe)
+    checked = read_recipe(books.connection, books.id, named, given.at)
     refuse_lost_variants(books, recipe, {slug(part.variant) for part in body.variants})
     before = _Before(books.recipes, _larder(books))
-    _write(books, checked, recipe)
+    _write(books, checked, recipe, stands)
     _let_menus_follow(books, before, recipe)
     _set_beside(books, body, stands, before)
 
@@ -80,7 +83,7 @@ def _stands(books: Books, given: Given[WriteRecipe]) -> RecipeRow | None:
     one of the same name would be lost without anybody seeing it.
     """
     body = given.body
-    row = find(books.connection, RecipeRow, house=books.id, id=slug(body.recipe))
+    row = naming.recipe_called(books, body.recipe)
     if row is None:
         if given.base is not None and not given.again:
             raise NotThere(
@@ -111,10 +114,13 @@ def _stands(books: Books, given: Given[WriteRecipe]) -> RecipeRow | None:
     return row
 
 
-def _write(books: Books, checked: Checked, recipe: str) -> None:
-    """Write the rows; what the old and the new lines name is planned anew."""
+def _write(books: Books, checked: Checked, recipe: str, stands: RecipeRow | None) -> None:
+    """Write the rows under the recipe's own name; what old and new lines name is planned anew."""
     touched = _items_of(books.recipes.get(recipe))
     replace(books, checked.reading.rows)
+    if stands:
+        of = {"house": books.id, "id": recipe}
+        change(books.connection, RecipeRow, of, name=stands.name)
     books.settings_changed()
     books.touched |= touched | _items_of(books.recipes[recipe])
 
@@ -143,7 +149,7 @@ def _let_menus_follow(books: Books, before: _Before, recipe: str) -> None:
 
 def _set_beside(books: Books, body: WriteRecipe, stands: RecipeRow | None, before: _Before) -> None:
     """What stands in no sheet: the picture, and whether the household has to be shown it again."""
-    recipe = slug(body.recipe)
+    recipe = stands.id if stands else slug(body.recipe)
     others = _declaring_more(books, before, recipe)
     approved = body.approved
     if approved is None:

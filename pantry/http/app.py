@@ -12,6 +12,7 @@ from litestar.types import ASGIApp
 
 from pantry.http import (
     book,
+    calendar_feed,
     commands,
     devices,
     enrolment,
@@ -80,6 +81,10 @@ ROUTES = [
     sheet_links.picture_signed_in,
     sheet_links.sheet_on_paper,
     book.take_book,
+    calendar_feed.my_calendar,
+    calendar_feed.make_calendar,
+    calendar_feed.withdraw_calendar,
+    calendar_feed.calendar_at,
     listening.news,
     describe,
     client,

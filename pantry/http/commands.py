@@ -13,8 +13,9 @@ from pantry.access.sessions import Signed
 from pantry.commands import door, gathered
 from pantry.commands.answers import Answer, problem
 from pantry.commands.gathered import Holding
-from pantry.commands.rights import as_told
+from pantry.commands.telling import as_told
 from pantry.http.bodies import Change, Exchange, Exchanged, read
+from pantry.http.diners import diners_of
 from pantry.http.problems import UnreadableRequest
 from pantry.http.served import Asking, Served, served
 from pantry.http.who import HANDS_IN
@@ -109,7 +110,9 @@ def _exchange(connection: Connection, of: Served, who: Signed, body: Exchange) -
     return Exchanged(
         epoch=epoch,
         answers=answers,
-        changes=[Change(**row) for row in as_told(who.role, "changes", rows)],
+        changes=[
+            Change(**row) for row in as_told(who.role, "changes", rows, diners_of(connection, who))
+        ],
         cursor=rows[-1]["number"] if rows else since,
         backed_up=seen.row.backed_up,
         server_time=write_instant(of.now()),

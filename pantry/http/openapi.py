@@ -18,7 +18,7 @@ from pantry.commands.decisions import DECISIONS
 from pantry.commands.facts import FACTS
 from pantry.commands.parts import Part
 from pantry.commands.rights import READS, RIGHTS
-from pantry.http import bodies, recipe_bodies
+from pantry.http import bodies, calendar_bodies, recipe_bodies
 from pantry.http.edge import COOKIE
 from pantry.http.operation import Operation
 from pantry.http.operations import COMMANDS, OPERATIONS
@@ -119,7 +119,9 @@ def _shapes() -> Iterable[Any]:
 
 
 def _is_ours(shape: object) -> bool:
-    return getattr(shape, "__module__", "") in (bodies.__name__, recipe_bodies.__name__)
+    return getattr(shape, "__module__", "") in {
+        each.__name__ for each in (bodies, calendar_bodies, recipe_bodies)
+    }
 
 
 def _command(kind: str, body: _Schema) -> _Schema:

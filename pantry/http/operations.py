@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from pantry.http import bodies, recipe_bodies
+from pantry.http import bodies, calendar_bodies, recipe_bodies
 from pantry.http.operation import Operation
 from pantry.http.paper_operations import ON_PAPER, PDF
 
@@ -240,6 +240,7 @@ OPERATIONS = (
         answered_as="application/pdf",
         parameters=(_SHEET,),
     ),
+    *calendar_bodies.OPERATIONS,
     Operation(
         "get",
         "/api/news",

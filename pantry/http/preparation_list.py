@@ -3,7 +3,8 @@
 from litestar import Response, get
 from sqlalchemy import Connection
 
-from pantry.commands.rights import as_told, check_reads
+from pantry.commands.rights import check_reads
+from pantry.commands.telling import as_told
 from pantry.http.labels import PDF
 from pantry.http.served import Asking, served
 from pantry.paper.preparation_list import preparation_list

@@ -7,8 +7,10 @@ from litestar import Response, get, post
 from sqlalchemy import Connection
 
 from pantry.access.sessions import Signed
-from pantry.commands.rights import RIGHTS, as_told, check_reads
+from pantry.commands.rights import RIGHTS, check_reads
+from pantry.commands.telling import as_told
 from pantry.http import bodies
+from pantry.http.diners import diners_of
 from pantry.http.labels import PDF
 from pantry.http.recipe_bodies import AmountsUnderstood, RecipesRead, RecipeText, WrittenAmounts
 from pantry.http.served import Asking, served
@@ -36,7 +38,7 @@ async def recipes(request: Asking) -> Response[bytes]:
     def draw(connection: Connection) -> bytes:
         seen = view(connection, who.house, of.now())
         rows = asked.ask(seen, "recipes", **given)["rows"]
-        return recipe_sheet(seen, as_told(who.role, "recipes", rows))
+        return recipe_sheet(seen, as_told(who.role, "recipes", rows, diners_of(connection, who)))
 
     said = 'inline; filename="recipe.pdf"'
     headers = {"content-disposition": said, "cache-control": "no-store"}

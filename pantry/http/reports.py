@@ -5,7 +5,9 @@ from typing import Any
 from litestar import Response, get
 from sqlalchemy import Connection
 
-from pantry.commands.rights import as_told, check_reads
+from pantry.commands.rights import check_reads
+from pantry.commands.telling import as_told
+from pantry.http.diners import diners_of
 from pantry.http.served import Asking, served
 from pantry.reports import asked
 from pantry.reports.as_csv import as_csv
@@ -28,7 +30,7 @@ async def report(request: Asking) -> dict[str, Any] | Response[Any]:
     def ask(connection: Connection) -> dict[str, Any]:
         seen = view(connection, who.house, of.now())
         told = asked.ask(seen, name, **given)
-        return told | {"rows": as_told(who.role, name, told["rows"])}
+        return told | {"rows": as_told(who.role, name, told["rows"], diners_of(connection, who))}
 
     told = await of.read(ask)
     return told if name == called else _sheet(name, called, told)

@@ -38,13 +38,20 @@ def alerts_of(
     view: View, found: Plan, all_due: Iterable[Due], kept: dict[str, AlertRow]
 ) -> list[Row]:
     """The same, of a plan that is known already."""
+    near = [each for each in all_due if each.deadline.stage in STAGES]
+    return rows_of(view, found, near, kept)
+
+
+def rows_of(
+    view: View, found: Plan, all_due: Iterable[Due], kept: dict[str, AlertRow]
+) -> list[Row]:
+    """The same of every deadline, near or not."""
     seen_to: dict[tuple[str, int], SeenToRow] = {}
     for row in every(view.connection, SeenToRow, house=view.id):
         known = seen_to.get((row.alert, row.turn))
         if known is None or known.at <= row.at:
             seen_to[row.alert, row.turn] = row
-    near = [each for each in all_due if each.deadline.stage in STAGES]
-    return [_row(view, found, each, kept.get(each.deadline.id), seen_to) for each in near]
+    return [_row(view, found, each, kept.get(each.deadline.id), seen_to) for each in all_due]
 
 
 def _row(

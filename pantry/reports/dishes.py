@@ -40,6 +40,7 @@ def _row(view: View, row: RecipeRow, lines: Sequence[IngredientRow]) -> Row:
         "version": row.version,
         "variants": [name for name, _ in view.recipes[row.id].variants],
         "approved": row.approved,
+        "put_away": row.put_away_by is not None,
         "season_from": row.season_from,
         "season_to": row.season_to,
         "lead": row.lead,

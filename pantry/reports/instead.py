@@ -32,7 +32,7 @@ def instead(view: View, service: str) -> list[Row]:
     rows = [
         _row(view, of, recipe, served) | {"courses": sorted(courses.get(recipe.id, ()))}
         for recipe in view.recipes.values()
-        if recipe.kind is RecipeKind.DISH and recipe.approved and recipe.id not in known
+        if recipe.kind is RecipeKind.DISH and recipe.offered and recipe.id not in known
     ]
     return sorted(
         rows,

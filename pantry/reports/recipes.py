@@ -143,6 +143,7 @@ class _Recipes:
             "kind": row.kind,
             "version": row.version,
             "approved": row.approved,
+            "put_away": row.put_away_by is not None,
             "item": recipe.makes,
             "yields": str(recipe.yields),
             "unit": view.items[recipe.makes].base_unit.value if recipe.makes else None,

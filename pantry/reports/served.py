@@ -86,7 +86,7 @@ class _Served:
             "covers": row.covers,
             "course": each.course,
             "dish": each.dish,
-            "name": self.view.recipes[each.dish].name,
+            "name": each.called or self.view.recipes[each.dish].name,
             "variant": each.variant,
             "portions": planned if each.served is None else each.served,
             "planned": planned,

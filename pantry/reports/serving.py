@@ -82,7 +82,7 @@ class _Serving:
         return {
             "course": each.course,
             "dish": each.dish,
-            "name": self.view.recipes[each.dish].name,
+            "name": each.called or self.view.recipes[each.dish].name,
             "variant": each.variant,
             "portions": row.covers if each.portions is None else each.portions,
             "served": each.served,

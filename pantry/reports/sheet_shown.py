@@ -179,7 +179,7 @@ class _Reading:
     @cached_property
     def _others(self) -> list[tuple[str, str]]:
         recipes = self.view.recipes.values()
-        dishes = (each for each in recipes if each.kind is RecipeKind.DISH and each.approved)
+        dishes = (each for each in recipes if each.kind is RecipeKind.DISH and each.offered)
         return sorted(((each.id, each.name) for each in dishes), key=lambda pair: pair[1])
 
     def _service(self, row: ServiceRow) -> ServiceShown:

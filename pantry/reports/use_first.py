@@ -74,7 +74,7 @@ def _could_use(view: View, row: BatchRow) -> list[Row]:
         {"dish": recipe.name}
         for recipe in sorted(view.recipes.values(), key=lambda recipe: recipe.name)
         if recipe.id in using
-        and recipe.approved
+        and recipe.offered
         and recipe.name not in named
         and in_season(recipe, today)
     ]

@@ -38,7 +38,7 @@ def largest_needs(view: View) -> dict[str, int]:
     covers = max((table_.usual_covers or 0 for table_ in view.tables.values()), default=0)
     largest: dict[str, int] = {}
     for recipe in view.recipes.values():
-        if recipe.approved and recipe.kind is RecipeKind.DISH and view.tables and covers:
+        if recipe.offered and recipe.kind is RecipeKind.DISH and view.tables and covers:
             for item, quantity in _needs(view, recipe, covers).items():
                 largest[item] = max(largest.get(item, 0), quantity)
     return largest
@@ -70,7 +70,7 @@ def longest_leads(view: View) -> dict[str, Span]:
     """The longest lead of an approved recipe that uses each item, through preparations."""
     leads: dict[str, Span] = {}
     for recipe in view.recipes.values():
-        if recipe.approved and recipe.kind is RecipeKind.DISH:
+        if recipe.offered and recipe.kind is RecipeKind.DISH:
             _spread(view, recipe, recipe.lead, leads)
     return leads
 

@@ -93,13 +93,13 @@ def safe_alternatives(
         person: whose constraints count.
         constraints: of any person and table; give all, for the person may have more than one.
         dish: as it stands, without a variant.
-        others: further recipes, the most welcome first; only approved dishes are offered.
+        others: further recipes, the most welcome first; only what is offered counts.
         table: its id.
         on: the date of the service.
         larder: what everything is made of.
     """
     own = tuple(each for each in constraints if each.person == person)
-    served = (each for each in others if each.kind is RecipeKind.DISH and each.approved)
+    served = (each for each in others if each.kind is RecipeKind.DISH and each.offered)
     dishes = (dish, *(each for each in served if each.id != dish.id))
     return tuple(
         SafeDish(each.id, variant)

@@ -78,6 +78,7 @@ class Recipe:
         yields: portions of a dish, or base units of what a preparation makes.
         lead: how long before the service (or before its use) the ingredients are wanted (RQ2).
         life_days: life of the result, the day of making being day 1.
+        put_away: it is offered no more; menus on which it stands keep it.
         full_recipes: made only whole (one tray, one pan).
         season: first and last (month, day) it is in season, both inclusive, may wrap the year end.
     """
@@ -95,6 +96,12 @@ class Recipe:
     approved: bool = True
     variants: tuple[tuple[str, tuple[VariantChange, ...]], ...] = ()
     season: tuple[tuple[int, int], tuple[int, int]] | None = None
+    put_away: bool = False
+
+    @property
+    def offered(self) -> bool:
+        """Whether it may be chosen anew: the household knows it, and it is not put away."""
+        return self.approved and not self.put_away
 
 
 @dataclass(frozen=True, slots=True)

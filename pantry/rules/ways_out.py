@@ -251,7 +251,7 @@ def _no_worse(
 def _other_dishes(shortage: Shortage, dishes: Iterable[Recipe], checks: Checks) -> Iterator[WayOut]:
     """Every approved dish in season that is safe for the whole table and wants no buying."""
     for dish in dishes:
-        if dish.kind is not RecipeKind.DISH or not dish.approved or dish.id == shortage.dish.id:
+        if dish.kind is not RecipeKind.DISH or not dish.offered or dish.id == shortage.dish.id:
             continue
         if not in_season(dish, shortage.on) or checks.worst(dish.id, None):
             continue

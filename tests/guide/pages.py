@@ -15,7 +15,8 @@ from pantry.commands.book.sheets import SHEETS
 from pantry.commands.decisions import DECISIONS
 from pantry.commands.facts import FACTS
 from pantry.commands.parts import Part
-from pantry.commands.rights import HIDDEN, OWN_ONLY, READS, RIGHTS, UNTOLD
+from pantry.commands.rights import READS, RIGHTS
+from pantry.commands.telling import HIDDEN, NAMELESS, OWN_ONLY, UNTOLD
 from pantry.http.operation import Operation
 from pantry.http.operations import OPERATIONS
 from pantry.refusals import CODES
@@ -224,6 +225,8 @@ def _report(name: str) -> str:
     hidden = [
         f"{', '.join(sorted(roles))}: `{column}`" for column, roles in HIDDEN.get(name, {}).items()
     ]
+    if name in NAMELESS:
+        hidden.append(f"{', '.join(sorted(NAMELESS[name]))}: the name of who `cannot_eat` a thing")
     if name in OWN_ONLY:
         column, roles = OWN_ONLY[name]
         hidden.append(f"{', '.join(sorted(roles))}: what has another `{column}`")

@@ -26,6 +26,12 @@ def test_every_setting_is_named_in_the_guide():
         "CHOOSEBY_TRUST_PORT",
         "CHOOSEBY_PROXIES",
         "CHOOSEBY_ADDRESS",
+        "CHOOSEBY_SMTP_HOST",
+        "CHOOSEBY_SMTP_ENCRYPTION",
+        "CHOOSEBY_SMTP_PORT",
+        "CHOOSEBY_SMTP_USER",
+        "CHOOSEBY_SMTP_PASSWORD",
+        "CHOOSEBY_SMTP_SENDER",
         "CHOOSEBY_NOW",
         "CHOOSEBY_ENV",
     ):

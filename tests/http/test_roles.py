@@ -50,6 +50,9 @@ MAY_GIVE = {
     "place_order": CM,
     "print_labels": PCM,
     "propose": CM,
+    "put_away_recipe": CM,
+    "rename_recipe": CM,
+    "set_answers_for": "manager",
     "recall": CM,
     "receive": PCM,
     "record_confirmation": CM,
@@ -312,3 +315,39 @@ def test_SY10_a_porter_is_told_what_somebody_cannot_eat_of_a_preparation_not_who
     assert told["chef"]["person"] == "Zebedee"
     assert told["porter"] == told["chef"] | {"person": None}
     assert told["porter"]["asked"]
+
+
+def test_SY10_who_answers_for_a_table_is_told_only_of_who_eats_there(site):
+    """Without a table they are told of all, as common practice has it."""
+    dinner, staff = "2027-03-12/dinner/family", "2027-03-12/lunch/staff"
+    site.house.menu(dinner, "rice-pudding")
+    site.house.menu(staff, "rice-pudding", time="12:15")
+    for person, table in (("Agnes", "family"), ("Zebedee", "staff")):
+        body = {"person": person, "table": table, "cannot_eat": ["milk"]}
+        site.house.do("add_guest", body)
+
+    def named(role):
+        found = set()
+        for name, given in (
+            ("menus", {}),
+            ("recipes", {"recipe": "rice-pudding"}),
+            ("instead", {"service": dinner}),
+            ("instead", {"service": staff}),
+            ("changes", {"since": 0}),
+        ):
+            told = site.as_(PEOPLE[role]).get(f"/api/reports/{name}", params=given).text.lower()
+            found |= {(name, each) for each in ("agnes", "zebedee") if each in told}
+        return found
+
+    both = {
+        (name, each)
+        for name in ("menus", "recipes", "instead", "changes")
+        for each in ("agnes", "zebedee")
+    }
+    assert named("approver") == both
+    manager = {"person": PEOPLE["manager"]}
+    site.house.do("set_answers_for", {"person": PEOPLE["approver"], "table": "Family"}, **manager)
+    assert named("approver") == {pair for pair in both if pair[1] == "agnes"}
+    assert named("chef") == both
+    site.house.do("set_answers_for", {"person": PEOPLE["approver"]}, **manager)
+    assert named("approver") == both

@@ -8,7 +8,7 @@ from typing import get_args
 import msgspec
 import pytest
 
-from pantry.commands.rights import HIDDEN, as_told
+from pantry.commands.telling import HIDDEN, as_told
 from pantry.records.database import reading
 from pantry.reports import asked
 from pantry.reports.asked import ASKED

@@ -7,7 +7,7 @@ from pantry.commands.book.reading import Line, Names, Reading
 from pantry.commands.rights import PERSON_UNKNOWN
 from pantry.handbook.allergens import is_listed
 from pantry.records.slugs import slug
-from pantry.records.tables import ConstraintRow, DiningTableRow, PersonRow
+from pantry.records.tables import AnswersForRow, ConstraintRow, DiningTableRow, PersonRow
 from pantry.refusals import declare
 
 DAYS_UPSIDE_DOWN = declare("days_upside_down", "A stretch of days ends before it begins.")
@@ -19,15 +19,17 @@ def read_people(reading: Reading) -> None:
     """Every row of `people`."""
     names: Names[str] = Names("people", PERSON_UNKNOWN, "person", {})
     for line in reading.lines("people"):
-        reading.rows.append(
-            PersonRow(
-                house=reading.house.id,
-                id=line.name("name", names),
-                name=line.text("name"),
-                role=line.read("role", cells.one_of(*_ROLES), "porter"),
-                email=line.text("email") or None,
-            )
+        row = PersonRow(
+            house=reading.house.id,
+            id=line.name("name", names),
+            name=line.text("name"),
+            role=line.read("role", cells.one_of(*_ROLES), "porter"),
+            email=line.text("email") or None,
         )
+        reading.rows.append(row)
+        if table := line.optional("table", reading.tables):  # an empty cell leaves it as it was
+            of = {"house": reading.house.id, "person": row.id}
+            reading.rows.append(AnswersForRow(**of, dining_table=table))
 
 
 def read_tables(reading: Reading) -> None:

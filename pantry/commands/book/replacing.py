@@ -12,6 +12,7 @@ from pantry.records.books import Books
 from pantry.records.rows import add, every, remove, table
 from pantry.records.slugs import slug
 from pantry.records.tables import (
+    AnswersForRow,
     AreaRow,
     ClosureRow,
     ConstraintRow,
@@ -65,6 +66,10 @@ def _of_item(row: Any) -> str:  # noqa: ANN401 - a row of a table with items
     return str(row.item)
 
 
+def _of_person(row: Any) -> str:  # noqa: ANN401 - a row of a table with people
+    return str(row.person)
+
+
 _KINDS: dict[type[SQLModel], _Kind] = {
     AreaRow: _Kind("area", _id, _id),
     ItemRow: _Kind("item", _id, _id, ("level",)),
@@ -73,12 +78,13 @@ _KINDS: dict[type[SQLModel], _Kind] = {
     DeliveryRuleRow: _Kind("supplier", _of_supplier, _of_supplier),
     ClosureRow: _Kind("supplier", _of_supplier, _of_supplier),
     PackRow: _Kind("pack", _id, _id, ("contains", "may_contain")),
-    RecipeRow: _Kind("recipe", _id, _id, ("picture",)),
+    RecipeRow: _Kind("recipe", _id, _id, ("picture", "put_away_by", "renamed_by", "renamed_from")),
     IngredientRow: _Kind("recipe", _of_recipe, _of_recipe),
     VariantRow: _Kind("recipe", _of_recipe, _of_recipe),
     SubstituteRow: _Kind("item", _of_item, lambda row: (row.item, row.substitute)),
     DiningTableRow: _Kind("table", _id, _id),
     PersonRow: _Kind("person", _id, _id, ("active",)),
+    AnswersForRow: _Kind("person", _of_person, _of_person),
     ConstraintRow: _Kind("constraint", _id, lambda row: (row.dining_table, slug(row.person))),
     HarvestRow: _Kind("item", _of_item, lambda row: (row.item, row.first), ("gathered",)),
 }

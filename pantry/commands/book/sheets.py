@@ -79,7 +79,7 @@ SHEETS: Mapping[str, Columns] = MappingProxyType(
             "choices": "date meal table course dish variant? portions? chosen?",
             "orders": "supplier delivery_date item pack packs",
             "harvest": "item from to quantity",
-            "people": "name role email?",
+            "people": "name role email? table?",
             "stays": "who table heads? from from_at? to? to_at? said_by? said_at?",
             "away": "who table heads? from to? meal? said_by? said_at?",
             "rota": "table weekday? date? meal? heads",

@@ -131,6 +131,7 @@ def _recipe(
         life_days=row.life_days,
         full_recipes=row.full_recipes,
         approved=row.approved,
+        put_away=row.put_away_by is not None,
         variants=tuple((name, tuple(changes)) for name, changes in variants.items()),
         season=_season(row),
     )

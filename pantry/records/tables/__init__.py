@@ -44,6 +44,7 @@ from pantry.records.tables.cold_chain import (  # noqa: E402 - as above
     TemperatureRow,
 )
 from pantry.records.tables.house import (  # noqa: E402 - as above
+    AnswersForRow,
     AreaRow,
     DeviceHeardRow,
     DeviceRow,
@@ -134,6 +135,7 @@ __all__ = [
     "AlertRow",
     "AlertStageRow",
     "AnsweredLineRow",
+    "AnswersForRow",
     "AreaRow",
     "AskedForRow",
     "AwaitedRow",

@@ -52,6 +52,16 @@ class AreaRow(SQLModel, table=True):
     shelf_order: int = 0
 
 
+class AnswersForRow(SQLModel, table=True):
+    """The one table that somebody answers for who chooses menus; without a row: for all."""
+
+    __tablename__ = "answers_for"
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    person: str = Field(primary_key=True)
+    dining_table: str
+
+
 class PersonRow(SQLModel, table=True):
     """Somebody who may give commands, and the role that says which."""
 

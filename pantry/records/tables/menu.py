@@ -7,7 +7,11 @@ from sqlmodel import Field, SQLModel
 
 
 class RecipeRow(SQLModel, table=True):
-    """A dish or a preparation; fractions as text `n/d`, the season as `MM-DD`."""
+    """A dish or a preparation; fractions as text `n/d`, the season as `MM-DD`.
+
+    `put_away_by` is the command that put it away; None: it is offered. `renamed_by` gave it the
+    name it has, `renamed_from` is the one it had before.
+    """
 
     __tablename__ = "recipe"
     __table_args__ = (
@@ -34,6 +38,9 @@ class RecipeRow(SQLModel, table=True):
     version: int = 1
     last_command: str = ""
     picture: str | None = None
+    put_away_by: str | None = None
+    renamed_by: str | None = None
+    renamed_from: str | None = None
 
 
 class IngredientRow(SQLModel, table=True):
@@ -136,7 +143,10 @@ class ServiceRow(SQLModel, table=True):
 
 
 class ServingRow(SQLModel, table=True):
-    """One dish of a service's menu; `served` portions, where that was not as planned."""
+    """One dish of a service's menu; `served` portions, where that was not as planned.
+
+    `called` is its name when it was served, where it has another now.
+    """
 
     __tablename__ = "serving"
 
@@ -149,6 +159,7 @@ class ServingRow(SQLModel, table=True):
     portions: int | None = None
     chosen: bool = False
     served: int | None = None
+    called: str | None = None
 
 
 class OverrideRow(SQLModel, table=True):

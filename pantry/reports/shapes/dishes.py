@@ -32,6 +32,7 @@ class DishRow(Shape, frozen=True):
     version: int
     variants: list[str]
     approved: bool
+    put_away: bool
     season_from: _MonthDay | None
     season_to: _MonthDay | None
     lead: Duration

@@ -107,13 +107,14 @@ class HouseRow(Shape, frozen=True):
 
 
 class PersonRow(Shape, frozen=True):
-    """Who works in the house, and whether they can come in."""
+    """Who works in the house, whether they can come in, and the table they answer for, if one."""
 
     id: str
     name: str
     role: Role
     email: str | None
     active: bool
+    answers_for: str | None
     has_password: bool
     sessions: Number
 

@@ -118,6 +118,7 @@ class RecipeRow(Shape, frozen=True):
     kind: RecipeKind
     version: int
     approved: bool
+    put_away: bool
     item: str | None
     yields: Exact
     unit: BaseUnit | None

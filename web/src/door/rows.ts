@@ -24,6 +24,8 @@ export type State = Wire["ServiceState"];
 export type MarkKind = Wire["DateKind"];
 export type Alert = Wire["Alert"];
 
+/** What presses: one supplier's delivery, or an item that nobody brings. */
+export type AlertRow = RowOf<"alerts">;
 export type HouseRow = RowOf<"house">;
 export type PersonRow = RowOf<"people">;
 export type DeviceOf = RowOf<"devices">;

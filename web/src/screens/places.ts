@@ -39,6 +39,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./manager/deadlines").then((room) => room.Deadlines),
   },
   {
+    to: "/alerts",
+    name: "Alerts",
+    part: "today",
+    reads: "alerts",
+    door: NOBODY,
+    screen: () => import("./manager/alerts/alerts").then((room) => room.Alerts),
+  },
+  {
     to: "/menus",
     name: "Menus",
     part: "house",

@@ -94,7 +94,7 @@ const LETTERS = 3;
 export function found(dishes: DishRow[], letters: string): DishRow[] {
   const sought = plain(letters);
   if (sought.length < LETTERS) return [];
-  const within = dishes.filter(({ dish }) => plain(dish).includes(sought));
+  const within = dishes.filter(({ dish, put_away }) => !put_away && plain(dish).includes(sought));
   const begins = within.filter(({ dish }) => ` ${plain(dish)}`.includes(` ${sought}`));
   return [...begins, ...within.filter((row) => !begins.includes(row))].slice(0, MOST);
 }

@@ -4,7 +4,7 @@ import { type Problem, problemOf } from "../../door/problem";
 import { useReport } from "../../door/reports";
 import { ask } from "../../door/request";
 import type { PersonRow } from "../../door/rows";
-import { me } from "../../door/session";
+import { mayGive, me } from "../../door/session";
 import type { Wire } from "../../door/wire";
 import { Button } from "../../parts/button";
 import { Place } from "../../parts/frame";
@@ -12,6 +12,7 @@ import { Said, Wrong } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { many } from "../../words/amounts";
 import { moment } from "../../words/time";
+import { AnswersFor } from "./answers_for";
 import { Awaited } from "./awaited";
 import { Devices } from "./devices";
 import { Newcomer } from "./newcomer";
@@ -79,6 +80,9 @@ function Person(props: { row: PersonRow; zone: string; again: () => Promise<void
           </Button>
         )}
       </div>
+      {row.role === "approver" && mayGive("set_answers_for") && (
+        <AnswersFor row={row} again={again} />
+      )}
       {wayIn.value && (
         <Said kind="done">
           <span>

@@ -9,15 +9,16 @@ import { Link } from "../../../parts/router";
 import { Nothing } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
 import { money } from "../../../words/amounts";
-import { found } from "./found";
+import { found, type Kept } from "./found";
 
 /** What the list is narrowed to; it stays while a recipe is looked at. */
-const kind = signal<RecipeRow["kind"]>("dish");
+const kind = signal<Kept>("dish");
 const letters = signal("");
 
 const KINDS = [
   ["dish", "dishes"],
   ["preparation", "preparations"],
+  ["put_away", "put away"],
 ] as const;
 
 /** Every recipe, dishes or preparations, narrowed by a few letters. */
@@ -69,7 +70,9 @@ function List({ rows }: { rows: RecipeRow[] }) {
         <Nothing>
           {rows.length === 0
             ? "No recipe is written yet: write the first one."
-            : "No recipe has these letters in its name."}
+            : kind.value === "put_away" && letters.value === ""
+              ? "No recipe is put away."
+              : "No recipe has these letters in its name."}
         </Nothing>
       )}
       <ul class="lines">

@@ -16,6 +16,7 @@ import { CAUTION } from "../../../words/menus";
 import { dayName, span } from "../../../words/time";
 import { Cost } from "./cost";
 import { Ingredients } from "./ingredients";
+import { NameAndPlace } from "./name_and_place";
 import { OnMenus } from "./on_menus";
 import { WrittenAnew } from "./written";
 
@@ -69,6 +70,7 @@ function Written({ row, zone }: { row: RecipeRow; zone: string }) {
       <div class="stack">
         <WrittenAnew row={row} />
         <Approval row={row} />
+        <NameAndPlace row={row} />
         <Ingredients row={row} />
         {row.method && (
           <section class="stack tight" aria-label="Method">
