@@ -3,11 +3,14 @@
 import pytest
 
 from pantry.commands.verbs import VERBS
-from pantry.records.database import writing
-from pantry.records.tables import CreditRow
+from pantry.records.alerts import keep
+from pantry.records.database import reading, writing
+from pantry.records.tables import AlertRow, CreditRow
+from pantry.reports.alert_look import look
+from pantry.reports.view import view
 from pantry.rules.label_numbers import numbered
 from tests.commands.house import NOW, House, at, best_before, use_by
-from tests.commands.larkfield import MANAGER, found_house
+from tests.commands.larkfield import APPROVER, ID, MANAGER, found_house
 
 DINNER, BREAKFAST = "2027-03-12/dinner/family", "2027-03-11/breakfast/staff"
 LINES = [{"item": "butter", "pack": "250 g block", "packs": 2}]
@@ -89,6 +92,9 @@ def chosen_by_the_household(house):
     said = {"service": "2027-03-14/lunch/family", "sheet": sheet, "courses": [course]}
     house.do("answer_menu", said)
     house.do("withdraw_sheet", {"sheet": sheet})
+    house.do("rename_recipe", {"recipe": "milk-jelly", "name": "Set milk"})
+    house.do("put_away_recipe", {"recipe": "milk-jelly"})
+    house.do("set_answers_for", {"person": APPROVER, "table": "family"}, person=MANAGER)
     later = {"date": "2027-03-14", "meal": "supper", "table": "family", "time": "20:00"}
     house.do("move_service", {"service": "2027-03-14/lunch/family", "to": later})
 
@@ -101,6 +107,15 @@ def who_is_here(house):
     house.do("say_away", away)
     rota = house.do("set_rota", {"table": "staff", "lines": [{"weekday": "Sunday", "heads": 2}]})
     house.do("correct", {"command": rota, "reason": "not yet"})
+
+
+def what_has_to_be_ordered(house):
+    with reading(house.engine) as connection:
+        found = look(view(connection, ID, house.now), told_to=None, clock=house.now)
+    with writing(house.engine) as connection:
+        assert keep(connection, ID, found, house.now)
+    house.do("see_to_alert", {"alert": house.rows(AlertRow)[0].id})
+    house.do("set_digest", {"at": "07:30"}, person=MANAGER)
 
 
 def kitchen(house):
@@ -165,6 +180,7 @@ def test_LG2_every_kind_of_command_leaves_books_that_agree(lodge):
     menus(lodge)
     chosen_by_the_household(lodge)
     who_is_here(lodge)
+    what_has_to_be_ordered(lodge)
     kitchen(lodge)
     off_the_list(lodge)
     cold_chain(lodge)
