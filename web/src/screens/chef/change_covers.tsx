@@ -27,7 +27,8 @@ export function ChangeCovers({ row, to, zone, onChanged, onClose }: ChangeCovers
   const { busy, answer, decide } = useGiving();
   const ready = isWhole(covers.value);
   const isOther = ready && Number(covers.value) !== row.covers && Number(covers.value) > 0;
-  const effects = useEffects(row.service, isOther ? { covers: covers.value.trim() } : null);
+  const weighs = isOther && row.state === "confirmed";
+  const effects = useEffects(row.service, weighs ? { covers: covers.value.trim() } : null);
   const own = row.courses.flatMap(({ dishes }) => dishes).filter((dish) => dish.portions !== null);
   const change = async () => {
     const { service, version, covers: was } = seen.value;
@@ -60,7 +61,10 @@ export function ChangeCovers({ row, to, zone, onChanged, onClose }: ChangeCovers
             ? `Dishes with portions of their own keep them: ${own.map((dish) => `${dish.name} ${dish.portions}`).join(", ")}.`
             : "Every dish follows, and what it needs with it."}
         </p>
-        {isOther && <EffectsShown effects={effects} zone={zone} />}
+        {weighs && <EffectsShown effects={effects} zone={zone} />}
+        {isOther && row.state === "proposed" && (
+          <p class="soft">It is only proposed: nothing is set aside for it yet.</p>
+        )}
         <Answered answer={answer} seen={seen.value} stands={row} onLook={onClose} />
         <Button kind="main" type="submit" disabled={!ready || busy.value}>
           {ready ? `It is for ${Number(covers.value)} now` : "How many eat?"}
