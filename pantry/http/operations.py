@@ -3,7 +3,8 @@
 from typing import Any
 
 from pantry.http import bodies, calendar_bodies, recipe_bodies
-from pantry.http.operation import Operation, asked
+from pantry.http.operation import Operation
+from pantry.http.paper_operations import ON_PAPER, PDF
 
 COMMANDS: dict[str, Any] = {
     "type": "array",
@@ -33,19 +34,6 @@ _PICTURE: dict[str, Any] = {
 }
 _SHEET = _PICTURE | {"name": "sheet", "description": "the id of the command that sent it"}
 _IMAGE: dict[str, Any] = {"type": "string", "contentMediaType": "image/jpeg"}
-_PDF: dict[str, Any] = {"type": "string", "contentMediaType": "application/pdf"}
-
-
-_LABELS = (
-    asked("paper", "a sheet as a4/3x8/70x37 or a roll as 62x29, in mm", type="string"),
-    asked("start", "the first free label of a begun sheet", type="integer", minimum=1),
-    asked("copies", "of each batch's label", type="integer", minimum=1, maximum=50),
-    asked("batch", "by id or label", type="array", items={"type": "string"}),
-    asked("order", "all that was received of it", type="string"),
-    asked("day", "all that came or was made on it", type="string", format="date"),
-    asked("numbers", "the id of the command that reserved them", type="string"),
-)
-
 
 _OF_SECRETS = (400, 401, 403, 413, 422, 429, 503)
 _OF_MANAGERS = (400, 401, 403, 404, 503)
@@ -226,53 +214,7 @@ OPERATIONS = (
         answered_as="image/jpeg",
         parameters=(_PICTURE,),
     ),
-    Operation(
-        "get",
-        "/api/labels.pdf",
-        "Labels of batches, a delivery, a day, or reserved numbers; for porter, chef, manager.",
-        _PDF,
-        problems=(401, 403, 404, 422, 503),
-        answered_as="application/pdf",
-        parameters=_LABELS,
-    ),
-    Operation(
-        "get",
-        "/api/orders.pdf",
-        "An order on A4, as its supplier reads it; for chef, manager.",
-        _PDF,
-        problems=(401, 403, 404, 503),
-        answered_as="application/pdf",
-        parameters=(asked("order", "its id", type="string"),),
-    ),
-    Operation(
-        "get",
-        "/api/reorder.pdf",
-        "What must be ordered, by deadline and supplier, on A4; for chef, manager.",
-        _PDF,
-        problems=(401, 403, 503),
-        answered_as="application/pdf",
-    ),
-    Operation(
-        "get",
-        "/api/preparations.pdf",
-        "The preparation list on A4; for porter, chef, manager.",
-        _PDF,
-        problems=(401, 403, 422, 503),
-        answered_as="application/pdf",
-        parameters=(asked("days", "how many, today first", type="integer", minimum=1),),
-    ),
-    Operation(
-        "get",
-        "/api/recipes.pdf",
-        "A recipe for so many covers, or all of them, on A4; for chef, manager, approver.",
-        _PDF,
-        problems=(401, 403, 404, 422, 503),
-        answered_as="application/pdf",
-        parameters=(
-            asked("recipe", "its name or id", type="string"),
-            asked("covers", "for how many", type="integer", minimum=1),
-        ),
-    ),
+    *ON_PAPER,
     Operation(
         "post",
         "/api/recipes/read",
@@ -293,7 +235,7 @@ OPERATIONS = (
         "get",
         "/api/sheets/{sheet}/sheet.pdf",
         "Menus shown to the household, on A4; for chef, manager, approver.",
-        _PDF,
+        PDF,
         problems=(401, 403, 404, 503),
         answered_as="application/pdf",
         parameters=(_SHEET,),

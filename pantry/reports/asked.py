@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from pantry.refusals import NotThere, UnreadableInput, declare
+from pantry.refusals import NotThere, declare
 from pantry.reports import (
     alerts,
     asked_for,
@@ -57,6 +57,7 @@ from pantry.reports import (
     waste_without_batch,
     wrong_places,
 )
+from pantry.reports.arguments import read_arguments
 from pantry.reports.report import Row, report
 from pantry.reports.shapes.alerts import AlertsReport
 from pantry.reports.shapes.code import CodeRow
@@ -94,16 +95,12 @@ from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.which_service import service_ahead
 
 REPORT_UNKNOWN = declare("report_unknown", "There is no report of that name.")
-ARGUMENT_UNKNOWN = declare("argument_unknown", "The report takes no argument of that name.")
-ARGUMENT_MISSING = declare("argument_missing", "The report lacks an argument that it needs.")
-ARGUMENT_UNREADABLE = declare("argument_unreadable", "An argument of the report cannot be read.")
 
 _ANY_NUMBER = range(2**53)
 _DAYS = range(1, LOOK_AHEAD.days + 1)
 _DAYS_BACK = range(1, 367)
 _BETWEEN: Mapping[str, range | None] = {"from": None, "to": None}
 _COVERS = range(1, 1001)
-_LONGEST = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -268,38 +265,7 @@ def arguments(name: str, written: Mapping[str, str]) -> dict[str, Any]:
         UnreadableInput: `argument_unknown`, `argument_missing`, `argument_unreadable`.
     """
     one = asked(name)
-    for argument in written:
-        if argument not in one.takes:
-            takes = ", ".join(one.takes) or "none"
-            raise UnreadableInput(
-                ARGUMENT_UNKNOWN,
-                f"The report {name} takes no argument {argument!r}.",
-                f"It takes: {takes}.",
-                value=argument,
-            )
-    for argument in one.needs - written.keys():
-        raise UnreadableInput(
-            ARGUMENT_MISSING,
-            f"The report {name} needs the argument {argument!r}.",
-            f"Ask for {name}?{argument}=...",
-            field=argument,
-        )
-    return {argument: _read(argument, text, one) for argument, text in written.items()}
-
-
-def _read(argument: str, text: str, of: Asked) -> str | int:
-    among = of.takes[argument]
-    if among is None:
-        return text
-    if text.isascii() and text.isdigit() and len(text) <= _LONGEST and int(text) in among:
-        return int(text)
-    raise UnreadableInput(
-        ARGUMENT_UNREADABLE,
-        f"{text!r} is no whole number from {among.start} to {among.stop - 1}.",
-        f"Give {argument} as digits alone.",
-        value=text,
-        field=argument,
-    )
+    return read_arguments(name, one.takes, one.needs, written)
 
 
 def ask(view: View, name: str, /, **given: Any) -> dict[str, Any]:  # noqa: ANN401 - each its own

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from pantry.records.rows import among, every
-from pantry.records.tables import DriverLeftRow, ItemRow, OrderLineRow, OrderRow
+from pantry.records.tables import DriverLeftRow, FreeLineRow, ItemRow, OrderLineRow, OrderRow
 from pantry.reports.coverage_rows import Projected
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
@@ -24,13 +24,15 @@ def expected(view: View) -> list[Row]:
 
     `outstanding` is what of a line is still awaited, `for` the confirmed services that are given
     of it, by the time at which they want it (AL1), `wanted` each of them with the last instant for
-    which it wants it: what keeps shorter is short-dated. `drivers` are who drove for the supplier,
+    which it wants it: what keeps shorter is short-dated. `in_words` is what is ordered that is no
+    item, `drivers` are who drove for the supplier,
     the last one first.
     """
     rows = {row.id: row for row in every(view.connection, ItemRow, house=view.id)}
     packs = {pack.id: pack for pack in view.packs}
     wanted = _services_by_line(view)
     drivers = _drivers(view)
+    free = every(view.connection, FreeLineRow, house=view.id)
     return [
         {
             "order": order.id,
@@ -43,6 +45,11 @@ def expected(view: View) -> list[Row]:
                 _line(view, line, packs[line.pack], rows[line.item].area)
                 | _for(wanted.get(f"{order.id}|{line.pack}", {}))
                 for line in lines
+            ],
+            "in_words": [
+                f"{line.amount}: {line.words}" if line.amount else line.words
+                for line in free
+                if line.purchase_order == order.id
             ],
         }
         for order, lines in open_orders(view)

@@ -1,6 +1,7 @@
 """What the order desk is told: orders as they stand, prices, the week's budget."""
 
 from pantry.reports.budget import budget, monday
+from pantry.reports.expected import expected
 from pantry.reports.order_text import free_from
 from pantry.reports.orders import orders
 from pantry.reports.prices import dearer_permille, prices
@@ -135,3 +136,9 @@ def test_AL3_a_product_that_is_asked_for_as_free_of_something_says_so():
     assert free_from("Oat drink", "1 l, free from milk") == ["milk"]
     assert free_from("Egg whites", "stone-free cherries") == []
     assert free_from("Butter") == []
+
+
+def test_the_back_door_is_told_what_is_ordered_in_words(lodge):
+    place(lodge, free=[{"words": "goat curd", "amount": "3 small tubs"}, {"words": "matches"}])
+    (row,) = told(lodge, expected)
+    assert row["in_words"] == ["3 small tubs: goat curd", "matches"]

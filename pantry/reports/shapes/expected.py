@@ -34,7 +34,7 @@ class ExpectedLine(Shape, frozen=True):
 
 
 class ExpectedRow(Shape, frozen=True):
-    """An open order, by its delivery."""
+    """An open order, by its delivery; `in_words` is what is ordered that is no item."""
 
     order: str
     supplier: str
@@ -43,3 +43,4 @@ class ExpectedRow(Shape, frozen=True):
     version: int
     drivers: list[str]
     lines: list[ExpectedLine]
+    in_words: list[str]

@@ -4324,7 +4324,7 @@ export interface components {
         };
         /**
          * ExpectedRow
-         * @description An open order, by its delivery.
+         * @description An open order, by its delivery; `in_words` is what is ordered that is no item.
          */
         ExpectedRow: {
             order: string;
@@ -4335,6 +4335,7 @@ export interface components {
             version: number;
             drivers: string[];
             lines: components["schemas"]["ExpectedLine"][];
+            in_words: string[];
         };
         /**
          * ExpectedLine

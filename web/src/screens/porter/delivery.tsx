@@ -109,6 +109,10 @@ function Lines({ order, zone }: { order: ExpectedRow; zone: string }) {
           </Link>
         </li>
       ))}
+      {/* a copy that was kept before there were any has none */}
+      {(order.in_words ?? []).map((words) => (
+        <li key={words}>{words}</li>
+      ))}
     </ul>
   );
 }
