@@ -4,6 +4,7 @@ from pantry.records.tables import ItemRow, RecipeRow, ServingRow
 from pantry.reports.instead import instead
 from pantry.reports.served import served
 from tests.commands.house import at, chosen
+from tests.commands.larkfield import MANAGER
 from tests.reports.asking import told
 
 DINNER, LATER = "2027-03-12/dinner/family", "2027-03-13/dinner/family"
@@ -76,6 +77,13 @@ def test_a_recipe_that_is_written_anew_keeps_its_name_and_stays_put_away(house):
     row = recipe(house)
     assert (row.name, row.put_away_by is None) == (NAME, False)
     assert [each.id for each in house.rows(RecipeRow, name=NAME)] == ["green-salad"]
+
+
+def test_a_book_that_is_imported_again_does_not_take_the_name_back(house):
+    rename(house)
+    line = {"recipe": "Green salad", "kind": "dish", "yield": "1", "dates": "cooked"}
+    house.do("import_book", {"sheets": {"recipes": [line]}}, person=MANAGER)
+    assert recipe(house).name == NAME
 
 
 def test_a_dish_that_is_put_away_is_not_offered_and_not_chosen_anew(house):

@@ -124,6 +124,7 @@ def _replace(
             remove(books.connection, model, **{column: getattr(row, column) for column in keys})
     for row in rows:
         _carry_on(books, row, before.get(kind.same(row)), kind.kept)
+        _keep_name(row, before.get(kind.same(row)))
         _keep_price(books, row, before.get(kind.same(row)))
     add(books.connection, *rows)
 
@@ -136,6 +137,12 @@ def _carry_on(books: Books, row: Any, before: Any, kept: Iterable[str]) -> None:
     for column in kept if before else ():
         if column not in row.model_fields_set:
             setattr(row, column, getattr(before, column))
+
+
+def _keep_name(row: SQLModel, before: SQLModel | None) -> None:
+    """A recipe that was renamed keeps its name, whatever it is called in a book of before."""
+    if isinstance(row, RecipeRow) and isinstance(before, RecipeRow) and before.renamed_by:
+        row.name = before.name
 
 
 def _keep_price(books: Books, row: SQLModel, before: SQLModel | None) -> None:
