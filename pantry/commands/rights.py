@@ -142,6 +142,7 @@ READS: dict[str, frozenset[str]] = {
     "shop-runs": _KITCHEN,
     "stay-change": _MENU,
     "stock": _ALL,
+    "supplier-record": _KITCHEN,
     "suppliers": _KITCHEN,
     "temperatures": _ALL,
     "trace": _ALL,

@@ -141,7 +141,7 @@ class Person(Struct, frozen=True):
 
 
 class OfHouse(Struct, frozen=True):
-    """The settings by which a client writes and reads."""
+    """The settings by which a client writes and reads; whether the house sends mail itself."""
 
     id: str
     name: str
@@ -150,6 +150,7 @@ class OfHouse(Struct, frozen=True):
     unit_system: str
     decimal_mark: str
     notice: str
+    sends_mail: bool
 
 
 class May(Struct, frozen=True):

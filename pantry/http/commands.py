@@ -44,7 +44,7 @@ async def give_commands(request: Asking) -> list[Answer]:
     of, who = served(request), request.user
     given = await read(request, list[Any])
     _refuse_too_many(given)
-    answers = await of.write(who.house, partial(_give, of=of, who=who, given=given))
+    answers = await of.write(who.house, partial(give, of=of, who=who, given=given))
     of.news.ring()
     return answers
 
@@ -101,7 +101,7 @@ def _exchange(connection: Connection, of: Served, who: Signed, body: Exchange) -
     epoch = one(connection, HouseRow, id=who.house).epoch
     waits = device is not None and (restored is not None or body.epoch not in ("", epoch))
     given = [] if waits else body.commands
-    answers = _give(connection, of, who, given) if given else []
+    answers = give(connection, of, who, given) if given else []
     seen = view(connection, who.house, of.now())
     known = body.epoch in ("", epoch) and body.cursor <= seen.row.change
     since = body.cursor if known else 0
@@ -148,7 +148,7 @@ def _hand_in(
     gathered.hand_in(connection, who.house, device, replace(held, commands=in_name), of.now())
 
 
-def _give(connection: Connection, of: Served, who: Signed, given: Sequence[object]) -> list[Answer]:
+def give(connection: Connection, of: Served, who: Signed, given: Sequence[object]) -> list[Answer]:
     """The answers of the door, and those to commands of others, in the order given."""
     keys = devices.with_a_key(connection, who.house)
     named = [_named(command, who, keys) for command in given]

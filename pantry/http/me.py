@@ -34,7 +34,7 @@ def _seen(connection: Connection, of: Served, who: Signed) -> Me:
     seen = view(connection, who.house, of.now())
     return Me(
         person=Person(who.person, who.name, msgspec.convert(who.role, Role)),
-        house=_house(seen),
+        house=_house(seen, sends_mail=of.mail is not None),
         now=write_instant(seen.now),
         epoch=seen.row.epoch,
         position=seen.row.position,
@@ -53,7 +53,7 @@ def _device(connection: Connection, who: Signed) -> OnDevice | None:
     return OnDevice(row.id, row.name)
 
 
-def _house(seen: View) -> OfHouse:
+def _house(seen: View, *, sends_mail: bool) -> OfHouse:
     row = seen.row
     return OfHouse(
         id=row.id,
@@ -63,4 +63,5 @@ def _house(seen: View) -> OfHouse:
         unit_system=row.unit_system,
         decimal_mark=row.decimal_mark,
         notice=row.notice,
+        sends_mail=sends_mail,
     )

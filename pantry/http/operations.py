@@ -171,6 +171,15 @@ OPERATIONS = (
     ),
     Operation(
         "post",
+        "/api/orders/letter",
+        "Send an order by the house's mail server, and then give the command that says so: "
+        "`send_order` by e-mail. For chef, manager.",
+        {"$ref": "#/components/schemas/Answer"},
+        {"$ref": "#/components/schemas/Command"},
+        (400, 401, 403, 404, 409, 413, 422, 503),
+    ),
+    Operation(
+        "post",
         "/api/exchange",
         "Hand an outbox in, and learn what has changed since the cursor.",
         bodies.Exchanged,

@@ -50,6 +50,7 @@ from pantry.reports import (
     shop_runs,
     stay_change,
     stock,
+    supplier_record,
     suppliers,
     trace,
     use_first,
@@ -87,7 +88,7 @@ from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
 from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
-from pantry.reports.shapes.suppliers import SupplierRow
+from pantry.reports.shapes.suppliers import SupplierRecordRow, SupplierRow
 from pantry.reports.shapes.trace import TraceRow
 from pantry.reports.shapes.waste import WasteRow, WasteWithoutBatchRow
 from pantry.reports.shapes.wrong_places import WrongPlaceRow
@@ -231,6 +232,9 @@ ASKED: Mapping[str, Asked] = {
         frozenset({"table", "first"}),
     ),
     "stock": Asked(stock.stock, Report[StockRow]),
+    "supplier-record": Asked(
+        supplier_record.supplier_record, Report[SupplierRecordRow], {"days": _DAYS_BACK}
+    ),
     "suppliers": Asked(suppliers.suppliers, Report[SupplierRow]),
     "temperatures": Asked(cold_places.temperatures, Report[ColdPlaceRow], {"days": _DAYS_BACK}),
     "trace": Asked(trace.trace, Report[TraceRow], {"name": None}, frozenset({"name"})),

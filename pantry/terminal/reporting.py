@@ -229,10 +229,16 @@ def credits_command(*, as_json: bool) -> None:
 
 
 @click.command("suppliers")
+@click.option(
+    "--record", is_flag=True, help="How they kept to what was ordered, twelve weeks back."
+)
 @json_option
-def suppliers_command(*, as_json: bool) -> None:
+def suppliers_command(*, record: bool, as_json: bool) -> None:
     """Who sells to the house, and what comes of them in the next four weeks, with what moves it."""
-    answer("suppliers", shown.suppliers, as_json=as_json)
+    if record:
+        answer("supplier-record", shown.supplier_record, as_json=as_json)
+    else:
+        answer("suppliers", shown.suppliers, as_json=as_json)
 
 
 @click.command("devices")

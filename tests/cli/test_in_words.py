@@ -52,6 +52,7 @@ REPORTS = [
     ("waste",),
     ("credits",),
     ("suppliers",),
+    ("suppliers", "--record"),
     ("devices",),
     ("changes",),
 ]

@@ -280,6 +280,7 @@ REPORTS = [
     ("dishes-for", "2027-03-14/dinner/family", "--time", "19:30", "--covers", "6"),
     ("notice",),
     ("notice", "--longer"),
+    ("suppliers", "--record"),
     ("temperatures",),
     ("cooling",),
     ("checks", "--days", "30"),

@@ -140,6 +140,7 @@ MAY_READ = {
     "shop-runs": CM,
     "stay-change": CMA,
     "stock": PCM,
+    "supplier-record": CM,
     "suppliers": CM,
     "temperatures": PCM,
     "trace": PCM,

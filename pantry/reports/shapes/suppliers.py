@@ -77,3 +77,44 @@ class SupplierRow(Shape, frozen=True):
     deliveries: list[WeeklyDelivery]
     closures: list[KnownClosure]
     coming: list[PlannedDelivery]
+
+
+class Incident(Shape, frozen=True):
+    """Where a supplier did not keep to what was ordered.
+
+    `told`: how late as a duration, how warm in Celsius, how many days or packs of how many, why it
+    was refused or called off; null where there is nothing to tell.
+    """
+
+    what: Literal["late", "short", "warm", "refused", "short_dated", "said_short", "called_off"]
+    at: Instant
+    order: str | None
+    item: str | None
+    told: str | None
+
+
+class OwedCredits(Shape, frozen=True):
+    """What a supplier owes for what did not come; `oldest`: since when the first is open."""
+
+    count: Number
+    value: Money
+    oldest: Instant | None
+
+
+class SupplierRecordRow(Shape, frozen=True):
+    """How a supplier kept to what was ordered since then; see `incidents` for what did not."""
+
+    supplier: str
+    supplier_id: str
+    since: Day
+    deliveries: Number
+    in_time: Number
+    whole: Number
+    lines: Number
+    whole_lines: Number
+    measured: Number
+    dated: Number
+    dearer: Number
+    cheaper: Number
+    incidents: list[Incident]
+    credits: OwedCredits

@@ -29,6 +29,7 @@ from pantry.terminal.shown.recipes import recipe, recipes
 from pantry.terminal.shown.serving import instead, served, serving
 from pantry.terminal.shown.sheets import sheets
 from pantry.terminal.shown.stock import stock
+from pantry.terminal.shown.supplier_record import supplier_record
 from pantry.terminal.shown.suppliers import suppliers
 from pantry.terminal.shown.trace import trace
 from pantry.terminal.shown.use_first import use_first
@@ -74,6 +75,7 @@ __all__ = [
     "serving",
     "sheets",
     "stock",
+    "supplier_record",
     "suppliers",
     "temperatures",
     "trace",

@@ -293,6 +293,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/orders/letter": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Send an order by the house's mail server, and then give the command that says so: `send_order` by e-mail. For chef, manager. */
+        post: operations["orders_letter"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/exchange": {
         parameters: {
             query?: never;
@@ -1438,6 +1455,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/stock.csv`, or `.xlsx`.
          */
         get: operations["report_stock"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/supplier-record": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report supplier-record (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/supplier-record.csv`, or `.xlsx`.
+         */
+        get: operations["report_supplier_record"];
         put?: never;
         post?: never;
         delete?: never;
@@ -3105,7 +3142,7 @@ export interface components {
         };
         /**
          * OfHouse
-         * @description The settings by which a client writes and reads.
+         * @description The settings by which a client writes and reads; whether the house sends mail itself.
          */
         OfHouse: {
             id: string;
@@ -3115,6 +3152,7 @@ export interface components {
             unit_system: string;
             decimal_mark: string;
             notice: string;
+            sends_mail: boolean;
         };
         /**
          * May
@@ -5897,6 +5935,52 @@ export interface components {
          */
         State: "frozen" | "made" | "opened" | "sealed" | "thawed" | "vacuum_packed";
         /**
+         * SupplierRecordRow
+         * @description How a supplier kept to what was ordered since then; see `incidents` for what did not.
+         */
+        SupplierRecordRow: {
+            supplier: string;
+            supplier_id: string;
+            /** Format: date */
+            since: string;
+            deliveries: number;
+            in_time: number;
+            whole: number;
+            lines: number;
+            whole_lines: number;
+            measured: number;
+            dated: number;
+            dearer: number;
+            cheaper: number;
+            incidents: components["schemas"]["Incident"][];
+            credits: components["schemas"]["OwedCredits"];
+        };
+        /**
+         * Incident
+         * @description Where a supplier did not keep to what was ordered.
+         *
+         *     `told`: how late as a duration, how warm in Celsius, how many days or packs of how many, why it
+         *     was refused or called off; null where there is nothing to tell.
+         */
+        Incident: {
+            /** @enum {unknown} */
+            what: "called_off" | "late" | "refused" | "said_short" | "short" | "short_dated" | "warm";
+            /** Format: date-time */
+            at: string;
+            order: string | null;
+            item: string | null;
+            told: string | null;
+        };
+        /**
+         * OwedCredits
+         * @description What a supplier owes for what did not come; `oldest`: since when the first is open.
+         */
+        OwedCredits: {
+            count: number;
+            value: components["schemas"]["Money"];
+            oldest: string | null;
+        };
+        /**
          * SupplierRow
          * @description A supplier: terms, calendar, and what comes of it in the next weeks.
          *
@@ -6788,6 +6872,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["StockRow"][];
+        };
+        /**
+         * Report[SupplierRecordRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_supplier_record: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["SupplierRecordRow"][];
         };
         /**
          * Report[SupplierRow]
@@ -10337,6 +10434,102 @@ export interface operations {
             };
             /** @description It is larger than is taken. */
             413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    orders_letter: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["Command"];
+            };
+        };
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Answer"];
+                };
+            };
+            /** @description It cannot be read. */
+            400: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The state of things does not allow it. */
+            409: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is larger than is taken. */
+            413: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
                 headers: {
                     [name: string]: unknown;
                 };
@@ -14307,6 +14500,73 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_stock"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_supplier_record: {
+        parameters: {
+            query?: {
+                days?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_supplier_record"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

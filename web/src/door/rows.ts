@@ -109,6 +109,7 @@ export type ReorderRow = RowOf<"reorder">;
 export type BudgetRow = RowOf<"budget">;
 export type CreditRow = RowOf<"credits">;
 export type SupplierRow = RowOf<"suppliers">;
+export type SupplierRecordRow = RowOf<"supplier-record">;
 export type NoticeRow = RowOf<"notice">;
 export type LongerNoticeRow = RowOf<"longer-notice">;
 export type CountsRow = RowOf<"counts">;

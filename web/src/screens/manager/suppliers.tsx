@@ -1,7 +1,7 @@
 import "../../look/manager.css";
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
-import type { SupplierRow } from "../../door/rows";
+import type { SupplierRecordRow, SupplierRow } from "../../door/rows";
 import { Place } from "../../parts/frame";
 import { Opens } from "../../parts/opens";
 import { Nothing } from "../../parts/said";
@@ -10,12 +10,14 @@ import { money } from "../../words/amounts";
 import { dayName, moment } from "../../words/time";
 import { DeliveryDays } from "./delivery_days";
 import { CallOff, Closed, Holidays } from "./supplier_forms";
+import { Kept } from "./supplier_kept";
 import { Weeks } from "./supplier_weeks";
 import { Terms } from "./terms_form";
 
 /** Who sells to the house: what comes of them in the next weeks, by when, what moves it, and changing that. */
 export function Suppliers() {
   const report = useReport<SupplierRow>("suppliers");
+  const kept = useReport<SupplierRecordRow>("supplier-record").said.value?.rows;
   return (
     <Place title="Suppliers" under="The next four weeks">
       <Shown report={report} what="Looking at the calendars">
@@ -23,7 +25,12 @@ export function Suppliers() {
           <div class="stack narrow">
             {rows.length === 0 && <Nothing>This house has no supplier yet.</Nothing>}
             {rows.map((row) => (
-              <One key={row.id} row={row} zone={zone} />
+              <One
+                key={row.id}
+                row={row}
+                kept={kept?.find(({ supplier_id: of }) => of === row.id)}
+                zone={zone}
+              />
             ))}
           </div>
         )}
@@ -32,7 +39,13 @@ export function Suppliers() {
   );
 }
 
-function One({ row, zone }: { row: SupplierRow; zone: string }) {
+interface OneProps {
+  row: SupplierRow;
+  kept: SupplierRecordRow | undefined;
+  zone: string;
+}
+
+function One({ row, kept, zone }: OneProps) {
   const [next] = row.coming.filter(({ order_by: by }) => by && Date.parse(by) >= now.value);
   return (
     <article class="card stack" aria-label={row.supplier}>
@@ -61,6 +74,7 @@ function One({ row, zone }: { row: SupplierRow; zone: string }) {
           ))}
         </ul>
       </details>
+      {kept && <Kept row={kept} zone={zone} />}
       <div class="row">
         <Opens figure="Call off a delivery" title={row.supplier}>
           <CallOff row={row} zone={zone} />

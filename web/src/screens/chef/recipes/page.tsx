@@ -11,7 +11,7 @@ import { NotFor } from "../../../parts/not_for";
 import { Link } from "../../../parts/router";
 import { Said, Wrong } from "../../../parts/said";
 import { Shown } from "../../../parts/shown";
-import { listed } from "../../../words/amounts";
+import { listed, many } from "../../../words/amounts";
 import { CAUTION } from "../../../words/menus";
 import { dayName, span } from "../../../words/time";
 import { Cost } from "./cost";
@@ -58,7 +58,7 @@ export function RecipePage({ recipe }: { recipe: string }) {
 function under(row: RecipeRow): string {
   const said = [row.kind === "dish" ? "Dish" : "Preparation"];
   if (row.lead !== "PT0S") said.push(`begun ${span(row.lead)} before`);
-  if (row.life_days) said.push(`keeps ${row.life_days} days`);
+  if (row.life_days) said.push(`keeps ${many(row.life_days, "day")}`);
   if (row.full_recipes) said.push("only made whole");
   if (row.season_from) said.push(`in season ${row.season_from} to ${row.season_to}`);
   return said.join(", ");

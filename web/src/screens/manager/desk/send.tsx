@@ -1,11 +1,12 @@
 import { useSignal } from "@preact/signals";
 import type { BodyOf } from "../../../door/command";
 import type { OrderRow } from "../../../door/rows";
-import { mayGive } from "../../../door/session";
+import { mayGive, me } from "../../../door/session";
 import { Button } from "../../../parts/button";
 import type { Doing } from "../../../parts/doing";
 import { Choice, Field } from "../../../parts/fields";
 import { Form } from "../../../parts/form";
+import { sendLetter } from "./letter";
 import { HOW } from "./order_words";
 
 type How = BodyOf<"send_order">["how"];
@@ -66,6 +67,23 @@ function HowItWent({ order, doing }: { order: OrderRow; doing: Doing }) {
   };
   if (order.sent.some(({ stands }) => stands)) {
     return <p>It is written down as sent. Once it is changed it may be sent again.</p>;
+  }
+  if (me.value?.house.sends_mail && order.email) {
+    const to = order.email;
+    return (
+      <>
+        <Form send={() => sendLetter(order, to)} does={`Send it to ${to} now`} kind="main">
+          <p>The house sends it with the PDF, and writes down that it went.</p>
+        </Form>
+        <details>
+          <summary>It was sent another way</summary>
+          <Form send={send} does="Write it down" kind="plain">
+            <Choice legend="How it was sent" value={how} options={WAYS} />
+            <Field label="To whom" value={whom} required />
+          </Form>
+        </details>
+      </>
+    );
   }
   return (
     <Form send={send} does="It is sent: write it down" kind="main">
