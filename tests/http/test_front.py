@@ -64,6 +64,7 @@ def test_the_first_manager_of_an_empty_database_founds_the_house_and_is_signed_i
         "unit_system": "metric",
         "decimal_mark": ".",
         "notice": "PT48H",
+        "sends_mail": False,
     }
     token, attributes = cookie_in(answer)
     assert "httponly" in attributes
