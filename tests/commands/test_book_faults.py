@@ -153,7 +153,6 @@ CELLS = [
     ("stays", 2, "from_at", "elevenses", "meal_unknown"),
     ("stays", 2, "to", "2027-03-11", "days_upside_down"),
     ("stays", 2, "to_at", "24:30", "meal_unknown"),
-    ("stays", 2, "said_at", "2027-03-10 07:01", "said_ahead"),
     ("stays", 2, "said_by", "B" * 81, "text_too_long"),
     ("away", 2, "meal", "tiffin", "meal_unknown"),
     ("away", 2, "heads", "none", "number_not_whole"),

@@ -116,6 +116,26 @@ const covers = (id: string, base?: number, service = "2027-03-12/dinner/family")
 
 const baseOfSaved = async (saved: Promise<{ command: Command }>) => (await saved).command.base;
 
+test("SY3: what hangs is given up by whoever says to send now, and goes once", async () => {
+  const outbox = await started();
+  await outbox.save(command("a"), DEVICE, "");
+  const answer = house.answer;
+  let hung = 0;
+  vi.stubGlobal("fetch", (path: string, init: RequestInit) => {
+    if (hung > 0) return answer(path, init);
+    hung += 1;
+    return new Promise((_, fail) => {
+      init.signal?.addEventListener("abort", () => fail(new DOMException("", "AbortError")));
+    });
+  });
+  const hanging = outbox.send();
+  await vi.waitFor(() => expect(hung).toBe(1));
+  await outbox.sendNow();
+  await hanging;
+  await vi.waitFor(() => expect(house.sent).toHaveLength(1));
+  expect(numbers(house.sent[0])).toEqual([1]);
+});
+
 test("SY3: a decision on what one's own waiting decision changes is taken on that one", async () => {
   const outbox = await started();
   expect(await baseOfSaved(outbox.save(covers("a", 3), DEVICE, ""))).toBe(3);

@@ -15,10 +15,9 @@ from pantry.commands.presence import MEAL_UNKNOWN, ROTA_LINE_TWICE, ROTA_LINE_UN
 from pantry.commands.set_calendar import weekday
 from pantry.records.slugs import slug
 from pantry.records.tables import AwayRow, RotaRow, StayRow
-from pantry.refusals import NotThere, UnreadableInput, declare
+from pantry.refusals import NotThere, declare
 from pantry.rules.presence import USUAL_TIMES, is_clock
 
-SAID_AHEAD = declare("said_ahead", "Something is said to have been said at a time to come.")
 TEXT_TOO_LONG = declare("text_too_long", "A cell has more letters than its column takes.")
 
 _WHO = 120
@@ -160,25 +159,14 @@ def _saying(line: Line) -> dict[str, Any]:
         "command": "",
         "number": 0,
         "said_by": _text(line, "said_by", _BY),
-        "said_at": line.read("said_at", _not_ahead(line.reading), line.reading.at),
+        "said_at": line.read("said_at", _by_now(line.reading), line.reading.at),
     }
 
 
-def _not_ahead(reading: Reading) -> Callable[[str], datetime]:
+def _by_now(reading: Reading) -> Callable[[str], datetime]:
+    """A reader of when something was said; a time to come is taken for now."""
     read = cells.moment(reading.zone)
-
-    def not_ahead(text: str) -> datetime:
-        at = read(text)
-        if at > reading.at:
-            raise UnreadableInput(
-                SAID_AHEAD,
-                f"{text} is still to come.",
-                "Write when it was said, or leave the cell empty.",
-                value=text,
-            )
-        return at
-
-    return not_ahead
+    return lambda text: min(read(text), reading.at)
 
 
 def _mark(said: Sayings, table: str) -> Callable[[str], str]:

@@ -37,8 +37,18 @@ const EVERY = 60_000;
 let pause = SHORTEST;
 let timer: ReturnType<typeof setTimeout> | undefined;
 
+/** So long an exchange may take: in a dead spot one can hang for minutes, and all that follows with it. */
+const PATIENCE = 60_000;
+
 let sending = false;
 let wanted = false;
+let attempt: AbortController | null = null;
+
+/** Hand in the outbox now; an attempt that hangs is given up, and made anew with the same bytes. */
+export function sendNow(): Promise<void> {
+  attempt?.abort();
+  return send();
+}
 
 /** Hand in the outbox now; where another page of this device is at it, that page does. */
 export async function send(): Promise<void> {
@@ -109,7 +119,7 @@ async function asked(
 ): Promise<Exchanged> {
   const sent: Wire["Exchange"] = { protocol: PROTOCOL, ...(await place()), device, made, ...more };
   const began = Date.now();
-  const told = await ask<Exchanged>("/api/exchange", sent);
+  const told = await attempted(sent);
   measured(told.server_time, began, Date.now());
   setClock(told.server_time);
   const wasAnother = sent.epoch !== "" && sent.epoch !== told.epoch;
@@ -117,6 +127,18 @@ async function asked(
   restored.value = told.restored ?? (wasAnother ? restored.peek() : null);
   heard(Math.max(0, ...told.answers.map(({ position }) => position ?? 0)));
   return told;
+}
+
+async function attempted(sent: Wire["Exchange"]): Promise<Exchanged> {
+  const mine = new AbortController();
+  attempt = mine;
+  const patience = setTimeout(() => mine.abort(), PATIENCE);
+  try {
+    return await ask<Exchanged>("/api/exchange", sent, mine.signal);
+  } finally {
+    clearTimeout(patience);
+    attempt = null;
+  }
 }
 
 /** What the house refused to take at all: its number is not used, and nothing behind it is looked at. */

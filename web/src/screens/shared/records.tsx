@@ -1,6 +1,6 @@
 import { inTheHouse, now } from "../../door/clock";
 import { entries, parked, settle, unsent } from "../../door/outbox/entries";
-import { restored, send, stuck } from "../../door/outbox/sending";
+import { restored, sendNow, stuck } from "../../door/outbox/sending";
 import { me } from "../../door/session";
 import type { Entry } from "../../door/store";
 import { Button } from "../../parts/button";
@@ -75,7 +75,7 @@ function Waits() {
           </p>
           <List shown={own} />
           <div class="row">
-            <Button onClick={() => void send()}>Send now</Button>
+            <Button onClick={() => void sendNow()}>Send now</Button>
             <Button onClick={() => asFile(own, "records.jsonl")}>Save as a file</Button>
           </div>
         </section>
