@@ -16,7 +16,7 @@ export function Kept({ row, zone }: { row: SupplierRecordRow; zone: string }) {
     row.credits.count > 0 && owed(row, zone),
   ].filter(Boolean);
   return (
-    <section class="stack tight" aria-label="How they kept to it">
+    <section class="stack tight" aria-label={`How ${row.supplier} kept to it`}>
       <h3>How they kept to it</h3>
       {row.deliveries === 0 ? (
         <p class="soft">{since} nothing of theirs came to the door.</p>
