@@ -10,7 +10,7 @@ from pantry.reports.view import View
 from pantry.rules.allocation import Need, Source
 from pantry.rules.buying import Purchase
 from pantry.rules.conflicts import Conflict, conflicts
-from pantry.rules.kitchen import Projection, project
+from pantry.rules.kitchen import Kitchen, Projection, project
 from pantry.rules.menu import Recipe, Service, Serving
 from pantry.rules.plan import Plan, PlanRow
 from pantry.rules.recipes import direct_needs, piece_of
@@ -119,14 +119,19 @@ class Dish:
         serving = Serving(self.serving.course, dish, variant, portions)
         service = replace(self.service, servings=(serving,))
         own = direct_needs(service, view.recipes, view.items, view.tables, view.zone)
-        made = {item: self._left_of(item) for item in view.preparations}
-        found = project(own, replace(view.kitchen, sources=made, fixed={}), view.now)
+        found = project(own, self._already_made, view.now)
         return [
             need
             for item, of_item in found.needs.items()
             if item not in view.preparations
             for need in of_item
         ]
+
+    @cached_property
+    def _already_made(self) -> Kitchen:
+        """The kitchen with nothing in it but what other dishes leave of preparations."""
+        made = {item: self._left_of(item) for item in self.view.preparations}
+        return replace(self.view.kitchen, sources=made, fixed={})
 
     def _left_of(self, item: str) -> list[Source]:
         return [
