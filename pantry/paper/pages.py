@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from reportlab.pdfgen.canvas import Canvas
 
+from pantry.paper.breaking import paged
 from pantry.paper.fonts import BOLD, PLAIN, legible, width, wrapped, write_in
 
 _MM = 72 / 25.4
@@ -13,6 +14,7 @@ _PAGE = (210 * _MM, 297 * _MM)
 _LEFT, _RIGHT, _TOP, _BOTTOM = 20 * _MM, 20 * _MM, 18 * _MM, 20 * _MM
 _WIDE = _PAGE[0] - _LEFT - _RIGHT
 _HEAD = 34.0
+_ROOM = _PAGE[1] - _TOP - _BOTTOM - _HEAD
 _LEADING = 1.35
 _GAP = 8.0
 
@@ -58,30 +60,12 @@ def printed(paper: Paper, blocks: Sequence[Sequence[Line]]) -> bytes:
     written = io.BytesIO()
     canvas = Canvas(written, pagesize=_PAGE, invariant=1)
     canvas.setTitle(legible(f"{paper.title}, {paper.beside}"))
-    pages = list(_pages(blocks))
+    pages = list(paged(blocks, _ROOM, _wrapped))
     for number, page in enumerate(pages, start=1):
         of = f", {number} of {len(pages)}" if len(pages) > 1 else ""
         _draw(canvas, replace(paper, beside=paper.beside + of), page)
     canvas.save()
     return written.getvalue()
-
-
-def _pages(blocks: Sequence[Sequence[Line]]) -> Iterator[list[Line]]:
-    room = _PAGE[1] - _TOP - _BOTTOM - _HEAD
-    page: list[Line] = []
-    left = room
-    for block in blocks:
-        lines = [each for line in block for each in _wrapped(line)]
-        if page and sum(line.high for line in lines) > left:
-            yield page
-            page, left = [], room
-        for line in lines:
-            if line.high > left:
-                yield page
-                page, left = [], room
-            page.append(line)
-            left -= line.high
-    yield page
 
 
 def _wrapped(line: Line) -> Iterator[Line]:

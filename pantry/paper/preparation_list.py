@@ -9,6 +9,7 @@ from decimal import Decimal
 from reportlab.pdfgen.canvas import Canvas
 
 from pantry.handbook.policies import CAUTION
+from pantry.paper.breaking import paged
 from pantry.paper.fonts import BOLD, PLAIN, legible, wrapped
 from pantry.reports.conflict_words import called, conflict_said
 from pantry.reports.report import Row
@@ -23,6 +24,7 @@ _LEFT, _RIGHT, _TOP, _BOTTOM = 18 * _MM, 14 * _MM, 16 * _MM, 18 * _MM
 _BOX = 4.5 * _MM
 _INDENT = 8 * _MM
 _LEADING = 1.3
+_ROOM = _PAGE[1] - _TOP - _BOTTOM - 24 * _LEADING
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +49,8 @@ def preparation_list(view: View, rows: Sequence[Row]) -> bytes:
     written = io.BytesIO()
     canvas = Canvas(written, pagesize=_PAGE, invariant=1)
     canvas.setTitle(legible(f"Preparation list, {view.house.name}"))
-    pages = list(_pages([*_blocks(view, [row for row in rows if not row["done"]])]))
+    blocks = _blocks(view, [row for row in rows if not row["done"]])
+    pages = list(paged(blocks, _ROOM, _wrapped))
     for number, page in enumerate(pages, start=1):
         _draw(canvas, view, page, f"{number} of {len(pages)}")
     canvas.save()
@@ -123,26 +126,6 @@ def _clock(view: View, written: str) -> str:
 def _moment(view: View, written: str) -> str:
     at = read_instant(written).astimezone(view.zone)
     return f"{at:%a} {at.day} {at:%b %H:%M}"
-
-
-def _pages(blocks: Sequence[list[_Line]]) -> Iterator[list[_Line]]:
-    """The lines page by page, wrapped; a block is parted only where it is longer than a page."""
-    room = _PAGE[1] - _TOP - _BOTTOM - 24 * _LEADING
-    page: list[_Line] = []
-    left = room
-    for block in blocks:
-        lines = [each for line in block for each in _wrapped(line)]
-        high = sum(line.high for line in lines)
-        if page and high > left:
-            yield page
-            page, left = [], room
-        for line in lines:
-            if line.high > left:
-                yield page
-                page, left = [], room
-            page.append(line)
-            left -= line.high
-    yield page
 
 
 def _wrapped(line: _Line) -> Iterator[_Line]:

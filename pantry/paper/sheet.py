@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfgen.canvas import Canvas
 
+from pantry.paper.breaking import paged
 from pantry.paper.fitting import one_line
 from pantry.paper.fonts import BOLD, PLAIN, legible, wrapped
 from pantry.reports.menu_answers import in_words
@@ -28,6 +29,7 @@ _PAGE = (210 * _MM, 297 * _MM)
 _LEFT, _RIGHT, _TOP, _BOTTOM = 24 * _MM, 24 * _MM, 20 * _MM, 24 * _MM
 _WIDE = _PAGE[0] - _LEFT - _RIGHT
 _HEAD = 34.0
+_ROOM = _PAGE[1] - _TOP - _BOTTOM - _HEAD
 _BOX = 3.6 * _MM
 _INDENT = 7 * _MM
 _LEADING = 1.32
@@ -65,8 +67,8 @@ def sheet_pdf(sheet: SheetShown, zone: ZoneInfo, now: datetime, picture: Picture
     written = io.BytesIO()
     canvas = Canvas(written, pagesize=_PAGE, invariant=1)
     canvas.setTitle(legible(f"{title(sheet)}, {sheet.house}"))
-    menus = list(_pages(list(_days(sheet, zone, now))))
-    recipes = list(_pages(list(_recipes(sheet, picture)))) if sheet.recipes else []
+    menus = list(paged(_days(sheet, zone, now), _ROOM, _wrapped))
+    recipes = list(paged(_recipes(sheet, picture), _ROOM, _wrapped)) if sheet.recipes else []
     pages = [(title(sheet), page) for page in menus]
     pages += [("New to you: the recipes", page) for page in recipes]
     for number, (heading, page) in enumerate(pages, start=1):
@@ -124,25 +126,6 @@ def _recipe(recipe: RecipeShown, picture: bytes | None) -> Iterator[_Line]:
         yield _Line(item, right=amount, indent=_INDENT, room=0 if number else 6)
     for number, paragraph in enumerate(recipe.method.splitlines()):
         yield _Line(paragraph, room=3 if number else 8)
-
-
-def _pages(blocks: Sequence[list[_Line]]) -> Iterator[list[_Line]]:
-    """The lines page by page, wrapped; a block is parted only where it is longer than a page."""
-    whole = _PAGE[1] - _TOP - _BOTTOM - _HEAD
-    page: list[_Line] = []
-    left = whole
-    for block in blocks:
-        lines = [each for line in block for each in _wrapped(line)]
-        if page and sum(line.high for line in lines) > left:
-            yield page
-            page, left = [], whole
-        for line in lines:
-            if line.high > left:
-                yield page
-                page, left = [], whole
-            page.append(line)
-            left -= line.high
-    yield page
 
 
 def _wrapped(line: _Line) -> Iterator[_Line]:

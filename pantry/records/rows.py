@@ -4,7 +4,7 @@ SQLModel declares the tables and gives the rows their types; statements are buil
 compiled once by SQLAlchemy's own cache. A session for each command costs eleven times as much.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from typing import Any, TypeVar, cast
 
@@ -72,6 +72,14 @@ def _of(values: Mapping[str, object]) -> dict[str, object]:
 def every(connection: Connection, model: type[Row], **equal: object) -> list[Row]:
     """The rows whose columns equal these values, in the order of their primary key."""
     return made(model, connection.execute(_select(model, _columns(equal)), _of(equal)))
+
+
+def grouped(rows: Iterable[Row], by: Callable[[Row], str]) -> dict[str, list[Row]]:
+    """Rows by something of theirs, in their order."""
+    found: dict[str, list[Row]] = {}
+    for row in rows:
+        found.setdefault(by(row), []).append(row)
+    return found
 
 
 def made(model: type[Row], result: CursorResult[Any]) -> list[Row]:

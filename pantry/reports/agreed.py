@@ -52,7 +52,7 @@ def only_agreed(view: View, service: str, serving: Serving) -> list[Row]:
 
 
 def _overrides(view: View, service: str, serving: Serving) -> Iterator[OverrideRow]:
-    for row in view.overrides.get(service, ()):
+    for row in view.agreed.overrides.get(service, ()):
         if (row.dish, row.variant) == (serving.dish, serving.variant):
             yield row
 
@@ -64,7 +64,7 @@ def _agreed(view: View, row: OverrideRow) -> Row:
 
 def _asked(view: View, service: str, person: str) -> Iterator[QuestionRow]:
     """The questions that are about a person, who is named in what they are about or in the text."""
-    for row in view.asked_of_food.get(service, ()):
+    for row in view.agreed.asked.get(service, ()):
         of_person = row.about.partition("|")[2] == slug(person)
         if of_person or row.against.startswith(f"{person} cannot eat "):
             yield row

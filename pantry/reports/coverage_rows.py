@@ -47,6 +47,11 @@ class Projected:
         )
 
     @cached_property
+    def label_of(self) -> Mapping[str, str]:
+        """The label of every batch that stands in the house, by its id."""
+        return {row.id: row.label for row in self.view.batches}
+
+    @cached_property
     def direct(self) -> Mapping[str, Sequence[Need]]:
         """What the dishes of confirmed services still want, by item."""
         found: dict[str, list[Need]] = {}
@@ -172,7 +177,7 @@ def given_from(found: Projected, need: Need, pick: Pick) -> Row:
     name = pick.source.partition("|")[0] if kind in ("delivery", "harvest") else pick.source
     row: Row = {kind: name, "quantity": amount(pick.quantity, found.view.items[need.item])}
     if kind == "batch":
-        row["label"] = found.view.label_of[pick.source]
+        row["label"] = found.label_of[pick.source]
     elif source is not None:
         row["ready"] = instant(source.ready)
     if pick.thaw_from is not None:

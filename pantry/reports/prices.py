@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from pantry.records.rows import every
+from pantry.records.rows import every, grouped
 from pantry.records.tables import PackPriceRow, PackRow
 from pantry.reports.report import Row, amount, instant, money
 from pantry.reports.view import View
@@ -10,9 +10,8 @@ from pantry.reports.view import View
 
 def prices(view: View) -> list[Row]:
     """A row for each pack, by supplier and item."""
-    changes: dict[str, list[PackPriceRow]] = {}
-    for change in every(view.connection, PackPriceRow, house=view.id):
-        changes.setdefault(change.pack, []).append(change)
+    kept = every(view.connection, PackPriceRow, house=view.id)
+    changes = grouped(kept, lambda row: row.pack)
     rows = [
         _row(view, pack, sorted(changes.get(pack.id, []), key=lambda row: (row.at, row.command)))
         for pack in every(view.connection, PackRow, house=view.id)

@@ -7,10 +7,9 @@ from decimal import Decimal
 from functools import cached_property
 from operator import itemgetter
 
-from pantry.records.rows import every
+from pantry.records.rows import every, grouped
 from pantry.records.tables import (
     AnsweredLineRow,
-    BatchRow,
     ClosureRow,
     DriverLeftRow,
     OrderLineRow,
@@ -144,7 +143,7 @@ class _Found:
 
     def _life(self, row: ReceiptRow) -> int | None:
         """How many days it lives, that of arrival being day 1; None: it has no date."""
-        batch = self._batches.get(row.batch)
+        batch = self.view.every_batch.get(row.batch)
         if batch is None or batch.mark_date is None:
             return None
         return (batch.mark_date - local_date(row.at, self.view.zone)).days + 1
@@ -185,19 +184,12 @@ class _Found:
 
     @cached_property
     def _lines(self) -> Mapping[str, list[OrderLineRow]]:
-        found: dict[str, list[OrderLineRow]] = {}
-        for line in every(self.view.connection, OrderLineRow, house=self.view.id):
-            found.setdefault(line.purchase_order, []).append(line)
-        return found
+        rows = every(self.view.connection, OrderLineRow, house=self.view.id)
+        return grouped(rows, lambda row: row.purchase_order)
 
     @cached_property
     def _packs(self) -> Mapping[str, PackRow]:
         return {row.id: row for row in every(self.view.connection, PackRow, house=self.view.id)}
-
-    @cached_property
-    def _batches(self) -> Mapping[str, BatchRow]:
-        rows = every(self.view.connection, BatchRow, house=self.view.id)
-        return {row.id: row for row in rows}
 
     @cached_property
     def _prices(self) -> list[PackPriceRow]:

@@ -4,18 +4,19 @@ Nothing here writes. What time alone has changed since the last command (a servi
 batch that died) is seen as it is now.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import cached_property
-from typing import TypeVar
 from zoneinfo import ZoneInfo
 
 from sqlalchemy import Connection
 
 from pantry.handbook.policies import Policy
+from pantry.records.read import agreed as read_agreed
 from pantry.records.read import house as read_house
 from pantry.records.read import menu, stock, supply
+from pantry.records.read.agreed import Agreed
 from pantry.records.read.labels import numbered_labels
 from pantry.records.read.larder import larder
 from pantry.records.read.lives import house_lives
@@ -27,11 +28,9 @@ from pantry.records.tables import (
     ItemRow,
     NeedRow,
     OrderRow,
-    OverrideRow,
     PackRow,
     PersonRow,
     PromisedRow,
-    QuestionRow,
     ServiceRow,
     SupplierRow,
 )
@@ -41,19 +40,10 @@ from pantry.rules.house_lives import HouseLives
 from pantry.rules.house_time import Span, local_date, write_instant
 from pantry.rules.kitchen import Kitchen
 from pantry.rules.market import Market
-from pantry.rules.menu import (
-    Constraint,
-    DiningTable,
-    Recipe,
-    Service,
-    ServiceState,
-    Substitute,
-)
+from pantry.rules.menu import Constraint, DiningTable, Recipe, Service, ServiceState, Substitute
 from pantry.rules.services import lapsed
 from pantry.rules.stock import Item
 from pantry.rules.supply import House, Pack, Supplier
-
-Kept = TypeVar("Kept")
 
 LOOK_AHEAD = timedelta(days=28)
 LOOK_BACK = timedelta(days=2)
@@ -275,27 +265,14 @@ class View:
         return self.market.last_order_by(need.item, need.wanted_by, need.until)
 
     @cached_property
-    def overrides(self) -> Mapping[str, Sequence[OverrideRow]]:
-        """What was agreed to by name though somebody cannot eat it, by service."""
-        rows = every(self.connection, OverrideRow, house=self.id)
-        return grouped(rows, lambda row: row.service)
-
-    @cached_property
-    def asked_of_food(self) -> Mapping[str, Sequence[QuestionRow]]:
-        """What was ever asked about who cannot eat what, by service, the oldest first."""
-        rows = every(self.connection, QuestionRow, house=self.id, kind="allergen")
-        by_time = sorted(rows, key=lambda row: (row.opened_at, row.id))
-        return grouped(by_time, lambda row: row.about.partition("|")[0])
+    def agreed(self) -> Agreed:
+        """What was agreed to, and asked, of dishes that somebody cannot eat."""
+        return read_agreed.agreed(self.connection, self.id)
 
     @cached_property
     def people_names(self) -> Mapping[str, str]:
         """The name of everybody who works or chooses here."""
         return {row.id: row.name for row in every(self.connection, PersonRow, house=self.id)}
-
-    @cached_property
-    def label_of(self) -> Mapping[str, str]:
-        """The label of every batch that stands in the house, by its id."""
-        return {row.id: row.label for row in self.batches}
 
     @cached_property
     def numbered_labels(self) -> Mapping[str, list[str]]:
@@ -315,14 +292,6 @@ class View:
     def pack_names(self) -> Mapping[str, str]:
         """Every pack's name."""
         return {row.id: row.name for row in every(self.connection, PackRow, house=self.id)}
-
-
-def grouped(rows: Iterable[Kept], by: Callable[[Kept], str]) -> Mapping[str, Sequence[Kept]]:
-    """Rows by something of theirs, in their order."""
-    found: dict[str, list[Kept]] = {}
-    for row in rows:
-        found.setdefault(by(row), []).append(row)
-    return found
 
 
 def view(connection: Connection, house: str, now: datetime) -> View:
