@@ -74,17 +74,17 @@ class Case:
 
     def with_more(self, sources: Iterable[Source]) -> "Case":
         """The same with sources that no fixed pick is of."""
-        same = self._with(self.sources + [source for source in sources if source.quantity > 0])
+        more = [source for source in sources if source.quantity > 0]
+        same = self._with((*self.sources, *more), self.handling)
         same.fixed = self.fixed
         parts, given, granted = self.begun()
-        more = same.sources[len(self.sources) :]
         added = [standing(source, self.now, self.handling) for source in more]
         same.beginning = Begun(parts + added, given, granted)
         return same
 
     def with_fixed(self, fixed: Sequence[Pick]) -> "Case":
         """The same needs and sources with other picks fixed."""
-        same = self._with(self.sources)
+        same = self._with(self.sources, self.handling)
         same.fixed = same.held(fixed)
         return same
 
@@ -97,12 +97,10 @@ class Case:
             replace(source, frozen=False, sealed_quantity=0) if source.frozen else source
             for source in self.sources
         ]
-        loose = Case((), sources, self.now, (), Handling())
-        loose.line = self.line
-        return loose
+        return self._with(sources, Handling())
 
-    def _with(self, sources: Iterable[Source]) -> "Case":
-        same = Case((), sources, self.now, (), self.handling)
+    def _with(self, sources: Iterable[Source], handling: Handling) -> "Case":
+        same = Case((), sources, self.now, (), handling)
         same.line = self.line
         return same
 
