@@ -4,6 +4,8 @@ import "./look/look.css";
 import "./look/porter.css";
 import "./look/chef.css";
 import { watchFields } from "./door/busy";
+import { bringGiving } from "./door/command";
+import { keepWhole } from "./door/lacking";
 import { keepNeeded } from "./door/needed";
 import { listen, stopListening } from "./door/news";
 import { keepTheProgram } from "./door/program";
@@ -20,30 +22,29 @@ effect(() => {
   else stopListening();
 });
 
+keepWhole();
 keepNeeded();
 watchFields();
 keepTheProgram();
 
-/** How long until what did not come is asked for again, in milliseconds. */
+/** How long until the house is asked again who is signed in, in milliseconds. */
 const PAUSE = 3_000;
 
 let isSending = false;
 
-/** Hand in what waits, whatever screen is open. */
+/** Hand in what waits, whatever screen is open; where that did not come, the page starts anew. */
 async function keepSending(): Promise<void> {
   if (isSending) return;
   isSending = true;
-  try {
-    (await import("./door/outbox/sending")).keepSending();
-  } catch {
-    // it is not on this device yet, and the house went silent before it came
-    isSending = false;
-    setTimeout(() => void keepSending(), PAUSE);
-  }
+  const sending = await import("./door/outbox/sending").catch(() => null);
+  sending?.keepSending();
 }
 
 effect(() => {
-  if (me.value?.device) void keepSending();
+  if (!me.value?.device) return;
+  void keepSending();
+  // before there is anything to save; where it did not come, giving says so
+  bringGiving().catch(() => undefined);
 });
 // a phone on which nobody is in, or which was taken out of the house, hands in what it holds
 setTimeout(() => void keepSending(), 1_000);

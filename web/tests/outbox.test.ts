@@ -58,7 +58,7 @@ async function started() {
     import("../src/door/outbox/sending"),
     import("../src/door/outbox/entries"),
     import("../src/door/store"),
-    import("../src/door/outbox/giving"),
+    import("../src/door/outbox/giving_from_device"),
     import("../src/door/line"),
   ]);
   await (await store.store()).put("device", DEVICE, "outbox of");

@@ -1,7 +1,7 @@
 import { present } from "./clock";
 import { waiting } from "./line";
 import { heard } from "./news";
-import { type Problem, SILENCE } from "./problem";
+import { NOT_WHOLE, type Problem, SILENCE } from "./problem";
 import { ask } from "./request";
 import { me } from "./session";
 import type { Wire } from "./wire";
@@ -53,15 +53,20 @@ export function newCommand<K extends Kind>(
 
 const PAUSES = [500, 1_000, 2_000, 4_000, 8_000];
 
+/** What saves a command on a device of the house; it comes after the first screen, before the first record. */
+export const bringGiving = () => import("./outbox/giving_from_device");
+
 /**
  * Give one command: on a device of the house by its outbox, which saves it first; else to the house at once.
- * `words` say what it was, for whoever looks into the outbox.
+ * `words` say what it was, for whoever looks into the outbox. A device that went silent before it had what saves
+ * a command refuses it, so that nobody takes it for saved.
  */
 export async function give(command: Command, words = ""): Promise<Answer> {
   const device = me.value?.device?.id;
   if (!device) return giveNow(command);
-  const { giveFrom } = await import("./outbox/giving");
-  return giveFrom(device, command, words);
+  const giving = await bringGiving().catch(() => null);
+  if (giving) return giving.giveFrom(device, command, words);
+  return { id: command.id, outcome: "refused", position: null, problem: NOT_WHOLE };
 }
 
 /**

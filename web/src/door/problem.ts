@@ -27,6 +27,16 @@ export const SILENCE: Problem = {
   todo: "Check that this device is on the house's network; it is tried again by itself.",
 };
 
+/** What is said where this device went silent before all of the program was on it. */
+export const NOT_WHOLE: Problem = {
+  type: "about:blank",
+  title: "not saved",
+  status: 503,
+  detail: "This device does not have all of the program yet: nothing of it is saved.",
+  code: "not_whole",
+  todo: "Write it down, and open Chooseby again where the house answers.",
+};
+
 /** The problem in whatever went wrong; a fault of this program is not hidden behind a sentence. */
 export function problemOf(error: unknown): Problem {
   if (error instanceof Refused) return error.problem;

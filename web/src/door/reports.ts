@@ -74,9 +74,14 @@ function asked<Row>(name: ReportName, args: Record<string, string>): Asked<Row> 
       asking.value = false;
     }
   };
+  let stood: Report<Row> | null = null;
   const shown = computed(() => {
     const told = said.value;
-    if (laying.value && told) return laying.value.lay(name, told);
+    if (laying.value && told) {
+      // what stood stays for the moment until a first record can be laid: no screen goes away under a person
+      stood = laying.value.lay(name, told) ?? stood;
+      return stood;
+    }
     // a line that was recorded here must not look awaited for the moment until that is known
     return me.value?.device ? null : told;
   });

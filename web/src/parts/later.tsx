@@ -1,8 +1,6 @@
 import { signal } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { useEffect } from "preact/hooks";
-import { answering } from "../door/line";
-import { returned } from "../door/pulse";
 
 /** By then the screen that a person opened stands, in milliseconds. */
 const REST = 2_000;
@@ -12,7 +10,7 @@ export type Later<Props> = ComponentType<Props> & { bring: () => Promise<void> }
 
 /**
  * A screen whose code comes after the first one stands, or at once where it is that one. Where the house is silent
- * and this device does not have it, it comes when the house answers.
+ * and this device does not have it, the page starts anew when the house answers.
  */
 export function later<Props extends object>(
   bring: () => Promise<ComponentType<Props>>,
@@ -20,15 +18,11 @@ export function later<Props extends object>(
   const brought = signal<ComponentType<Props> | null>(null);
   const load = async (): Promise<void> => {
     if (brought.peek()) return;
-    try {
-      brought.value = await bring();
-    } catch {
-      answering.value = false;
-    }
+    brought.value = await bring().catch(() => null);
   };
   setTimeout(() => void load(), REST);
   function Screen(props: Props) {
-    useEffect(() => void load(), [returned.value]);
+    useEffect(() => void load(), []);
     const Brought = brought.value;
     if (Brought) return <Brought {...props} />;
     return <main class="place" id="place" tabIndex={-1} aria-busy="true" />;

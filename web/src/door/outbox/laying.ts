@@ -1,5 +1,4 @@
 import { effect, signal } from "@preact/signals";
-import { answering } from "../line";
 import { laying, type Report } from "../reports";
 import type { ReportName } from "../rows";
 import type { Entry } from "../store";
@@ -7,7 +6,7 @@ import { entries } from "./entries";
 
 type LaidOver = typeof import("./shown").laidOver;
 
-/** Lays records over reports; brought with the first one, since most of the day there is none. */
+/** Lays records over reports; brought after the first screen, so that it is here when the house goes silent. */
 const brought = signal<{ laidOver: LaidOver } | null>(null);
 
 /**
@@ -22,8 +21,12 @@ export function notIn(all: Entry[], position: number): Entry[] {
   });
 }
 
+/** By then the first screen stands, in milliseconds; with a record that is here already it comes at once. */
+const REST = 2_000;
+
 /** Lay this device's own records over what the house says, for as long as the program runs. */
 export function keepLaying(): void {
+  setTimeout(() => void bring(), REST);
   effect(() => {
     const [all, how] = [entries.value, brought.value];
     laying.value = { lay: (name, told) => shown(name, told, all, how?.laidOver) };
@@ -45,11 +48,7 @@ function shown<Row>(
 }
 
 async function bring(): Promise<void> {
-  try {
-    const { laidOver } = await import("./shown");
-    brought.value ??= { laidOver };
-  } catch {
-    // this device does not have it and the house is silent: it is asked for again with the next report
-    answering.value = false;
-  }
+  // where it did not come, the page starts anew when the house answers
+  const shown = await import("./shown").catch(() => null);
+  if (shown) brought.value ??= { laidOver: shown.laidOver };
 }

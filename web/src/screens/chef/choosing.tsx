@@ -42,8 +42,9 @@ export function Choosing({ row, zone, coverage, head, onConfirmed, onLookAgain }
   const picks = useComputed(() => choice.value.picks);
   const { seen } = choice.value;
   const isDone = answer.value !== null && isGiven(answer.value);
-  const hasMoved =
-    !isDone && (seen.version !== row.version || answer.value?.outcome === "conflict");
+  // what one decided oneself may stand before it is known that it does
+  const isOwn = isDone || busy.value;
+  const hasMoved = !isOwn && (seen.version !== row.version || answer.value?.outcome === "conflict");
   const set = (next: Choice["picks"]) => {
     choice.value = { ...choice.value, picks: next };
   };
