@@ -62,7 +62,8 @@ export function Derived({ row, zone }: { row: PlanRow; zone: string }) {
           {made.par.reckoned
             ? "when somebody is there"
             : `on ${moment(made.par.at, zone, now.value)}`}
-          , below its floor of {of(made.par.floor)}; {of(made.par.quantity)} bring it back to{" "}
+          , below its floor of {of(made.par.floor)}; {of(made.par.quantity)}{" "}
+          {made.par.reckoned ? "keep it above that, up to" : "bring it back to"}{" "}
           {of(made.par.order_up_to ?? made.par.floor)}.
         </p>
       )}
