@@ -1,7 +1,6 @@
 """What comes of itself, and stopping it where the house empties."""
 
 from datetime import timedelta
-from uuid import uuid4
 
 from playwright.sync_api import expect
 
@@ -11,7 +10,7 @@ from tests.browser.test_porter_goods_in import today_of
 BAKER = "Tolsaig Bakehouse"
 GIVE = """async (command) => {
     const headers = {"content-type": "application/json"};
-    const sent = JSON.stringify([command]);
+    const sent = JSON.stringify([{id: crypto.randomUUID(), ...command}]);
     const reply = await fetch("/api/commands", {method: "POST", headers, body: sent});
     const [answer] = await reply.json();
     return answer.outcome;
@@ -25,7 +24,7 @@ def everybody_goes(page, served):
     body = {"away": "all", "who": "Everybody", "table": "family", "heads": 20}
     body |= {"first": first.isoformat(), "last": last.isoformat()}
     at = f"{today.isoformat()}T08:00:00Z"
-    command = {"id": str(uuid4()), "kind": "say_away", "at": at, "person": PEOPLE["manager"]}
+    command = {"kind": "say_away", "at": at, "person": PEOPLE["manager"]}
     assert page.evaluate(GIVE, command | {"body": body}) == "applied"
 
 
