@@ -4928,6 +4928,7 @@ export interface components {
             fails: components["schemas"]["NoticeFail"][];
             floor: components["schemas"]["Quantity"] | null;
             order_up_to: components["schemas"]["Quantity"] | null;
+            spells: components["schemas"]["NoticeSpell"][];
         };
         /**
          * Verdict
@@ -4944,6 +4945,24 @@ export interface components {
             weekday: "friday" | "monday" | "saturday" | "sunday" | "thursday" | "tuesday" | "wednesday";
             meal: string;
             by: string | null;
+        };
+        /**
+         * NoticeSpell
+         * @description Days in a row on which less is kept of an item, with the most `people` there on any of them.
+         *
+         *     `delivery`: the latest that brings it before more people are there; null where that is not
+         *     within what is looked ahead, or none does.
+         */
+        NoticeSpell: {
+            /** @enum {unknown} */
+            house: "empty" | "light";
+            /** Format: date */
+            first: string;
+            /** Format: date */
+            last: string;
+            people: number;
+            delivery: string | null;
+            order_by: string | null;
         };
         /**
          * OrderRow
@@ -5200,6 +5219,8 @@ export interface components {
         /**
          * DerivedPar
          * @description What par wants; `lot` is null where no delivery can be ordered.
+         *
+         *     `reckoned`: null where the levels are those that are set.
          */
         DerivedPar: {
             lot: components["schemas"]["DerivedLot"] | null;
@@ -5214,6 +5235,7 @@ export interface components {
             over: number;
             lowest: number;
             quantity: number;
+            reckoned: components["schemas"]["DerivedReckoned"] | null;
         };
         /**
          * DerivedLot
@@ -5261,6 +5283,20 @@ export interface components {
             cutoff: string;
             /** Format: date-time */
             order_by: string;
+        };
+        /**
+         * DerivedReckoned
+         * @description What par's levels follow from: those set, and how many are there on each day it lasts for.
+         */
+        DerivedReckoned: {
+            usual: number;
+            at_one_table: number;
+            floor: number;
+            order_up_to: number | null;
+            days: [
+                string,
+                number
+            ][];
         };
         /**
          * PreparationRow
