@@ -32,6 +32,7 @@ from pantry.rules.invoiced import (
     Agreed,
     BilledGoods,
     BilledInWords,
+    Came,
     Difference,
     Invoice,
     Matched,
@@ -166,9 +167,19 @@ class Billing:
         is_told = any(of.agreed_of(each) is None for of, each in self._short(row.id))
         return not is_told and local_date(row.opened_at, self.zone) <= printed.row.dated
 
-    @cached_property
+    @property
     def _goods(self) -> Mapping[str, Matched]:
         """Each invoice by its goods and charges alone."""
+        return self._billed_in_turn[0]
+
+    @property
+    def without_order(self) -> list[Came]:
+        """What came unordered and no invoice bills."""
+        return [each for each in self._billed_in_turn[1].values() if not each.order and each.came]
+
+    @cached_property
+    def _billed_in_turn(self) -> tuple[Mapping[str, Matched], Mapping[str, Came]]:
+        """Each invoice by its goods and charges, and what they leave unbilled, by its source."""
         last = {order: each.row.id for each in self.printed for order in each.orders}
         by_order = {order: self.came.of_order(order) for order in last if order in self.came.orders}
         left = {each.source: each for of_order in by_order.values() for each in of_order}
@@ -188,7 +199,7 @@ class Billing:
                     each, came=each.came - taken.came, missing=each.missing - taken.missing
                 )
             found[printed.row.id] = matched
-        return found
+        return found, left
 
     def _agreed(self, printed: Printed, begun: set[str]) -> Agreed:
         """What was agreed on beside the goods of deliveries that no earlier invoice is for."""
