@@ -13,10 +13,11 @@ def owed(terminal: Console, words: Words, rows: list[Row]) -> None:
         terminal.print("No supplier owes anything.")
         return
     for row in rows:
-        of, about = f"invoice {row['invoice']}", row["words"]
         if row["delivery"]:
             of = f"delivery of {words.moment(row['delivery'])}"
             about = f"{row['item']}: {_missing(words, row)} {_why(row)}"
+        else:
+            of, about = f"invoice {row['invoice']}", row["words"]
         said = f"\n{row['supplier']}, {of}: {words.money(row['value'])}"
         terminal.print(plain(said, "bold"))
         terminal.print(plain(f"  {about}"))
