@@ -63,7 +63,8 @@ function Credit({ row, zone }: { row: CreditRow; zone: string }) {
 /** What of a line did not come, and why. */
 function missingWords(row: CreditRow): string {
   const { counted, missing, ordered } = row;
-  const much = counted && missing && ordered ? `${amount(missing)} of ${amount(ordered)}` : row.pack;
+  const much =
+    counted && missing && ordered ? `${amount(missing)} of ${amount(ordered)}` : row.pack;
   return `${row.item}: ${much} ${whyWords(row)}`;
 }
 
