@@ -96,6 +96,7 @@ OF_WHAT_HAPPENED = {
     "invoices",
     "sheets",
     "shop-runs",
+    "standing-orders",
     "waste",
     "waste-without-batch",
 }
