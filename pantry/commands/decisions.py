@@ -13,6 +13,7 @@ from pantry.commands.order_decisions import (
     RecordConfirmation,
     SendOrder,
     SetBudget,
+    SetStandingOrder,
     SetTerms,
 )
 from pantry.commands.parts import (
@@ -285,6 +286,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "set_par": SetPar,
     "set_policy": SetPolicy,
     "set_rota": SetRota,
+    "set_standing_order": SetStandingOrder,
     "set_substitutes": SetSubstitutes,
     "set_terms": SetTerms,
     "settle": Settle,

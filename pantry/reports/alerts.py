@@ -8,6 +8,7 @@ from pantry.records.tables import AlertRow, DigestRow, SeenToRow
 from pantry.reports.due import Due, due
 from pantry.reports.plan import planned
 from pantry.reports.report import Row, amount, instant
+from pantry.reports.standing_orders import nobody_of
 from pantry.reports.view import View
 from pantry.reports.ways import WaysOut
 from pantry.rules.alerts import STAGES, begins
@@ -80,6 +81,7 @@ def _row(
         if by
         else None,
         "lines": [_line(view, row) for row in of.rows],
+        "nobody": nobody_of(of.stop),
         "ways_out": [
             way for row in of.rows if row.alert is Alert.MISSED for way in ways.of_row(row)
         ],

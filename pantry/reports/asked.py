@@ -48,6 +48,7 @@ from pantry.reports import (
     serving,
     sheets,
     shop_runs,
+    standing_orders,
     stay_change,
     stock,
     supplier_record,
@@ -87,6 +88,7 @@ from pantry.reports.shapes.recipes import RecipeRow
 from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
 from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
+from pantry.reports.shapes.standing_orders import StandingOrderRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.suppliers import SupplierRecordRow, SupplierRow
 from pantry.reports.shapes.trace import TraceRow
@@ -217,6 +219,7 @@ ASKED: Mapping[str, Asked] = {
     "serving": Asked(serving.serving, Report[ServingRow]),
     "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
+    "standing-orders": Asked(standing_orders.standing_orders, Report[StandingOrderRow]),
     "stay-change": Asked(
         stay_change.stay_change,
         Report[StayChangeRow],

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 
 from pantry.records.rows import every
 from pantry.records.tables import ItemRow
+from pantry.reports.occupancy import spell_of_item, spells
 from pantry.reports.report import Row, amount
 from pantry.reports.use_so_far import largest_needs, longest_leads, use_by_day
 from pantry.reports.view import View
@@ -24,11 +25,12 @@ def notice(view: View) -> list[Row]:
     """A row for each item that is measured and bought, by name.
 
     `needed` is null where no supplier can bring it in time for any meal. Floor and level are
-    proposals for what is kept in: they order nothing until a person or a sheet sets them.
+    proposals for what is kept in: they order nothing until a person or a sheet sets them. `spells`
+    are the days ahead on which less is kept of what has a floor, since few or none are there.
     """
     used, largest = use_by_day(view), largest_needs(view)
     versions = {row.id: row.version for row in every(view.connection, ItemRow, house=view.id)}
-    asked = _Asked(view)
+    asked, lower = _Asked(view), spells(view)
     rows = []
     for item in asked.items():
         found = asked.notice(item)
@@ -45,6 +47,10 @@ def notice(view: View) -> list[Row]:
                 "version": versions[item.id],
                 "suppliers": asked.sellers(item),
                 "would_do": would_do,
+                "spells": [
+                    spell_of_item(view, spell, item.id)
+                    for spell in (lower if item.floor is not None else ())
+                ],
             }
         )
     return rows

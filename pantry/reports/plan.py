@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from datetime import datetime, timedelta
 
-from pantry.reports.presence import people
+from pantry.reports.occupancy import occupancy
 from pantry.reports.report import Row, amount, as_data, instant, money
 from pantry.reports.view import LOOK_AHEAD, View
 from pantry.reports.ways import WaysOut
@@ -18,6 +18,7 @@ PAR_AHEAD = timedelta(days=10)
 
 def planned(view: View) -> Plan:
     """The plan of the days ahead."""
+    full = occupancy(view)
     return plan_of(
         view.house,
         view.kitchen,
@@ -28,7 +29,8 @@ def planned(view: View) -> Plan:
         view.now + LOOK_AHEAD,
         placed=view.placed,
         covered=view.covered,
-        people=people(view),
+        people=full.known,
+        at_one_table=full.at_one_table,
     )
 
 

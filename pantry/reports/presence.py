@@ -59,12 +59,15 @@ def presence(
 
 
 def people(view: View) -> dict[date, int]:
-    """How many are in the house on each day ahead on which that is not the house's own number."""
+    """How many are in the house on each day ahead on which that is not the house's own number.
+
+    With the day after, which what comes on the last of them has to last for.
+    """
     said = read.presence(view.connection, view.id)
     if not (said.stays or said.away or said.rotas):
         return {}
     first = local_date(view.now, view.zone)
-    days = days_of(first, local_date(view.now + LOOK_AHEAD, view.zone))
+    days = days_of(first, local_date(view.now + LOOK_AHEAD, view.zone) + timedelta(days=1))
     known = {day: people_on(day, view.house.people, view.tables.values(), said) for day in days}
     return {day: number for day, number in known.items() if number != view.house.people}
 

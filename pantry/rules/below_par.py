@@ -6,32 +6,28 @@ comes later would do as well, what is given is free until that one comes. If it 
 packs would be wanted again once they are ordered, since the oldest goes to the menu. Daily use
 that is still to come has not lowered the level yet. What the menu is short of is bought first, and
 what is over of those packs counts as free, so that par and menu are never both ordered.
+
+A delivery has to last from the day after it through the day of the one after it, or of what comes
+after that where the next may fail; the levels are those that fit the people of these days (PL6).
+So nothing is ordered for an empty house, and what was run down is there on the day before somebody
+comes back.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime, timedelta
-from typing import NamedTuple
+from datetime import date, datetime, timedelta
 
-from pantry.rules.allocation import Allocation, Need, Source
 from pantry.rules.basket import Basket
+from pantry.rules.free import Free, free_at, free_of, lowest_of
+from pantry.rules.house_time import after, days_of, local_date, start_of_day
 from pantry.rules.implied_use import FOREVER
-from pantry.rules.lots import Lot, LotKey, packs_for, source_of
+from pantry.rules.lots import Lot, LotKey, packs_for
 from pantry.rules.market import Market, Offer
+from pantry.rules.occupancy import FittingLevels, Occupancy, Reckoned
 from pantry.rules.outlook import Outlook, with_lots
 from pantry.rules.stock import Item
 
 _SECOND = timedelta(seconds=1)
-_EVER = datetime.min.replace(tzinfo=UTC)
-
-
-class Free(NamedTuple):
-    """A quantity of one source that no confirmed menu needs, between two instants."""
-
-    source: str
-    quantity: int
-    ready: datetime
-    until: datetime
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,12 +38,16 @@ class Refill:
         lot: the packs that come for it, beside those that come for the menu in the same lot; None
             where no delivery of the horizon can be ordered, so that it stays wanted.
         at: when it comes; now, where it does not.
-        free: what is free then: quantities by source.
+        floor: what has to be free, as it fits the people who are there.
+        order_up_to: likewise.
+        free: what is free then, or from when somebody is there again: quantities by source.
         over: how much of it is what the menu leaves of the packs that come for it in the same lot.
         lowest: the least that is free from then until before the following delivery, or until the
             packs die, where that is earlier.
         quantity: what par wants of the lot: order-up-to less what is free without `over`; floor
-            less lowest without `over` where the item has no order-up-to.
+            less lowest without `over` where the item has no order-up-to, or where that is more and
+            the levels are reckoned.
+        reckoned: what floor and level follow from where they are not those that are set.
     """
 
     lot: Lot | None
@@ -58,6 +58,7 @@ class Refill:
     over: int
     lowest: int
     quantity: int
+    reckoned: Reckoned | None = None
 
 
 def refilled(
@@ -67,6 +68,7 @@ def refilled(
     market: Market,
     basket: Basket,
     horizon: datetime,
+    occupancy: Occupancy,
 ) -> tuple[Outlook, tuple[Refill, ...]]:
     """The outlook with what par wants as well, which is also put into the basket.
 
@@ -77,7 +79,9 @@ def refilled(
     """
     if item.floor is None:
         return outlook, ()
-    search = _Search(outlook, item.floor, item.order_up_to, daily, market, basket, horizon)
+    search = _Search(
+        outlook, item.floor, item.order_up_to, daily, market, basket, horizon, occupancy
+    )
     found = tuple(search.refills())
     if search.outlook.lots == outlook.lots:
         return outlook, found
@@ -93,6 +97,7 @@ class _Search:
     market: Market
     basket: Basket
     horizon: datetime
+    occupancy: Occupancy
     free: list[Free] = field(init=False)
     over: dict[str, int] = field(init=False)
     by_day: bool = field(init=False)
@@ -108,15 +113,15 @@ class _Search:
     def refills(self) -> Iterator[Refill]:
         """Delivery by delivery, what par wants of it."""
         at = self.market.calendar.now
-        if _lowest(self.free, at, self.horizon) >= self.floor:
+        if lowest_of(self.free, at, self.horizon) >= self.floor:
             return
         offers = self._offers(at)
-        if not offers and (missing := self._refill(None, at)).lowest < self.floor:
+        if not offers and (missing := self._refill(None, at)).lowest < missing.floor:
             yield missing
         while offers:
             at = offers[0].delivery.at
             refill = None
-            if _lowest(self.free, at, self._following(at)) < self.floor:
+            if lowest_of(self.free, at, self._lasts_until(at)) < self.floor:
                 refill = self._cheapest(offers, at)
             if refill is not None:
                 at = refill.at
@@ -135,10 +140,44 @@ class _Search:
         following = self._offers(at + _SECOND)
         return following[0].delivery.at if following else self.horizon
 
-    def _helps_until(self, offer: Offer) -> datetime:
+    def _lasts_until(self, at: datetime) -> datetime:
+        """When more has come for certain: of what may fail, the delivery after it."""
+        following = self._offers(at + _SECOND)
+        if not following:
+            return self.horizon
+        first = following[0].delivery
+        if self.market.suppliers[first.supplier].may_fail:
+            return self._following(first.at)
+        return first.at
+
+    def _lasts(self, offer: Offer | None, at: datetime) -> tuple[date, ...]:
+        """The days that what comes then has to last for, as far as it is usable."""
+        zone = self.market.calendar.zone
+        end = self.horizon
+        if offer is not None:
+            end = min(end, after(self._lasts_until(at), self.market.margin, zone))
+        first = local_date(at, zone) + timedelta(days=1)
+        last = max(first, local_date(end, zone))
+        if offer is not None and offer.usable_until is not None:
+            last = min(last, local_date(offer.usable_until, zone))
+        return days_of(min(first, last), last)
+
+    def _levels(self, offer: Offer | None, at: datetime) -> FittingLevels:
+        """The levels as they fit the people who are there until more has come."""
+        if not self.occupancy.known:
+            return FittingLevels(self.floor, self.order_up_to)
+        return self.occupancy.levels(self.floor, self.order_up_to, self._lasts(offer, at))
+
+    def _since(self, levels: FittingLevels, at: datetime) -> datetime:
+        """From when it has to be there: when it comes, or later, when somebody is there again."""
+        days = levels.reckoned.days if levels.reckoned else ()
+        somebody = [day for day, heads in days if heads]
+        return max([at, *(start_of_day(day, self.market.calendar.zone) for day in somebody[:1])])
+
+    def _helps_until(self, offer: Offer, levels: FittingLevels) -> datetime:
         """Before when its packs can raise the level: the following delivery, or their end."""
-        following = self._following(offer.delivery.at)
-        dies = offer.usable_until
+        at, dies = offer.delivery.at, offer.usable_until
+        following = self._lasts_until(at) if levels.reckoned else self._following(at)
         return following if dies is None else min(following, dies + _SECOND)
 
     def _cheapest(self, offers: Sequence[Offer], first: datetime) -> Refill | None:
@@ -146,7 +185,7 @@ class _Search:
         possible = (
             self._refill(offer, offer.delivery.at)
             for offer in offers
-            if offer.delivery.at == first or _lowest(self.free, first, offer.delivery.at) > 0
+            if offer.delivery.at == first or lowest_of(self.free, first, offer.delivery.at) > 0
         )
         priced = ((self._price(refill), refill) for refill in possible)
         wanted = [(price, refill) for price, refill in priced if price is not None]
@@ -155,23 +194,29 @@ class _Search:
     def _price(self, refill: Refill) -> tuple[int, datetime, LotKey] | None:
         """What it costs with what its delivery costs beside; None where nothing is wanted then."""
         lot = refill.lot
-        if lot is None or not lot.packs or refill.lowest >= self.floor:
+        if lot is None or not lot.packs or refill.lowest >= refill.floor:
             return None
         beside = self.basket.adding(lot.offer.delivery, lot.goods)
         return (lot.goods + beside, refill.at, lot.key)
 
     def _refill(self, offer: Offer | None, at: datetime) -> Refill:
         """What par wants of that offer; None: of nobody."""
-        free = tuple(_free_at(self.free, at))
+        levels = self._levels(offer, at)
+        floor, upto = levels.floor, levels.order_up_to
+        since = self._since(levels, at)
+        free = tuple(free_at(self.free, since))
         level = sum(quantity for _, quantity in free)
-        lowest = _lowest(self.free, at, at if offer is None else self._helps_until(offer))
-        upto = self.order_up_to
-        lacking = self.floor - lowest if upto is None else upto - level
+        until = since if offer is None else self._helps_until(offer, levels)
+        lowest = lowest_of(self.free, since, until)
+        lacking = floor - lowest if upto is None else upto - level
+        if levels.reckoned:
+            lacking = max(lacking, floor - lowest)
+        why = levels.reckoned
         if offer is None:
-            return Refill(None, at, self.floor, upto, free, 0, lowest, lacking)
+            return Refill(None, at, floor, upto, free, 0, lowest, lacking, why)
         lot = Lot(offer, max(0, packs_for(lacking, offer)))
         over = min(self.over.get(lot.id, 0), level)
-        return Refill(lot, at, self.floor, upto, free, over, lowest, lacking + over)
+        return Refill(lot, at, floor, upto, free, over, lowest, lacking + over, why)
 
     def _put(self, refill: Refill) -> None:
         """Count its lot in; where the item is used daily, that use is given anew."""
@@ -187,77 +232,3 @@ class _Search:
             self.outlook = replace(self.outlook, lots=lots)
             until = lot.offer.usable_until or FOREVER
             self.free.append(Free(lot.id, lot.quantity, lot.offer.delivery.at, until))
-
-
-def free_of(outlook: Outlook, daily: frozenset[str], market: Market) -> list[Free]:
-    """Everything that no need but a daily one wants, and between which instants it is free."""
-    ready = {source.id: source.ready or _EVER for source in outlook.sources}
-    ready |= {lot.id: lot.offer.delivery.at for lot in outlook.lots}
-    allocation = outlook.allocation
-    left = [(part.id, part.quantity, part.usable_until or FOREVER) for part in allocation.left]
-    lost = [(loss.source, loss.quantity, loss.at) for loss in allocation.lost]
-    used = {need.id: need.wanted_by - _SECOND for need in outlook.needs if need.id in daily}
-    picked = [
-        (pick.source, pick.quantity, used[pick.need])
-        for pick in allocation.picks
-        if pick.need in used
-    ]
-    free = [Free(id_, quantity, ready[id_], until) for id_, quantity, until in left + lost + picked]
-    if not outlook.is_plain:
-        return free
-    return free + list(_until_another_comes(outlook, ready, daily, market))
-
-
-def _until_another_comes(
-    outlook: Outlook, arrives: dict[str, datetime], daily: frozenset[str], market: Market
-) -> Iterator[Free]:
-    """What menus are given and could as well be given of what is over and comes later (AL2)."""
-    planned = [source_of(lot, market) for lot in outlook.lots]
-    sources = {source.id: source for source in (*outlook.sources, *planned)}
-    over = dict.fromkeys(sources, 0) | _over(outlook.allocation)
-    latest_first = sorted(over, key=lambda id_: arrives[id_], reverse=True)
-    needs = {need.id: need for need in outlook.needs if need.id not in daily}
-    for pick in reversed(outlook.allocation.picks):
-        given = pick.quantity if pick.need in needs else 0
-        until = sources[pick.source].usable_until or FOREVER
-        for id_ in latest_first:
-            swapped = min(given, over[id_])
-            later = arrives[id_] > arrives[pick.source]
-            if swapped and later and _does(sources[id_], needs[pick.need]):
-                over[id_] -= swapped
-                over[pick.source] += swapped  # an earlier need may in turn be given that
-                given -= swapped
-                ends = min(until, arrives[id_] - _SECOND)
-                yield Free(pick.source, swapped, arrives[pick.source], ends)
-
-
-def _over(allocation: Allocation) -> dict[str, int]:
-    """What no need is given, by source."""
-    over: dict[str, int] = {}
-    for part in allocation.left:
-        over[part.id] = over.get(part.id, 0) + part.quantity
-    for loss in allocation.lost:
-        over[loss.source] = over.get(loss.source, 0) + loss.quantity
-    return over
-
-
-def _does(source: Source, need: Need) -> bool:
-    """Whether it is there when the need wants it, and usable for as long as that has to last."""
-    there = source.ready is None or source.ready <= need.wanted_by
-    return there and (source.usable_until is None or source.usable_until >= need.until)
-
-
-def _free_at(free: Sequence[Free], at: datetime) -> list[tuple[str, int]]:
-    """What is free at an instant, by source."""
-    there: dict[str, int] = {}
-    for part in free:
-        if part.ready <= at <= part.until:
-            there[part.source] = there.get(part.source, 0) + part.quantity
-    return list(there.items())
-
-
-def _lowest(free: Sequence[Free], first: datetime, before: datetime) -> int:
-    """The least that is free from an instant until just before another."""
-    ends = {part.until + _SECOND for part in free if first <= part.until < FOREVER}
-    instants = [first, *(end for end in ends if end < before)]
-    return min(sum(quantity for _, quantity in _free_at(free, at)) for at in instants)

@@ -12,6 +12,7 @@ from pantry.rules.daily_use import daily_needs
 from pantry.rules.house_time import local_date
 from pantry.rules.kitchen import Kitchen, Projection
 from pantry.rules.market import Market
+from pantry.rules.occupancy import Occupancy
 from pantry.rules.plan_rows import PlanRow, Rows
 from pantry.rules.planning import ItemPlan, Planning
 from pantry.rules.supply import House, Pack, Supplier
@@ -54,6 +55,7 @@ def plan(
     placed: frozenset[str] = frozenset(),
     covered: Mapping[str, int] = {},
     people: Mapping[date, int] = {},
+    at_one_table: int = 0,
     yielding: frozenset[str] = frozenset(),
 ) -> Plan:
     """What to order by when, so that every confirmed need is covered and par is kept.
@@ -72,7 +74,8 @@ def plan(
         horizon: daily use and par are looked at until then; needs may lie beyond.
         placed: ids of deliveries for which an order is already placed.
         covered: what each need had been promised before, by id.
-        people: in the house on days of which another number is known than the house's (RQ5).
+        people: in the house on days of which another number is known than the house's (RQ5, PL6).
+        at_one_table: the most who usually eat together; 0: all the house's people (PL6).
         yielding: ids of needs that the chef has agreed to uncover.
 
     Raises:
@@ -96,7 +99,16 @@ def plan(
         last=max((horizon, *(need.wanted_by for need in needs))),
     )
     used_daily = frozenset(need.id for need in daily)
-    planning = Planning(kitchen, market, used_daily, horizon, placed, covered, yielding)
+    planning = Planning(
+        kitchen,
+        market,
+        used_daily,
+        horizon,
+        placed,
+        covered,
+        yielding,
+        Occupancy(house.people, at_one_table, people),
+    )
     planning.run((*needs, *daily))
     return _answer(planning, Rows(house, market, used_daily))
 

@@ -218,6 +218,8 @@ class Rows:
         moved = not refill and any(self._could_wait(line.need, lot) for line in counted)
         daily = bool(extra) or any(line.need.id in self.daily for line in counted)
         rules = ["PL1", "PL2", "PL3", *(["PL4"] if moved else []), "PL5"]
+        if refill and refill.reckoned:
+            rules.append("PL6")
         return (*rules, "RQ5") if daily else tuple(rules)
 
 

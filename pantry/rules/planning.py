@@ -11,6 +11,7 @@ from pantry.rules.consolidation import EFFORT, consolidated
 from pantry.rules.kitchen import Buy, Kitchen, Projection, project
 from pantry.rules.lots import Bought, Shopper
 from pantry.rules.market import Market
+from pantry.rules.occupancy import Occupancy
 from pantry.rules.outlook import Outlook, settled, with_lots
 from pantry.rules.outlooks import Outlooks
 from pantry.rules.sizing import Sizings
@@ -44,6 +45,7 @@ class Planning:
     placed: frozenset[str]
     covered: Mapping[str, int]
     yielding: frozenset[str]
+    occupancy: Occupancy
     shopper: Shopper = field(init=False)
     basket: Basket = field(init=False)
     sizings: Sizings = field(init=False)
@@ -108,7 +110,13 @@ class Planning:
         """Add what par wants, and then what daily use is short of even so."""
         item = self.kitchen.items[menu.item]
         final, refills = refilled(
-            outlooks.with_daily_use(menu), item, self.daily, self.market, self.basket, self.horizon
+            outlooks.with_daily_use(menu),
+            item,
+            self.daily,
+            self.market,
+            self.basket,
+            self.horizon,
+            self.occupancy,
         )
         extra: tuple[Bought, ...] = ()
         if final.allocation.short and outlooks.falls_daily(menu.item):

@@ -1,6 +1,18 @@
 """Bought in or kept in: what another notice would change, and a level that is set from there."""
 
+from datetime import datetime, timedelta
+
 from playwright.sync_api import expect
+
+from tests.browser.asking import answered
+
+_GIVE = """async (commands) => {
+    const headers = {"content-type": "application/json"};
+    const named = commands.map((each) => ({id: crypto.randomUUID(), ...each}));
+    const sent = JSON.stringify(named);
+    const reply = await fetch("/api/commands", {method: "POST", headers, body: sent});
+    return await reply.json();
+}"""
 
 
 def test_PL6_what_must_be_kept_in_gets_its_level(opened, house, clean):
@@ -20,3 +32,40 @@ def test_PL6_what_must_be_kept_in_gets_its_level(opened, house, clean):
     expect(level).to_contain_text("At least 500 g, ordered up to 1.5 kg")
     page.keyboard.press("Escape")
     clean(page)
+
+
+def test_PL6_the_days_on_which_nobody_is_there_are_said_and_what_comes_before_they_are_back(
+    opened, house, clean
+):
+    """All fourteen are away for a week, from a good two weeks on."""
+    page = opened.as_role(house, "manager", at="/notice")
+    today = datetime.fromisoformat(answered(page, "/api/front").json()["now"])
+    first, last = (today.date() + timedelta(days=after) for after in (16, 22))
+    tables = {"family": 4, "children": 3, "staff": 7}
+    days = {"first": first.isoformat(), "last": last.isoformat()}
+    away = [
+        {
+            "kind": "say_away",
+            "at": f"{today:%Y-%m-%dT%H:%M:%SZ}",
+            "body": {"away": table, "who": "all", "heads": heads, "table": table} | days,
+        }
+        for table, heads in tables.items()
+    ]
+    answers = page.evaluate(_GIVE, away)
+    assert {answer["outcome"] for answer in answers} == {"applied"}, answers
+    page.reload()
+    told = page.get_by_role("region", name="Who is in the house")
+    expect(told).to_contain_text(f"Nobody is in the house from {named(first)} to {named(last)}")
+    expect(told).to_contain_text("Nothing is ordered up to a level for these days.")
+    clean(page)
+    level = page.get_by_role("region", name="Kept in, with a level")
+    level.get_by_role("button", name="Rapeseed oil").click()
+    panel = page.get_by_role("dialog")
+    until = panel.get_by_role("region", name="Until more people are there")
+    expect(until).to_contain_text("The last delivery before more are there comes")
+    clean(page)
+
+
+def named(day):
+    """As the screens do."""
+    return f"{day:%a} {day.day} {day:%b}"

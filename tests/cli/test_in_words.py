@@ -9,7 +9,7 @@ from rich.console import Console
 
 from pantry.terminal import shown
 from pantry.terminal.words import Words
-from tests.cli.commands import command, lines, receive
+from tests.cli.commands import command, lines, new_id, receive
 
 REPORTS = [
     ("house",),
@@ -158,6 +158,16 @@ def test_notice_says_what_is_kept_in_and_why(asked):
     assert "Tue, Thu and Sat, by up to" in line_with(kept, "Caster sugar")
     assert "no time is enough" in line_with(kept, "Honey")
     assert "1 day" in line_with(bought, "Double cream")
+
+
+def test_PL6_notice_says_when_nobody_is_there_and_what_comes_before_they_are_back(lodge):
+    """Sugar comes on Thursdays and is ordered ten days ahead."""
+    body = {"away": new_id(), "who": "The family", "table": "Family", "heads": 4}
+    body |= {"first": "2027-03-20", "last": "2027-03-28"}
+    lodge.run("apply", "-", given=lines(command("say_away", body)))
+    said = lodge.words("notice")
+    assert "Nobody is in the house from Sat 20 Mar to Sun 28 Mar: nothing is ordered up to" in said
+    assert line_with(said, "Caster sugar", "Thu 25 Mar 12:00", "Mon 15 Mar 12:00")
 
 
 def test_notice_says_what_a_longer_one_would_change(asked):

@@ -48,6 +48,8 @@ def decisions(house):
     house.do("set_calendar", calendar, person=MANAGER)
     terms = {"supplier": "bruns-butcher", "may_fail": True, "order_given": "telephone"}
     house.do("set_terms", terms, person=MANAGER)
+    standing = {"weekday": "wed", "item": "butter", "pack": "250 g block", "packs": 1}
+    house.do("set_standing_order", {"supplier": "hill-dairy", "lines": [standing]})
     house.do("enrol_device", {"device": "p", "name": "Phone"}, person=MANAGER)
     house.do("revoke_device", {"device": "p"}, person=MANAGER)
     house.do("approve_recipe", {"recipe": "new-dish"})

@@ -4,11 +4,14 @@ Books print z with two decimals and round as they go; `level` turns such a z bac
 level it stands for, and the tolerance is half of the last digit printed.
 """
 
+from datetime import timedelta
 from statistics import NormalDist
 
 import pytest
 
 from pantry.rules.demand import croston_rate, rare_rate, rate_of_use, reorder_point, review_level
+from pantry.rules.par import Replenishment, proposed_levels
+from tests.rules.planned_house import batch, delivers, item, pack, planned
 
 
 def level(z):
@@ -61,6 +64,40 @@ def test_PL6_periodic_review(on_hand, order):
     62 a day, deviation 6, review every 11 days, lead time 3 days, z 2.05.
     """
     assert round(review_level(62, 6, 11, 3, level(2.05)) - on_hand) == order
+
+
+def days(mean, deviation):
+    """Three days of use, in thousandths, whose mean and sample deviation are these."""
+    return [1000 * use for use in (mean - deviation, mean, mean + deviation)]
+
+
+def every(review, lead):
+    return Replenishment(timedelta(days=review), timedelta(days=lead), None)
+
+
+@pytest.mark.parametrize(
+    ("mean", "deviation", "lead", "z", "point"),
+    [(50, 5, 1, 1.88, 59_400), (30, 5, 10, 1.65, 326_089), (15, 5, 2, 1.28, 39_051)],
+)
+def test_PL6_the_floor_that_is_proposed_is_the_reorder_point(mean, deviation, lead, z, point):
+    """The examples above through the levels of what is kept in, rounded up to thousandths."""
+    levels = proposed_levels(days(mean, deviation), every(7, lead), 0, level(z))
+    assert levels.floor == point
+
+
+@pytest.mark.parametrize(("on_hand", "order"), [(48, 866), (13, 901), (100, 814)])
+def test_PL6_the_plan_orders_what_periodic_review_orders(on_hand, order):
+    """The fixed-interval example above: levels from use, then the order that par wants of them.
+
+    The book rounds 914.02 down; whole packs of one cover all of it, and so are one more.
+    """
+    levels = proposed_levels(days(62, 6), every(11, 3), 0, level(2.05))
+    kept = item("tonic", floor=levels.floor / 1000, order_up_to=levels.order_up_to / 1000)
+    found = planned(
+        [kept], [delivers("cellar")], [pack("cellar", "tonic", 1)], (), [batch("tonic", on_hand)]
+    )
+    (row,) = found.rows
+    assert (round(row.net / 1000), row.packs, row.because) == (order, order + 1, ("par",))
 
 
 @pytest.mark.parametrize(

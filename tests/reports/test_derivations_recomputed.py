@@ -44,7 +44,10 @@ def of_par(derived):
     assert par["lowest"] < par["floor"]
     free = sum(quantity for _, quantity in par["free"])
     level = par["order_up_to"]
-    wanted = par["floor"] - par["lowest"] if level is None else level - free
+    to_floor = par["floor"] - par["lowest"]
+    wanted = to_floor if level is None else level - free
+    if par["reckoned"]:
+        wanted = max(wanted, to_floor)
     assert par["quantity"] == wanted + par["over"]
     return par["quantity"]
 

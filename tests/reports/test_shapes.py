@@ -95,6 +95,7 @@ OF_WHAT_HAPPENED = {
     "failed-places",
     "sheets",
     "shop-runs",
+    "standing-orders",
     "waste",
     "waste-without-batch",
 }

@@ -1,7 +1,8 @@
 """Any small house and what is wanted in it: what the properties of the plan hold for."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from datetime import datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 
 from hypothesis import strategies as st
 
@@ -24,6 +25,7 @@ from tests.rules.planned_house import (
 
 GRAMS = st.integers(1, 40).map(lambda n: n * 50)
 FIRST_DAY, LAST_DAY = 8, 22
+DAYS = st.dates(date(2027, 3, FIRST_DAY), date(2027, 3, LAST_DAY + 1))
 
 
 @dataclass(frozen=True)
@@ -37,6 +39,7 @@ class AnyHouse:
     stock: tuple[Source, ...]
     house: House = HOUSE
     people: int = 0
+    known: Mapping[date, int] = field(default_factory=dict)
     opened_days: int | None = None
     now: datetime = field(default=NOW)
 
@@ -54,6 +57,7 @@ class AnyHouse:
             handling=handling,
             house=it.house,
             people=it.people,
+            known=it.known,
         )
 
 
@@ -105,6 +109,7 @@ def any_house(draw, *, par=True, opening=True, sellers=2) -> AnyHouse:
         tuple(_stock(draw, names)),
         replace(HOUSE, receiving_margin=Span(exact=timedelta(hours=draw(st.integers(0, 6))))),
         draw(st.integers(0, 3)),
+        draw(st.just({}) | st.dictionaries(DAYS, st.integers(0, 4))),
         draw(st.none() | st.integers(1, 4)) if opening else None,
         NOW + timedelta(hours=draw(st.integers(0, 48))),
     )

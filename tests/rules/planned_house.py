@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import UTC, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 
 from pantry.rules.allocation import Handling, Need, Source
 from pantry.rules.house_time import Span, end_of_day, last_day, local_date, zone
@@ -114,9 +114,13 @@ def planned(
     fixed=(),
     house: House = HOUSE,
     people: int = 0,
+    known: Mapping[date, int] = {},
     **terms,
 ) -> Plan:
-    """The plan of Rowan Lodge with these items, suppliers, packs, needs and stock."""
+    """The plan of Rowan Lodge with these items, suppliers, packs, needs and stock.
+
+    `people` are there as a rule, and so many on the days that are `known`.
+    """
     by_item: dict[str, list[Source]] = {}
     for source in stock:
         by_item.setdefault(source.item, []).append(source)
@@ -130,7 +134,7 @@ def planned(
         own_life(zone(house.zone)),
     )
     settings = replace(house, people=people)
-    return plan(settings, kitchen, suppliers, packs, needs, now, horizon, **terms)
+    return plan(settings, kitchen, suppliers, packs, needs, now, horizon, people=known, **terms)
 
 
 def own_life(of_zone):

@@ -564,8 +564,7 @@ def test_RQ1_part_of_a_kitchen_planned_again_gives_what_the_whole_gave(situation
 def test_PL5_what_would_have_to_be_bought_is_what_the_kitchen_projected_would_need_of_it(situation):
     needs, of = situation
     found = project(needs, replace(of, fixed={}), NOW)
-    bought = bought_for(needs, of, of.sources, NOW)
-    assert bought == [
+    assert bought_for(needs, of, of.sources, NOW) == [
         need
         for item, wanted in found.needs.items()
         if item not in of.preparations

@@ -1,6 +1,7 @@
 """Every figure of a row follows from its derivation, with pencil and paper (PL7)."""
 
 from collections import defaultdict
+from fractions import Fraction
 from math import ceil
 
 import pytest
@@ -28,6 +29,9 @@ def follows(row, house):
             par = why.par.floor - why.par.lowest + why.par.over
         else:
             par = why.par.order_up_to - free + why.par.over
+        if why.par.reckoned:
+            fits(why.par)
+            par = max(par, why.par.floor - why.par.lowest + why.par.over)
         assert why.par.quantity == par
         assert why.par.lowest < why.par.floor
     if row.alert is Alert.MISSED:
@@ -45,6 +49,17 @@ def follows(row, house):
     assert ("par" in row.because) == (why.par is not None)
     used_daily = bool(why.daily) or any(not line.need.service for line in counted)
     assert ("daily use" in row.because) == used_daily
+
+
+def fits(par):
+    """The levels from those that are set and who is there each day, as fractions."""
+    why = par.reckoned
+    share = {day: people if 2 * people <= why.usual else why.usual for day, people in why.days}
+    together = min(max(share.values()), why.at_one_table)
+    assert par.floor == ceil(Fraction(why.floor * together, why.at_one_table))
+    if why.order_up_to is not None:
+        beyond = Fraction(sum(share.values()), len(share) * why.usual)
+        assert par.order_up_to == par.floor + ceil((why.order_up_to - why.floor) * beyond)
 
 
 def assert_packs(row, covered):

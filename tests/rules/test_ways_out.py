@@ -571,7 +571,10 @@ def test_PL5_needs_of_one_item_are_covered_together(cream, offered):
         asked.append((item, wanted_by, until))
         return kitchen.stock.get(item, 0)
 
-    checks = replace(kitchen.checks, needs=needs, available=available)
+    def itself(dish, portions):
+        return wants_of([sauce])
+
+    checks = replace(kitchen.checks, itself=itself, needs=needs, available=available)
     ways = ways_out(shortage(), [], [tart], checks, NOW)
 
     assert (AnotherDish(tart.id) in ways) is offered

@@ -104,6 +104,11 @@ from pantry.records.tables.shop import (  # noqa: E402 - as above
     ShopRunLineRow,
     ShopRunRow,
 )
+from pantry.records.tables.standing import (  # noqa: E402 - as above
+    StandingDeliveryRow,
+    StandingLineRow,
+    StandingOrderRow,
+)
 from pantry.records.tables.stock import (  # noqa: E402 - as above
     BalanceRow,
     BatchParentRow,
@@ -207,6 +212,9 @@ __all__ = [
     "SheetServiceRow",
     "ShopRunLineRow",
     "ShopRunRow",
+    "StandingDeliveryRow",
+    "StandingLineRow",
+    "StandingOrderRow",
     "StayRow",
     "SubstituteRow",
     "SupplierAnswerRow",

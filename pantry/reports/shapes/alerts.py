@@ -3,6 +3,7 @@
 from typing import Literal
 
 from pantry.reports.shapes.envelope import Report
+from pantry.reports.shapes.standing_orders import NobodyThere
 from pantry.reports.shapes.ways_out import WayOut
 from pantry.reports.shapes.written import Instant, Number, Quantity, Shape
 
@@ -31,7 +32,10 @@ class SeesTo(Shape, frozen=True):
 
 
 class AlertRow(Shape, frozen=True):
-    """One supplier's delivery, or an item that nobody brings: supplier and instants are null."""
+    """One supplier's delivery, or an item that nobody brings: supplier and instants are null.
+
+    `nobody`: it is a standing order that would come to an empty house, to be stopped by then.
+    """
 
     alert: str
     stage: Stage
@@ -42,6 +46,7 @@ class AlertRow(Shape, frozen=True):
     raised_at: Instant | None
     seen_to: SeesTo | None
     lines: list[AlertLine]
+    nobody: NobodyThere | None
     ways_out: list[WayOut]
 
 

@@ -1,6 +1,6 @@
 """What a row of the plan follows from: whole thousandths of base units, minor units (PL7)."""
 
-from pantry.reports.shapes.written import Duration, Instant, Number, Shape
+from pantry.reports.shapes.written import Day, Duration, Instant, Number, Shape
 
 Given = tuple[str, Number]
 """A source or a need by its id, and thousandths."""
@@ -71,8 +71,21 @@ class DerivedLot(Shape, frozen=True):
     packs: Number
 
 
+class DerivedReckoned(Shape, frozen=True):
+    """What par's levels follow from: those set, and how many are there on each day it lasts for."""
+
+    usual: Number
+    at_one_table: Number
+    floor: Number
+    order_up_to: Number | None
+    days: list[tuple[Day, Number]]
+
+
 class DerivedPar(Shape, frozen=True):
-    """What par wants; `lot` is null where no delivery can be ordered."""
+    """What par wants; `lot` is null where no delivery can be ordered.
+
+    `reckoned`: null where the levels are those that are set.
+    """
 
     lot: DerivedLot | None
     at: Instant
@@ -82,6 +95,7 @@ class DerivedPar(Shape, frozen=True):
     over: Number
     lowest: int
     quantity: Number
+    reckoned: DerivedReckoned | None
 
 
 class Derivation(Shape, frozen=True):

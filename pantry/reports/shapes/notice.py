@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from pantry.reports.shapes.written import Duration, Number, Quantity, Shape
+from pantry.reports.shapes.written import Day, Duration, Instant, Number, Quantity, Shape
 from pantry.rules.notice import Verdict
 
 _Weekday = Literal["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
@@ -14,6 +14,21 @@ class NoticeFail(Shape, frozen=True):
     weekday: _Weekday
     meal: str
     by: Duration | None
+
+
+class NoticeSpell(Shape, frozen=True):
+    """Days in a row on which less is kept of an item, with the most `people` there on any of them.
+
+    `delivery`: the latest that brings it before more people are there; null where that is not
+    within what is looked ahead, or none does.
+    """
+
+    house: Literal["empty", "light"]
+    first: Day
+    last: Day
+    people: Number
+    delivery: Instant | None
+    order_by: Instant | None
 
 
 class NoticeRow(Shape, frozen=True):
@@ -36,6 +51,7 @@ class NoticeRow(Shape, frozen=True):
     fails: list[NoticeFail]
     floor: Quantity | None
     order_up_to: Quantity | None
+    spells: list[NoticeSpell]
 
 
 class LongerNoticeRow(Shape, frozen=True):

@@ -89,6 +89,7 @@ class OrderRow(Shape, frozen=True):
     goods: Money
     charge: Money
     minimum: Money
+    standing: bool
     sent: list[Sending]
     answers: list[SupplierAnswer]
     text: str

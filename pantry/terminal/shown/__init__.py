@@ -28,6 +28,7 @@ from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.recipes import recipe, recipes
 from pantry.terminal.shown.serving import instead, served, serving
 from pantry.terminal.shown.sheets import sheets
+from pantry.terminal.shown.standing_orders import standing_orders
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.supplier_record import supplier_record
 from pantry.terminal.shown.suppliers import suppliers
@@ -74,6 +75,7 @@ __all__ = [
     "served",
     "serving",
     "sheets",
+    "standing_orders",
     "stock",
     "supplier_record",
     "suppliers",

@@ -19,6 +19,7 @@ def notice(terminal: Console, words: Words, rows: list[Row]) -> None:
         for row in kept:
             add(lines, row["item"], length(row["needed"]), _fails(row), _levels(words, row))
         terminal.print(lines)
+    _spells(terminal, words, [row for row in rows if row["spells"]])
     if bought:
         terminal.print(
             plain(f"\nBought in once the menu is chosen: {many(len(bought), 'item')}", "bold")
@@ -43,3 +44,25 @@ def _levels(words: Words, row: Row) -> str:
     if row["floor"] is None:
         return NEVER
     return f"{words.amount(row['floor'])}, order up to {words.amount(row['order_up_to'])}"
+
+
+def _spells(terminal: Console, words: Words, rows: list[Row]) -> None:
+    """The days on which few or none are in the house, and what brings back what was run down."""
+    for number, spell in enumerate(rows[0]["spells"] if rows else ()):
+        terminal.print(plain(f"\n{_spell(words, spell)}", "bold"))
+        lines = table("Item", "Last delivery before more are there", "Order by")
+        for row in rows:
+            own = row["spells"][number]
+            brought = (
+                words.moment(own["delivery"]) if own["delivery"] else "none can be ordered yet"
+            )
+            add(lines, row["item"], brought, words.moment(own["order_by"]))
+        terminal.print(lines)
+
+
+def _spell(words: Words, spell: Row) -> str:
+    days = f"from {words.day(spell['first'])} to {words.day(spell['last'])}"
+    if spell["house"] == "empty":
+        return f"Nobody is in the house {days}: nothing is ordered up to its level for these days"
+    people = many(spell["people"], "person", "people")
+    return f"Few are in the house {days}, {people} at most: what is kept in is ordered for them"

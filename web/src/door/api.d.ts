@@ -1423,6 +1423,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/standing-orders": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report standing-orders (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/standing-orders.csv`, or `.xlsx`.
+         */
+        get: operations["report_standing_orders"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/stay-change": {
         parameters: {
             query?: never;
@@ -2789,6 +2809,42 @@ export interface components {
             meal?: string | null;
         };
         /**
+         * SetStandingOrder
+         * @description What a supplier brings of itself is all this now; nothing at all: it ends.
+         *
+         *     `when_empty`: it comes for an empty house, too.
+         */
+        SetStandingOrder: {
+            /** @default null */
+            base?: number | string | null;
+            supplier: string;
+            lines: components["schemas"]["StandingLinePart"][];
+            /** @default null */
+            free?: components["schemas"]["StandingFreePart"][] | null;
+            /** @default false */
+            when_empty?: boolean;
+        };
+        /**
+         * StandingLinePart
+         * @description So many packs that come on a weekday, by its English name.
+         */
+        StandingLinePart: {
+            item: string;
+            pack: string;
+            packs: number;
+            weekday: string;
+        };
+        /**
+         * StandingFreePart
+         * @description Something that is no item and comes on a weekday, in words.
+         */
+        StandingFreePart: {
+            weekday: string;
+            words: string;
+            /** @default null */
+            amount?: string | null;
+        };
+        /**
          * SetSubstitutes
          * @description What may stand in for an item is this now, and nothing else.
          */
@@ -3549,6 +3605,8 @@ export interface components {
         /**
          * AlertRow
          * @description One supplier's delivery, or an item that nobody brings: supplier and instants are null.
+         *
+         *     `nobody`: it is a standing order that would come to an empty house, to be stopped by then.
          */
         AlertRow: {
             alert: string;
@@ -3561,6 +3619,7 @@ export interface components {
             raised_at: string | null;
             seen_to: components["schemas"]["SeesTo"] | null;
             lines: components["schemas"]["AlertLine"][];
+            nobody: components["schemas"]["NobodyThere"] | null;
             ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
         };
         /**
@@ -3586,6 +3645,16 @@ export interface components {
             wanted_by: string;
             because: string[];
             at_risk: boolean;
+        };
+        /**
+         * NobodyThere
+         * @description Between which days nobody is in the house, both included.
+         */
+        NobodyThere: {
+            /** Format: date */
+            first: string;
+            /** Format: date */
+            last: string;
         };
         /**
          * AnotherSupplier
@@ -4859,6 +4928,7 @@ export interface components {
             fails: components["schemas"]["NoticeFail"][];
             floor: components["schemas"]["Quantity"] | null;
             order_up_to: components["schemas"]["Quantity"] | null;
+            spells: components["schemas"]["NoticeSpell"][];
         };
         /**
          * Verdict
@@ -4875,6 +4945,24 @@ export interface components {
             weekday: "friday" | "monday" | "saturday" | "sunday" | "thursday" | "tuesday" | "wednesday";
             meal: string;
             by: string | null;
+        };
+        /**
+         * NoticeSpell
+         * @description Days in a row on which less is kept of an item, with the most `people` there on any of them.
+         *
+         *     `delivery`: the latest that brings it before more people are there; null where that is not
+         *     within what is looked ahead, or none does.
+         */
+        NoticeSpell: {
+            /** @enum {unknown} */
+            house: "empty" | "light";
+            /** Format: date */
+            first: string;
+            /** Format: date */
+            last: string;
+            people: number;
+            delivery: string | null;
+            order_by: string | null;
         };
         /**
          * OrderRow
@@ -4899,6 +4987,7 @@ export interface components {
             goods: components["schemas"]["Money"];
             charge: components["schemas"]["Money"];
             minimum: components["schemas"]["Money"];
+            standing: boolean;
             sent: components["schemas"]["Sending"][];
             answers: components["schemas"]["SupplierAnswer"][];
             text: string;
@@ -5130,6 +5219,8 @@ export interface components {
         /**
          * DerivedPar
          * @description What par wants; `lot` is null where no delivery can be ordered.
+         *
+         *     `reckoned`: null where the levels are those that are set.
          */
         DerivedPar: {
             lot: components["schemas"]["DerivedLot"] | null;
@@ -5144,6 +5235,7 @@ export interface components {
             over: number;
             lowest: number;
             quantity: number;
+            reckoned: components["schemas"]["DerivedReckoned"] | null;
         };
         /**
          * DerivedLot
@@ -5191,6 +5283,20 @@ export interface components {
             cutoff: string;
             /** Format: date-time */
             order_by: string;
+        };
+        /**
+         * DerivedReckoned
+         * @description What par's levels follow from: those set, and how many are there on each day it lasts for.
+         */
+        DerivedReckoned: {
+            usual: number;
+            at_one_table: number;
+            floor: number;
+            order_up_to: number | null;
+            days: [
+                string,
+                number
+            ][];
         };
         /**
          * PreparationRow
@@ -5872,6 +5978,52 @@ export interface components {
             counted: boolean;
             quantity: components["schemas"]["Quantity"];
             cost: components["schemas"]["Money"] | null;
+        };
+        /**
+         * StandingOrderRow
+         * @description A supplier's standing order; `when_empty`: it comes for an empty house, too.
+         *
+         *     `email` and `order_words` say how the supplier is reached.
+         */
+        StandingOrderRow: {
+            supplier: string;
+            supplier_id: string;
+            version: number;
+            email: string | null;
+            order_words: string | null;
+            when_empty: boolean;
+            said_by: string;
+            /** Format: date-time */
+            said_at: string;
+            lines: components["schemas"]["StandingLine"][];
+            coming: components["schemas"]["StandingDelivery"][];
+        };
+        /**
+         * StandingLine
+         * @description What comes on a weekday: packs of an item, or something in words.
+         */
+        StandingLine: {
+            weekday: string;
+            item: string | null;
+            item_id: string | null;
+            pack: string | null;
+            packs: number | null;
+            words: string | null;
+            amount: string | null;
+        };
+        /**
+         * StandingDelivery
+         * @description An open order of a standing order.
+         *
+         *     `nobody`: it would be for nobody, and the supplier can be told until `tell_by`.
+         */
+        StandingDelivery: {
+            order: string;
+            version: number;
+            /** Format: date-time */
+            delivery: string;
+            tell_by: string | null;
+            nobody: components["schemas"]["NobodyThere"] | null;
         };
         /**
          * StayChangeRow
@@ -6846,6 +6998,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["ShopRunRow"][];
+        };
+        /**
+         * Report[StandingOrderRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_standing_orders: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["StandingOrderRow"][];
         };
         /**
          * Report[StayChangeRow]
@@ -8791,6 +8956,40 @@ export interface components {
             kind: "set_rota";
             body: components["schemas"]["SetRota"];
         };
+        /**
+         * @description What a supplier brings of itself is all this now; nothing at all: it ends.
+         *
+         *     `when_empty`: it comes for an empty house, too. (chef, manager)
+         */
+        Command_set_standing_order: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_standing_order";
+            body: components["schemas"]["SetStandingOrder"];
+        };
         /** @description What may stand in for an item is this now, and nothing else. (chef, manager) */
         Command_set_substitutes: {
             /**
@@ -9295,7 +9494,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_put_away_recipe"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_rename_recipe"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_see_to_alert"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_answers_for"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_digest"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_set_terms"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_put_away_recipe"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_rename_recipe"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_see_to_alert"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_answers_for"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_digest"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_standing_order"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_set_terms"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -14362,6 +14561,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_shop_runs"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_standing_orders: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_standing_orders"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

@@ -49,6 +49,7 @@ export type ItemRow = RowOf<"items">;
 export type CodeRow = RowOf<"code">;
 
 export type PresenceRow = RowOf<"presence">;
+export type StandingOrderRow = RowOf<"standing-orders">;
 export type StayChangeRow = RowOf<"stay-change">;
 export type MenuRow = RowOf<"menus">;
 export type MenuDish = Wire["MenuDish"];

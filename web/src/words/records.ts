@@ -53,6 +53,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   set_level: "Level",
   set_par: "Par level",
   set_rota: "Rota",
+  set_standing_order: "Standing order",
   set_substitutes: "Substitutes",
   set_terms: "Terms of a supplier",
   settle: "Question answered",

@@ -39,6 +39,7 @@ export function decidedOn(command: Command): string | null {
       return `service ${serviceOf(command.body.service)}`;
     case "place_order":
     case "set_calendar":
+    case "set_standing_order":
     case "set_terms":
       return `supplier ${command.body.supplier}`;
     case "amend_order":

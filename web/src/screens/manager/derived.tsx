@@ -5,6 +5,7 @@ import { serviceName } from "../../parts/day_words";
 import { amount, listed, money } from "../../words/amounts";
 import { moved } from "../../words/numbers";
 import { dayName, moment, span } from "../../words/time";
+import { WhoIsThere } from "./spells";
 
 /** What a line of the plan is made of, so that a person can check it with pencil and paper. */
 export function Derived({ row, zone }: { row: PlanRow; zone: string }) {
@@ -57,11 +58,16 @@ export function Derived({ row, zone }: { row: PlanRow; zone: string }) {
       )}
       {made.par && (
         <p>
-          Kept in: it would stand at {of(made.par.lowest)} on {moment(made.par.at, zone, now.value)}
-          , below its floor of {of(made.par.floor)}; {of(made.par.quantity)} bring it back to{" "}
+          Kept in: it would stand at {of(made.par.lowest)}{" "}
+          {made.par.reckoned
+            ? "when somebody is there"
+            : `on ${moment(made.par.at, zone, now.value)}`}
+          , below its floor of {of(made.par.floor)}; {of(made.par.quantity)}{" "}
+          {made.par.reckoned ? "keep it above that, up to" : "bring it back to"}{" "}
           {of(made.par.order_up_to ?? made.par.floor)}.
         </p>
       )}
+      {made.par?.reckoned && <WhoIsThere reckoned={made.par.reckoned} of={of} />}
       {made.used_up > 0 && <p>{of(made.used_up)} of it is for daily use, whatever the menu.</p>}
       <dl class="facts">
         <dt>To be bought</dt>

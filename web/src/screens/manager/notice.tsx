@@ -11,6 +11,7 @@ import { amount, isNothing, listed, many } from "../../words/amounts";
 import { inDays, minutesOf } from "../../words/time";
 import { KeepIn } from "./keep_in";
 import { LongerNotice } from "./longer_notice";
+import { Returns, Spells } from "./spells";
 
 /** What can be bought once a menu is chosen, what has to be kept in, and what another notice would change. */
 export function Notice() {
@@ -22,7 +23,7 @@ export function Notice() {
         {(rows) => <LongerNotice rows={rows} needed={neededOf(report.said.value)} />}
       </Shown>
       <Shown report={report} what="Looking at the larder">
-        {(rows) => <Larder rows={rows} />}
+        {(rows, zone) => <Larder rows={rows} zone={zone} />}
       </Shown>
     </Place>
   );
@@ -33,7 +34,7 @@ function neededOf(said: Report<NoticeRow> | null): string | null {
   return (said as { needed_by_menu?: string | null } | null)?.needed_by_menu ?? null;
 }
 
-function Larder({ rows }: { rows: NoticeRow[] }) {
+function Larder({ rows, zone }: { rows: NoticeRow[]; zone: string }) {
   if (rows.length === 0) return <Nothing>Nothing is bought yet that is measured.</Nothing>;
   const kept = rows.filter(({ verdict }) => verdict === "kept_in");
   const open = kept.filter((row) => !row.floor_set);
@@ -41,12 +42,14 @@ function Larder({ rows }: { rows: NoticeRow[] }) {
   const bought = rows.filter(({ verdict }) => verdict === "bought_in");
   return (
     <>
+      <Spells rows={rows} />
       <Kept
         title="Kept in, and no level is set"
         rows={open}
+        zone={zone}
         none="Everything that has to be kept in has its level."
       />
-      <Kept title="Kept in, with a level" rows={set} none="Nothing has a level yet." />
+      <Kept title="Kept in, with a level" rows={set} zone={zone} none="Nothing has a level yet." />
       <details>
         <summary>Bought in once the menu is chosen: {many(bought.length, "item")}</summary>
         <ul class="lines">
@@ -62,7 +65,8 @@ function Larder({ rows }: { rows: NoticeRow[] }) {
   );
 }
 
-function Kept({ title, rows, none }: { title: string; rows: NoticeRow[]; none: string }) {
+function Kept(props: { title: string; rows: NoticeRow[]; zone: string; none: string }) {
+  const { title, rows, zone, none } = props;
   return (
     <section class="stack tight" aria-label={title}>
       <h2>
@@ -71,19 +75,19 @@ function Kept({ title, rows, none }: { title: string; rows: NoticeRow[]; none: s
       {rows.length === 0 && <Nothing>{none}</Nothing>}
       <ul class="lines narrow">
         {rows.map((row) => (
-          <One key={row.item_id} row={row} />
+          <One key={row.item_id} row={row} zone={zone} />
         ))}
       </ul>
     </section>
   );
 }
 
-function One({ row }: { row: NoticeRow }) {
+function One({ row, zone }: { row: NoticeRow; zone: string }) {
   return (
     <li class="stack tight">
       <span class="row ends base">
         <Opens figure={row.item} title={row.item}>
-          <Why row={row} />
+          <Why row={row} zone={zone} />
         </Opens>
         <span>{row.enough ? `needs ${inDays(row.enough)}` : "no notice is enough"}</span>
       </span>
@@ -99,7 +103,7 @@ function levelWords({ floor, floor_set: set, order_up_to_set: upTo }: NoticeRow)
 }
 
 /** Who sells it, for which meals the notice is too short, who else could bring it, and its levels. */
-function Why({ row }: { row: NoticeRow }) {
+function Why({ row, zone }: { row: NoticeRow; zone: string }) {
   return (
     <div class="stack">
       <p>
@@ -114,6 +118,7 @@ function Why({ row }: { row: NoticeRow }) {
         </p>
       )}
       {mayGive("set_par") && <KeepIn row={row} />}
+      <Returns row={row} zone={zone} />
       <section class="stack tight" aria-label="Too late for">
         <h3>Too late for</h3>
         <ul>
