@@ -571,7 +571,7 @@ def test_PL5_needs_of_one_item_are_covered_together(cream, offered):
         asked.append((item, wanted_by, until))
         return kitchen.stock.get(item, 0)
 
-    def itself(dish, portions):
+    def itself(*_):
         return wants_of([sauce])
 
     checks = replace(kitchen.checks, itself=itself, needs=needs, available=available)
