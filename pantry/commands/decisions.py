@@ -6,6 +6,7 @@ from msgspec import Meta
 
 from pantry.commands.alert_decisions import SeeToAlert, SetDigest
 from pantry.commands.decision import Decision
+from pantry.commands.invoice_decisions import RecordInvoice, SettleInvoice, WithdrawInvoice
 from pantry.commands.order_decisions import (
     AmendOrder,
     CancelOrder,
@@ -269,6 +270,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "recall": Recall,
     "record_confirmation": RecordConfirmation,
     "record_credit": RecordCredit,
+    "record_invoice": RecordInvoice,
     "release": Release,
     "rename_recipe": RenameRecipe,
     "reserve_labels": ReserveLabels,
@@ -290,9 +292,11 @@ DECISIONS: dict[str, type[Decision]] = {
     "set_substitutes": SetSubstitutes,
     "set_terms": SetTerms,
     "settle": Settle,
+    "settle_invoice": SettleInvoice,
     "swap_dish": SwapDish,
     "take_off": TakeOff,
     "tick_off": TickOff,
+    "withdraw_invoice": WithdrawInvoice,
     "withdraw_sheet": WithdrawSheet,
     "write_recipe": WriteRecipe,
 }

@@ -27,6 +27,7 @@ from pantry.reports import (
     failed_places,
     house,
     instead,
+    invoices,
     items,
     labels,
     late_change,
@@ -73,6 +74,7 @@ from pantry.reports.shapes.dishes_for import DishForRow
 from pantry.reports.shapes.envelope import NoticeReport, Report
 from pantry.reports.shapes.expected import ExpectedRow
 from pantry.reports.shapes.house import AwaitedRow, HouseRow, OneDevice, PersonRow
+from pantry.reports.shapes.invoices import InvoicesReport
 from pantry.reports.shapes.items import ItemRow
 from pantry.reports.shapes.labels import LabelRow
 from pantry.reports.shapes.late_change import LateChangeRow
@@ -172,6 +174,11 @@ ASKED: Mapping[str, Asked] = {
     "house": Asked(house.house, Report[HouseRow]),
     "instead": Asked(
         instead.instead, Report[InsteadRow], {"service": None}, frozenset({"service"})
+    ),
+    "invoices": Asked(
+        invoices.invoices,
+        InvoicesReport,
+        beside={"not_billed": invoices.not_billed, "owed": invoices.owed},
     ),
     "items": Asked(items.items, Report[ItemRow]),
     "labels": Asked(labels.labels, Report[LabelRow]),

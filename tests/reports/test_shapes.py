@@ -93,6 +93,7 @@ OF_WHAT_HAPPENED = {
     "credits",
     "devices",
     "failed-places",
+    "invoices",
     "sheets",
     "shop-runs",
     "standing-orders",

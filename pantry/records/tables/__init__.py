@@ -52,6 +52,13 @@ from pantry.records.tables.house import (  # noqa: E402 - as above
     PersonRow,
     PolicyOverrideRow,
 )
+from pantry.records.tables.invoices import (  # noqa: E402 - as above
+    InvoiceAgreedRow,
+    InvoiceCreditRow,
+    InvoiceLineRow,
+    InvoiceOrderRow,
+    InvoiceRow,
+)
 from pantry.records.tables.journal import ChangeRow, JournalRow, QuestionRow  # noqa: E402 - as above
 from pantry.records.tables.labels import (  # noqa: E402 - as above
     LabelRangeRow,
@@ -172,6 +179,11 @@ __all__ = [
     "HeldWarmRow",
     "HouseRow",
     "IngredientRow",
+    "InvoiceAgreedRow",
+    "InvoiceCreditRow",
+    "InvoiceLineRow",
+    "InvoiceOrderRow",
+    "InvoiceRow",
     "ItemRow",
     "JournalRow",
     "LabelRangeRow",

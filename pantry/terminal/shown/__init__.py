@@ -12,6 +12,7 @@ from pantry.terminal.shown.dishes import dishes
 from pantry.terminal.shown.dishes_for import dishes_for
 from pantry.terminal.shown.expected import expected
 from pantry.terminal.shown.house import house
+from pantry.terminal.shown.invoices import invoices
 from pantry.terminal.shown.items import items
 from pantry.terminal.shown.labels import labels
 from pantry.terminal.shown.late_change import late_change
@@ -53,6 +54,7 @@ __all__ = [
     "expected",
     "house",
     "instead",
+    "invoices",
     "items",
     "labels",
     "late_change",

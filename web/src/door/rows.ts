@@ -109,6 +109,11 @@ export type PriceRow = RowOf<"prices">;
 export type ReorderRow = RowOf<"reorder">;
 export type BudgetRow = RowOf<"budget">;
 export type CreditRow = RowOf<"credits">;
+/** An invoice, with what it should come to and each thing in which it differs. */
+export type InvoiceRow = RowOf<"invoices">;
+export type InvoiceDifference = Wire["DifferenceRow"];
+export type NotBilledRow = Wire["NotBilledRow"];
+export type OwedRow = Wire["OwedRow"];
 export type SupplierRow = RowOf<"suppliers">;
 export type SupplierRecordRow = RowOf<"supplier-record">;
 export type NoticeRow = RowOf<"notice">;

@@ -35,6 +35,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   receive: "Received",
   record_confirmation: "What the supplier said",
   record_credit: "Credit",
+  record_invoice: "Invoice",
   release: "Released",
   rename_recipe: "Recipe renamed",
   reserve_labels: "Numbers for labels",
@@ -57,6 +58,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   set_substitutes: "Substitutes",
   set_terms: "Terms of a supplier",
   settle: "Question answered",
+  settle_invoice: "Invoice settled",
   shop_run: "Shop run",
   swap_dish: "Dish changed",
   take_off: "Menu taken off",
@@ -68,6 +70,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   vacuum_pack: "Vacuum packed",
   waste: "Wasted",
   waste_without_batch: "Wasted without a batch",
+  withdraw_invoice: "Invoice withdrawn",
   withdraw_sheet: "Menus no longer shown",
   write_recipe: "Recipe written",
 };
