@@ -39,6 +39,7 @@ PLACES = {
     "reorder": "pantry.terminal.ordering:reorder_command",
     "orders": "pantry.terminal.ordering:orders_command",
     "prices": "pantry.terminal.ordering:prices_command",
+    "invoices": "pantry.terminal.invoicing:invoices_command",
     "alerts": "pantry.terminal.ordering:alerts_command",
     "budget": "pantry.terminal.ordering:budget_command",
     "coverage": "pantry.terminal.reporting:coverage_command",

@@ -1,4 +1,4 @@
-"""Credits: opened by what a delivery left short, recorded when the supplier's note has come."""
+"""Credits: opened by what came short or an invoice, recorded when the supplier's note has come."""
 
 from datetime import datetime
 
@@ -26,24 +26,9 @@ def record_credit(books: Books, given: Given[RecordCredit]) -> None:
         UnreadableInput: `note_missing`, `credit_foreign`.
     """
     body = given.body
-    row = find(books.connection, CreditRow, house=books.id, id=body.credit)
-    if row is None:
-        raise NotThere(
-            CREDIT_UNKNOWN,
-            f"No credit {body.credit!r} is expected.",
-            "Read the open credits again.",
-            value=body.credit,
-            field="body.credit",
-        )
+    row = named(books, body.credit)
     base.check(books, given, row, f"The credit {row.id}")
-    if row.settled_at is not None:
-        raise NotNow(
-            CREDIT_RECORDED,
-            f"{row.settled_by} recorded it already.",
-            "Nothing is left to do.",
-            value=row.id,
-            field="body.credit",
-        )
+    refuse_recorded(row)
     _check_note(books, body)
     base.next_version(
         books,
@@ -55,6 +40,36 @@ def record_credit(books: Books, given: Given[RecordCredit]) -> None:
         note=body.note,
         reason=body.reason,
     )
+
+
+def named(books: Books, credit: str, field: str = "body.credit") -> CreditRow:
+    """The credit of that id, or `credit_unknown`."""
+    row = find(books.connection, CreditRow, house=books.id, id=credit)
+    if row is None:
+        raise NotThere(
+            CREDIT_UNKNOWN,
+            f"No credit {credit!r} is expected.",
+            "Read the open credits again.",
+            value=credit,
+            field=field,
+        )
+    return row
+
+
+def refuse_recorded(row: CreditRow, field: str = "body.credit") -> None:
+    """See to it that a credit is still open.
+
+    Raises:
+        NotNow: `credit_recorded`.
+    """
+    if row.settled_at is not None:
+        raise NotNow(
+            CREDIT_RECORDED,
+            f"{row.settled_by} recorded it already.",
+            "Nothing is left to do.",
+            value=row.id,
+            field=field,
+        )
 
 
 def _check_note(books: Books, body: RecordCredit) -> None:

@@ -6,6 +6,7 @@ from msgspec import Meta
 
 from pantry.commands.alert_decisions import SeeToAlert, SetDigest
 from pantry.commands.decision import Decision
+from pantry.commands.invoice_decisions import RecordInvoice, SettleInvoice, WithdrawInvoice
 from pantry.commands.order_decisions import (
     AmendOrder,
     CancelOrder,
@@ -13,6 +14,7 @@ from pantry.commands.order_decisions import (
     RecordConfirmation,
     SendOrder,
     SetBudget,
+    SetStandingOrder,
     SetTerms,
 )
 from pantry.commands.parts import (
@@ -268,6 +270,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "recall": Recall,
     "record_confirmation": RecordConfirmation,
     "record_credit": RecordCredit,
+    "record_invoice": RecordInvoice,
     "release": Release,
     "rename_recipe": RenameRecipe,
     "reserve_labels": ReserveLabels,
@@ -285,12 +288,15 @@ DECISIONS: dict[str, type[Decision]] = {
     "set_par": SetPar,
     "set_policy": SetPolicy,
     "set_rota": SetRota,
+    "set_standing_order": SetStandingOrder,
     "set_substitutes": SetSubstitutes,
     "set_terms": SetTerms,
     "settle": Settle,
+    "settle_invoice": SettleInvoice,
     "swap_dish": SwapDish,
     "take_off": TakeOff,
     "tick_off": TickOff,
+    "withdraw_invoice": WithdrawInvoice,
     "withdraw_sheet": WithdrawSheet,
     "write_recipe": WriteRecipe,
 }

@@ -15,7 +15,7 @@ import msgspec
 from sqlalchemy import Connection
 from sqlalchemy.exc import InterfaceError, OperationalError
 
-from pantry.commands import devices, lapse, menu_needs, replan, rights, unapplied
+from pantry.commands import devices, lapse, menu_needs, replan, rights, standing_orders, unapplied
 from pantry.commands.answers import Answer, Outcome, Problem, problem
 from pantry.commands.envelope import Envelope, canonical, read_body, read_envelope
 from pantry.commands.given import Given
@@ -81,6 +81,7 @@ def apply(
 def catch_up(books: Books) -> None:
     """Do what time alone has brought since the last command."""
     lapse.sweep(books)
+    standing_orders.sweep(books)
     replan.follow(books)
     _write_beside(books)
 

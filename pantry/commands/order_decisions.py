@@ -103,6 +103,32 @@ class SetBudget(Decision, frozen=True, kw_only=True):
     amount: MoneyPart | None = None
 
 
+class StandingLinePart(OrderLinePart, frozen=True):
+    """So many packs that come on a weekday, by its English name."""
+
+    weekday: str
+
+
+class StandingFreePart(Part, frozen=True):
+    """Something that is no item and comes on a weekday, in words."""
+
+    weekday: str
+    words: Words
+    amount: Annotated[str, Meta(max_length=60)] | None = None
+
+
+class SetStandingOrder(Decision, frozen=True, kw_only=True):
+    """What a supplier brings of itself is all this now; nothing at all: it ends.
+
+    `when_empty`: it comes for an empty house, too.
+    """
+
+    supplier: str
+    lines: Annotated[list[StandingLinePart], Meta(max_length=200)]
+    free: Annotated[list[StandingFreePart], Meta(max_length=60)] | None = None
+    when_empty: bool = False
+
+
 class SetTerms(Decision, frozen=True, kw_only=True):
     """A supplier's terms are all these now; what is left out it has not.
 

@@ -53,7 +53,7 @@ def place_order(books: Books, given: Given[PlaceOrder]) -> None:
             value=body.delivery,
             field="body.delivery",
         )
-    identity = _free_id(books, f"{supplier.id}/{local_date(delivery.at, books.zone).isoformat()}")
+    identity = free_id(books, f"{supplier.id}/{local_date(delivery.at, books.zone).isoformat()}")
     lines = _lines(books, identity, supplier, body.lines, has_free=bool(body.free))
     row = OrderRow(
         house=books.id,
@@ -193,7 +193,7 @@ def _when(books: Books, written: str) -> tuple[datetime, datetime]:
     return start_of_day(day, books.zone), end_of_day(day, books.zone)
 
 
-def _free_id(books: Books, wanted: str) -> str:
+def free_id(books: Books, wanted: str) -> str:
     """`SUPPLIER/DATE`, with a number from the second order for the same delivery on."""
     identity, number = wanted, 1
     while find(books.connection, OrderRow, house=books.id, id=identity) is not None:

@@ -66,6 +66,7 @@ ROUTES = [
     reports.report,
     labels.labels,
     preparation_list.preparations,
+    orders.invoices,
     orders.order,
     order_letters.send,
     orders.reorder,

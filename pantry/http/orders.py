@@ -1,4 +1,4 @@
-"""An order as a PDF, for who sends it or hands it over; and what is to be ordered, on paper."""
+"""Orders as PDF, for who sends them or hands them over; what is to be ordered, and invoices."""
 
 from litestar import Response, get
 from sqlalchemy import Connection
@@ -6,8 +6,10 @@ from sqlalchemy import Connection
 from pantry.commands.rights import check_reads
 from pantry.http.labels import PDF
 from pantry.http.served import Asking, served
+from pantry.paper.invoices import invoices_pdf
 from pantry.paper.order import order_pdf
 from pantry.paper.reorder import reorder_pdf
+from pantry.reports.invoices import invoices as invoice_rows
 from pantry.reports.orders import one_order
 from pantry.reports.reorder import reorder as reorder_rows
 from pantry.reports.view import view
@@ -42,6 +44,23 @@ async def reorder(request: Asking) -> Response[bytes]:
 
     headers = {
         "content-disposition": 'inline; filename="reorder.pdf"',
+        "cache-control": "no-store",
+    }
+    return Response(await of.read(draw), media_type=PDF, headers=headers)
+
+
+@get("/api/invoices.pdf")
+async def invoices(request: Asking) -> Response[bytes]:
+    """What suppliers billed, and what differs, on A4."""
+    of, who = served(request), request.user
+    check_reads(who.role, "invoices")
+
+    def draw(connection: Connection) -> bytes:
+        seen = view(connection, who.house, of.now())
+        return invoices_pdf(seen, invoice_rows(seen))
+
+    headers = {
+        "content-disposition": 'inline; filename="invoices.pdf"',
         "cache-control": "no-store",
     }
     return Response(await of.read(draw), media_type=PDF, headers=headers)

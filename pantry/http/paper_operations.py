@@ -46,6 +46,14 @@ ON_PAPER = (
     ),
     Operation(
         "get",
+        "/api/invoices.pdf",
+        "What suppliers billed, what it should have come to, on A4; for chef, manager.",
+        PDF,
+        problems=(401, 403, 503),
+        answered_as="application/pdf",
+    ),
+    Operation(
+        "get",
         "/api/preparations.pdf",
         "The preparation list on A4; for porter, chef, manager.",
         PDF,

@@ -96,7 +96,7 @@ class _Events:
     def _open(self, row: Row) -> Event:
         order_by = read_instant(row["order_by"])
         missed = row["stage"] == Alert.MISSED
-        title = self.words.title(row) if missed else f"Order of {row['supplier']}"
+        title = self.words.title(row) if missed else self.words.what(row)
         event = self._event(row["alert"], order_by, title)
         event.add("description", "\n".join(self.words.lines(row)))
         event.add("status", "CONFIRMED")

@@ -46,9 +46,17 @@ class AlertWords:
         """`Friday 12 March, 16:50`."""
         return moment_words(read_instant(instant), self.zone) if instant else ""
 
+    def what(self, row: Row) -> str:
+        """What is to be done in time: `Order of Hill Dairy`."""
+        if row["nobody"]:
+            return f"Tell {row['supplier']} to bring nothing"
+        return f"Order of {row['supplier']}"
+
     def title(self, row: Row) -> str:
         """`Last call: order of Hill Dairy by Friday 12 March, 16:50`."""
         stage = _STAGES[Alert(row["stage"])]
+        if row["nobody"]:
+            return f"{self._stop_stage(row)}, {self.moment(row['delivery'])}"
         if row["stage"] == Alert.MISSED:
             whom = f" of {row['supplier']}" if row["supplier"] else ""
             return f"{stage}{whom}: {', '.join(self._items(row))}"
@@ -56,6 +64,8 @@ class AlertWords:
 
     def lines(self, row: Row) -> list[str]:
         """All that is to be known of an alert, line by line."""
+        if row["nobody"]:
+            return [*self._stop(row), *self._seen_to(row)]
         if row["stage"] == Alert.MISSED:
             return list(self._missed(row))
         first = (
@@ -65,6 +75,27 @@ class AlertWords:
         ordered = (f"- {self._ordered(line)}" for line in row["lines"])
         how = order_given_words(row["order_given"])
         return [first, *ordered, *([how] if how else []), *self._seen_to(row)]
+
+    def _stop_stage(self, row: Row) -> str:
+        if row["stage"] == Alert.MISSED:
+            return f"Too late to stop {row['supplier']}"
+        last = "Last call: tell" if row["stage"] == Alert.LAST_CALL else "Tell"
+        return f"{last} {row['supplier']} to bring nothing"
+
+    def _stop(self, row: Row) -> Iterator[str]:
+        first, last = (self._day(row["nobody"][name]) for name in ("first", "last"))
+        days = f"on {first}" if first == last else f"from {first} to {last}"
+        yield f"Nobody is in the house {days}."
+        brings = f"Their standing order comes on {self.moment(row['delivery'])}"
+        if row["stage"] == Alert.MISSED:
+            yield f"{brings}; it could be stopped until {self.moment(row['order_by'])}."
+            yield "Telephone them, or have somebody there to take it in."
+        else:
+            yield f"{brings}: tell them by {self.moment(row['order_by'])}, then cancel the order."
+
+    def _day(self, written: str) -> str:
+        day = date.fromisoformat(written)
+        return f"{day:%A} {day.day} {day:%B}"
 
     def _missed(self, row: Row) -> Iterator[str]:
         if row["supplier"] is None:

@@ -27,6 +27,7 @@ from pantry.reports import (
     failed_places,
     house,
     instead,
+    invoices,
     items,
     labels,
     late_change,
@@ -48,6 +49,7 @@ from pantry.reports import (
     serving,
     sheets,
     shop_runs,
+    standing_orders,
     stay_change,
     stock,
     supplier_record,
@@ -72,6 +74,7 @@ from pantry.reports.shapes.dishes_for import DishForRow
 from pantry.reports.shapes.envelope import NoticeReport, Report
 from pantry.reports.shapes.expected import ExpectedRow
 from pantry.reports.shapes.house import AwaitedRow, HouseRow, OneDevice, PersonRow
+from pantry.reports.shapes.invoices import InvoicesReport
 from pantry.reports.shapes.items import ItemRow
 from pantry.reports.shapes.labels import LabelRow
 from pantry.reports.shapes.late_change import LateChangeRow
@@ -87,6 +90,7 @@ from pantry.reports.shapes.recipes import RecipeRow
 from pantry.reports.shapes.serving import InsteadRow, ServedRow, ServingRow
 from pantry.reports.shapes.sheets import SheetRow
 from pantry.reports.shapes.shop import AskedForRow, ShopRunRow
+from pantry.reports.shapes.standing_orders import StandingOrderRow
 from pantry.reports.shapes.stock import StockRow, UseFirstRow
 from pantry.reports.shapes.suppliers import SupplierRecordRow, SupplierRow
 from pantry.reports.shapes.trace import TraceRow
@@ -171,6 +175,11 @@ ASKED: Mapping[str, Asked] = {
     "instead": Asked(
         instead.instead, Report[InsteadRow], {"service": None}, frozenset({"service"})
     ),
+    "invoices": Asked(
+        invoices.invoices,
+        InvoicesReport,
+        beside={"not_billed": invoices.not_billed, "owed": invoices.owed},
+    ),
     "items": Asked(items.items, Report[ItemRow]),
     "labels": Asked(labels.labels, Report[LabelRow]),
     "late-change": Asked(
@@ -217,6 +226,7 @@ ASKED: Mapping[str, Asked] = {
     "serving": Asked(serving.serving, Report[ServingRow]),
     "sheets": Asked(sheets.sheets, Report[SheetRow]),
     "shop-runs": Asked(shop_runs.shop_runs, Report[ShopRunRow]),
+    "standing-orders": Asked(standing_orders.standing_orders, Report[StandingOrderRow]),
     "stay-change": Asked(
         stay_change.stay_change,
         Report[StayChangeRow],

@@ -18,6 +18,7 @@ from pantry.refusals import NotThere, declare
 from pantry.reports.order_given import substitution_of
 from pantry.reports.order_text import free_from, order_text
 from pantry.reports.report import Row, amount, instant, money
+from pantry.reports.standing_orders import standing_as_they_are
 from pantry.reports.view import View
 from pantry.rules.deliveries import coming
 
@@ -70,6 +71,7 @@ class _Found:
         self.answers = among(view.connection, SupplierAnswerRow, view.id, "purchase_order", ids)
         self.before = among(view.connection, OrderBeforeRow, view.id, "purchase_order", ids)
         commands = [row.command for row in self.answers]
+        self.standing = standing_as_they_are(view)
         self.answered = among(view.connection, AnsweredLineRow, view.id, "command", commands)
 
     def row(self, order: OrderRow) -> Row:
@@ -95,6 +97,7 @@ class _Found:
             "charge": money(supplier.charge, view),
             "minimum": money(supplier.minimum, view),
             "substitution": substitution_of(view, order.supplier),
+            "standing": order.id in self.standing,
             "sent": self._sent(order.id),
             "answers": [self._answer(row) for row in self._answers(order.id)],
         }

@@ -232,10 +232,13 @@ def credits_command(*, as_json: bool) -> None:
 @click.option(
     "--record", is_flag=True, help="How they kept to what was ordered, twelve weeks back."
 )
+@click.option("--standing", is_flag=True, help="What they bring of themselves.")
 @json_option
-def suppliers_command(*, record: bool, as_json: bool) -> None:
+def suppliers_command(*, record: bool, standing: bool, as_json: bool) -> None:
     """Who sells to the house, and what comes of them in the next four weeks, with what moves it."""
-    if record:
+    if standing:
+        answer("standing-orders", shown.standing_orders, as_json=as_json)
+    elif record:
         answer("supplier-record", shown.supplier_record, as_json=as_json)
     else:
         answer("suppliers", shown.suppliers, as_json=as_json)

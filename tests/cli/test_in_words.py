@@ -36,6 +36,7 @@ REPORTS = [
     ("alerts",),
     ("orders",),
     ("prices",),
+    ("invoices",),
     ("budget",),
     ("coverage",),
     ("instead", "2027-03-13/dinner/family"),
@@ -350,6 +351,7 @@ def test_an_empty_house_is_said_to_be_empty(empty, tmp_path):
         ("questions", "Nobody has to settle anything."),
         ("waste", "Nothing was lost."),
         ("credits", "No supplier owes anything."),
+        ("invoices", "No invoice is recorded."),
         ("devices", "No phone is enrolled."),
     ):
         said = empty.words(*words.split())

@@ -1,10 +1,13 @@
 """The same days at Larkfield Lodge on either database: every kind of command that is a verb."""
 
+from zoneinfo import ZoneInfo
+
 import pytest
 
 from pantry.commands.verbs import VERBS
 from pantry.records.alerts import keep
 from pantry.records.database import reading, writing
+from pantry.records.read.invoices import Billing
 from pantry.records.tables import AlertRow, CreditRow
 from pantry.reports.alert_look import look
 from pantry.reports.view import view
@@ -48,6 +51,8 @@ def decisions(house):
     house.do("set_calendar", calendar, person=MANAGER)
     terms = {"supplier": "bruns-butcher", "may_fail": True, "order_given": "telephone"}
     house.do("set_terms", terms, person=MANAGER)
+    standing = {"weekday": "wed", "item": "butter", "pack": "250 g block", "packs": 1}
+    house.do("set_standing_order", {"supplier": "hill-dairy", "lines": [standing]})
     house.do("enrol_device", {"device": "p", "name": "Phone"}, person=MANAGER)
     house.do("revoke_device", {"device": "p"}, person=MANAGER)
     house.do("approve_recipe", {"recipe": "new-dish"})
@@ -66,6 +71,21 @@ def decisions(house):
     house.do("close_delivery", {"order": again, "driver": "Ines"})
     owed = house.rows(CreditRow)[0].id
     house.do("record_credit", {"credit": owed, "reason": "too little"}, person=MANAGER)
+    _billed(house, again)
+
+
+def _billed(house, order):
+    amount = {"minor": 400, "currency": "GBP"}
+    line = {"item": "butter", "pack": "250 g block", "packs": 2, "amount": amount}
+    body = {"supplier": "hill-dairy", "number": "7", "date": "2027-03-09", "lines": [line]}
+    body |= {"total": amount, "orders": [order]}
+    invoice = house.do("record_invoice", body)
+    with reading(house.engine) as connection:
+        billed = Billing(connection, ID, "hill-dairy", ZoneInfo("UTC")).matched[invoice].differences
+    answers = [{"difference": each.key, "agreed": "paid"} for each in billed]
+    assert answers
+    house.do("settle_invoice", {"invoice": invoice, "differences": answers})
+    house.do("withdraw_invoice", {"invoice": invoice, "reason": "typed twice"})
 
 
 def menus(house):

@@ -38,6 +38,8 @@ KINDS = {
     "holiday_delivery": "day_after",
     "unit_system": "metric",
     "unit": {"waste_without_batch": "ml"},
+    "charge_for": "tax",
+    "agreed": {"invoice_agreed": "credit"},
     "decimal_mark": ",",
     "stage": "last_call",
     "why": {"alert": "ordered"},

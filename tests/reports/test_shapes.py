@@ -93,8 +93,10 @@ OF_WHAT_HAPPENED = {
     "credits",
     "devices",
     "failed-places",
+    "invoices",
     "sheets",
     "shop-runs",
+    "standing-orders",
     "waste",
     "waste-without-batch",
 }

@@ -52,6 +52,13 @@ from pantry.records.tables.house import (  # noqa: E402 - as above
     PersonRow,
     PolicyOverrideRow,
 )
+from pantry.records.tables.invoices import (  # noqa: E402 - as above
+    InvoiceAgreedRow,
+    InvoiceCreditRow,
+    InvoiceLineRow,
+    InvoiceOrderRow,
+    InvoiceRow,
+)
 from pantry.records.tables.journal import ChangeRow, JournalRow, QuestionRow  # noqa: E402 - as above
 from pantry.records.tables.labels import (  # noqa: E402 - as above
     LabelRangeRow,
@@ -103,6 +110,11 @@ from pantry.records.tables.shop import (  # noqa: E402 - as above
     AskedForRow,
     ShopRunLineRow,
     ShopRunRow,
+)
+from pantry.records.tables.standing import (  # noqa: E402 - as above
+    StandingDeliveryRow,
+    StandingLineRow,
+    StandingOrderRow,
 )
 from pantry.records.tables.stock import (  # noqa: E402 - as above
     BalanceRow,
@@ -167,6 +179,11 @@ __all__ = [
     "HeldWarmRow",
     "HouseRow",
     "IngredientRow",
+    "InvoiceAgreedRow",
+    "InvoiceCreditRow",
+    "InvoiceLineRow",
+    "InvoiceOrderRow",
+    "InvoiceRow",
     "ItemRow",
     "JournalRow",
     "LabelRangeRow",
@@ -207,6 +224,9 @@ __all__ = [
     "SheetServiceRow",
     "ShopRunLineRow",
     "ShopRunRow",
+    "StandingDeliveryRow",
+    "StandingLineRow",
+    "StandingOrderRow",
     "StayRow",
     "SubstituteRow",
     "SupplierAnswerRow",

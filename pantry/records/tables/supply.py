@@ -169,11 +169,12 @@ class DriverLeftRow(SQLModel, table=True):
 
 
 class CreditRow(SQLModel, table=True):
-    """That a credit is expected for an order line that did not come whole; `id` is `ORDER|PACK`.
+    """That a credit is expected: for an order line that did not come whole, or of an invoice.
 
-    What it is worth follows from the line, as long as goods may still come: `cost` is what the
-    whole line was to cost. `amount` and `note` are those of the supplier's credit note; a credit
-    without a note is written off, for a `reason`.
+    `id` is `ORDER|PACK`, or `INVOICE|DIFFERENCE`. What that of an order line is worth follows from
+    the line, as long as goods may still come: `cost` is what the whole line was to cost. Of an
+    invoice it is worth its `cost`, for what `words` say. `amount` and `note` are those of the
+    supplier's credit note; a credit without a note is written off, for a `reason`.
     """
 
     __tablename__ = "credit"
@@ -181,9 +182,9 @@ class CreditRow(SQLModel, table=True):
 
     house: str = Field(primary_key=True, foreign_key="house.id")
     id: str = Field(primary_key=True)
-    purchase_order: str
-    pack: str
-    item: str
+    purchase_order: str | None = None
+    pack: str | None = None
+    item: str | None = None
     supplier: str
     cost: int = Field(sa_type=BigInteger)
     opened_at: datetime
@@ -195,3 +196,5 @@ class CreditRow(SQLModel, table=True):
     reason: str | None = None
     version: int = 1
     last_command: str = ""
+    invoice: str | None = None
+    words: str | None = None

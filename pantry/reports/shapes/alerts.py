@@ -3,6 +3,7 @@
 from typing import Literal
 
 from pantry.reports.shapes.envelope import Report
+from pantry.reports.shapes.standing_orders import NobodyThere
 from pantry.reports.shapes.ways_out import WayOut
 from pantry.reports.shapes.written import Instant, Number, Quantity, Shape
 from pantry.rules.supply import OrderGiven
@@ -40,7 +41,10 @@ class HowToOrder(Shape, frozen=True):
 
 
 class AlertRow(Shape, frozen=True):
-    """One supplier's delivery, or an item that nobody brings: supplier and instants are null."""
+    """One supplier's delivery, or an item that nobody brings: supplier and instants are null.
+
+    `nobody`: it is a standing order that would come to an empty house, to be stopped by then.
+    """
 
     alert: str
     stage: Stage
@@ -52,6 +56,7 @@ class AlertRow(Shape, frozen=True):
     seen_to: SeesTo | None
     order_given: HowToOrder | None
     lines: list[AlertLine]
+    nobody: NobodyThere | None
     ways_out: list[WayOut]
 
 

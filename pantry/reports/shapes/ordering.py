@@ -90,6 +90,7 @@ class OrderRow(Shape, frozen=True):
     charge: Money
     minimum: Money
     substitution: Substitution | None
+    standing: bool
     sent: list[Sending]
     answers: list[SupplierAnswer]
     text: str

@@ -12,6 +12,7 @@ from pantry.terminal.shown.dishes import dishes
 from pantry.terminal.shown.dishes_for import dishes_for
 from pantry.terminal.shown.expected import expected
 from pantry.terminal.shown.house import house
+from pantry.terminal.shown.invoices import invoices
 from pantry.terminal.shown.items import items
 from pantry.terminal.shown.labels import labels
 from pantry.terminal.shown.late_change import late_change
@@ -28,6 +29,7 @@ from pantry.terminal.shown.questions import questions
 from pantry.terminal.shown.recipes import recipe, recipes
 from pantry.terminal.shown.serving import instead, served, serving
 from pantry.terminal.shown.sheets import sheets
+from pantry.terminal.shown.standing_orders import standing_orders
 from pantry.terminal.shown.stock import stock
 from pantry.terminal.shown.supplier_record import supplier_record
 from pantry.terminal.shown.suppliers import suppliers
@@ -52,6 +54,7 @@ __all__ = [
     "expected",
     "house",
     "instead",
+    "invoices",
     "items",
     "labels",
     "late_change",
@@ -74,6 +77,7 @@ __all__ = [
     "served",
     "serving",
     "sheets",
+    "standing_orders",
     "stock",
     "supplier_record",
     "suppliers",

@@ -16,6 +16,8 @@ def alerts(terminal: Console, words: Words, rows: list[Row]) -> None:
         terminal.print("Nothing presses: no order is due.")
     for row in rows:
         terminal.print(plain(f"\n{_title(words, row)}", "bold"))
+        if row["nobody"]:
+            terminal.print(plain(f"  Nobody is in the house {nobody_words(row['nobody'])}."))
         for line in row["lines"]:
             what = f"{line['packs']} x {line['pack']} " if line["packs"] else ""
             what = what or f"{words.amount(line['lacking'])} "
@@ -29,12 +31,23 @@ def alerts(terminal: Console, words: Words, rows: list[Row]) -> None:
 
 def _title(words: Words, row: Row) -> str:
     stage = ALERTS[row["stage"]]
+    if row["nobody"]:
+        return (
+            f"Tell {row['supplier']} by {words.moment(row['order_by'])} to bring nothing "
+            f"{words.moment(row['delivery'])}: {stage}"
+        )
     if row["supplier"] is None:
         return f"Nobody brings it in time: {stage}"
     return (
         f"Order by {words.moment(row['order_by'])} of {row['supplier']}, "
         f"for {words.moment(row['delivery'])}: {stage}"
     )
+
+
+def nobody_words(nobody: Row) -> str:
+    """`from 2027-05-03 to 2027-05-09`."""
+    first, last = nobody["first"], nobody["last"]
+    return f"on {first}" if first == last else f"from {first} to {last}"
 
 
 def _seen_to(words: Words, row: Row) -> str:

@@ -13,9 +13,14 @@ def owed(terminal: Console, words: Words, rows: list[Row]) -> None:
         terminal.print("No supplier owes anything.")
         return
     for row in rows:
-        said = f"\n{row['supplier']}, delivery of {words.moment(row['delivery'])}: "
-        terminal.print(plain(said + words.money(row["value"]), "bold"))
-        terminal.print(plain(f"  {row['item']}: {_missing(words, row)} {_why(row)}"))
+        if row["delivery"]:
+            of = f"delivery of {words.moment(row['delivery'])}"
+            about = f"{row['item']}: {_missing(words, row)} {_why(row)}"
+        else:
+            of, about = f"invoice {row['invoice']}", row["words"]
+        said = f"\n{row['supplier']}, {of}: {words.money(row['value'])}"
+        terminal.print(plain(said, "bold"))
+        terminal.print(plain(f"  {about}"))
         terminal.print(plain(f"  Open since {words.moment(row['opened_at'])}"))
     terminal.print(f"\n{many(len(rows), 'credit')} expected.")
 

@@ -430,6 +430,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/invoices.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What suppliers billed, what it should have come to, on A4; for chef, manager. */
+        get: operations["invoices.pdf"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/preparations.pdf": {
         parameters: {
             query?: never;
@@ -983,6 +1000,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/reports/invoices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report invoices (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/invoices.csv`, or `.xlsx`.
+         */
+        get: operations["report_invoices"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/reports/items": {
         parameters: {
             query?: never;
@@ -1415,6 +1452,26 @@ export interface paths {
          * @description Its rows as a sheet: `/api/reports/shop-runs.csv`, or `.xlsx`.
          */
         get: operations["report_shop_runs"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/reports/standing-orders": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The report standing-orders (chef, manager).
+         * @description Its rows as a sheet: `/api/reports/standing-orders.csv`, or `.xlsx`.
+         */
+        get: operations["report_standing_orders"];
         put?: never;
         post?: never;
         delete?: never;
@@ -2507,6 +2564,59 @@ export interface components {
             reason?: string | null;
         };
         /**
+         * RecordInvoice
+         * @description A supplier's invoice as it is printed; its lines less `credits` are its `total`.
+         *
+         *     `orders`: those it is for; left out: all of that supplier's that came by its date and that no
+         *     invoice is for yet.
+         */
+        RecordInvoice: {
+            /** @default null */
+            base?: number | string | null;
+            supplier: string;
+            number: string;
+            date: string;
+            lines: components["schemas"]["InvoiceLinePart"][];
+            total: components["schemas"]["MoneyPart"];
+            /** @default [] */
+            credits?: components["schemas"]["TakenOffPart"][];
+            /** @default null */
+            orders?: string[] | null;
+        };
+        /**
+         * InvoiceLinePart
+         * @description A line of an invoice: packs of an item, or something else in words; `amount` is the line's.
+         *
+         *     `charge_for` says what a line in words is for.
+         */
+        InvoiceLinePart: {
+            amount: components["schemas"]["MoneyPart"];
+            /** @default null */
+            item?: string | null;
+            /** @default null */
+            pack?: string | null;
+            /** @default null */
+            packs?: number | null;
+            /** @default null */
+            text?: string | null;
+            /**
+             * @default other
+             * @enum {unknown}
+             */
+            charge_for?: "delivery" | "minimum" | "other" | "tax";
+        };
+        /**
+         * TakenOffPart
+         * @description What the supplier took off; `credit` where one was expected, `note` as it is printed.
+         */
+        TakenOffPart: {
+            amount: components["schemas"]["MoneyPart"];
+            /** @default null */
+            credit?: string | null;
+            /** @default null */
+            note?: string | null;
+        };
+        /**
          * Release
          * @description What is on hold of a batch may be used after all.
          */
@@ -2789,6 +2899,42 @@ export interface components {
             meal?: string | null;
         };
         /**
+         * SetStandingOrder
+         * @description What a supplier brings of itself is all this now; nothing at all: it ends.
+         *
+         *     `when_empty`: it comes for an empty house, too.
+         */
+        SetStandingOrder: {
+            /** @default null */
+            base?: number | string | null;
+            supplier: string;
+            lines: components["schemas"]["StandingLinePart"][];
+            /** @default null */
+            free?: components["schemas"]["StandingFreePart"][] | null;
+            /** @default false */
+            when_empty?: boolean;
+        };
+        /**
+         * StandingLinePart
+         * @description So many packs that come on a weekday, by its English name.
+         */
+        StandingLinePart: {
+            item: string;
+            pack: string;
+            packs: number;
+            weekday: string;
+        };
+        /**
+         * StandingFreePart
+         * @description Something that is no item and comes on a weekday, in words.
+         */
+        StandingFreePart: {
+            weekday: string;
+            words: string;
+            /** @default null */
+            amount?: string | null;
+        };
+        /**
          * SetSubstitutes
          * @description What may stand in for an item is this now, and nothing else.
          */
@@ -2852,6 +2998,27 @@ export interface components {
             answer: string;
         };
         /**
+         * SettleInvoice
+         * @description What is agreed of differences of an invoice.
+         */
+        SettleInvoice: {
+            /** @default null */
+            base?: number | string | null;
+            invoice: string;
+            differences: components["schemas"]["AgreedPart"][];
+        };
+        /**
+         * AgreedPart
+         * @description What is agreed of one difference: it is paid as it is, or a credit is asked for.
+         */
+        AgreedPart: {
+            difference: string;
+            /** @enum {unknown} */
+            agreed: "credit" | "paid";
+            /** @default null */
+            words?: string | null;
+        };
+        /**
          * SwapDish
          * @description A confirmed dish gives way to another.
          */
@@ -2882,6 +3049,16 @@ export interface components {
             /** @default null */
             base?: number | string | null;
             asked: string;
+        };
+        /**
+         * WithdrawInvoice
+         * @description An invoice does not count: it was recorded wrong, or the supplier took it back.
+         */
+        WithdrawInvoice: {
+            /** @default null */
+            base?: number | string | null;
+            invoice: string;
+            reason: string;
         };
         /**
          * WithdrawSheet
@@ -3549,6 +3726,8 @@ export interface components {
         /**
          * AlertRow
          * @description One supplier's delivery, or an item that nobody brings: supplier and instants are null.
+         *
+         *     `nobody`: it is a standing order that would come to an empty house, to be stopped by then.
          */
         AlertRow: {
             alert: string;
@@ -3562,6 +3741,7 @@ export interface components {
             seen_to: components["schemas"]["SeesTo"] | null;
             order_given: components["schemas"]["HowToOrder"] | null;
             lines: components["schemas"]["AlertLine"][];
+            nobody: components["schemas"]["NobodyThere"] | null;
             ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
         };
         /**
@@ -3596,6 +3776,16 @@ export interface components {
             wanted_by: string;
             because: string[];
             at_risk: boolean;
+        };
+        /**
+         * NobodyThere
+         * @description Between which days nobody is in the house, both included.
+         */
+        NobodyThere: {
+            /** Format: date */
+            first: string;
+            /** Format: date */
+            last: string;
         };
         /**
          * AnotherSupplier
@@ -4075,22 +4265,27 @@ export interface components {
         };
         /**
          * CreditRow
-         * @description An open credit for an order line that did not come whole.
+         * @description An open credit, for an order line that did not come whole or because of an `invoice`.
          *
          *     `refused` has the reason of each refusal at the door, `instead` the items that came instead.
+         *     Of an invoice, by its number, `words` say what was billed otherwise than agreed; it has no
+         *     order, delivery, pack and quantities, and an item only where it is about one.
          */
         CreditRow: {
             credit: string;
-            order: string;
+            order: string | null;
+            invoice: string | null;
+            invoice_id: string | null;
+            words: string | null;
             supplier: string;
-            /** Format: date-time */
-            delivery: string;
-            item: string;
-            pack: string;
-            packs: number;
+            supplier_id: string;
+            delivery: string | null;
+            item: string | null;
+            pack: string | null;
+            packs: number | null;
             counted: boolean;
-            ordered: components["schemas"]["Quantity"];
-            missing: components["schemas"]["Quantity"];
+            ordered: components["schemas"]["Quantity"] | null;
+            missing: components["schemas"]["Quantity"] | null;
             value: components["schemas"]["Money"];
             refused: string[];
             instead: string[];
@@ -4590,6 +4785,151 @@ export interface components {
             certainty: "contains" | "may_contain";
         };
         /**
+         * InvoiceRow
+         * @description An invoice: `should_be` and the amounts of its differences are its `total`, exactly.
+         */
+        InvoiceRow: {
+            invoice: string;
+            number: string;
+            supplier: string;
+            supplier_id: string;
+            /** Format: date */
+            dated: string;
+            /** Format: date-time */
+            recorded_at: string;
+            person: string;
+            version: number;
+            /** @enum {unknown} */
+            state: "agrees" | "differs" | "settled";
+            total: components["schemas"]["Money"];
+            should_be: components["schemas"]["Money"];
+            difference: components["schemas"]["Money"];
+            kinds: ("charge" | "credit_left" | "credit_other" | "credit_unknown" | "in_words" | "minimum" | "more_than_received" | "not_billed" | "not_received" | "price")[];
+            orders: string[];
+            lines: components["schemas"]["InvoiceLine"][];
+            credits: components["schemas"]["TakenOff"][];
+            differences: components["schemas"]["DifferenceRow"][];
+        };
+        /**
+         * InvoiceLine
+         * @description A line of an invoice: packs of an item, or `words` and what they are for.
+         */
+        InvoiceLine: {
+            item: string | null;
+            pack: string | null;
+            packs: number | null;
+            charge_for: ("delivery" | "minimum" | "other" | "tax") | null;
+            words: string | null;
+            amount: components["schemas"]["Money"];
+        };
+        /**
+         * TakenOff
+         * @description What the supplier took off; `credit` where one was expected.
+         */
+        TakenOff: {
+            credit: string | null;
+            note: string | null;
+            amount: components["schemas"]["Money"];
+        };
+        /**
+         * DifferenceRow
+         * @description What is `billed`, less what it is `held_against`, is the `amount` of a difference.
+         *
+         *     `quantity` did not come, or is not billed; `price` was agreed for one pack, and `price_from` is
+         *     where that is from.
+         */
+        DifferenceRow: {
+            difference: string;
+            /** @enum {unknown} */
+            kind: "charge" | "credit_left" | "credit_other" | "credit_unknown" | "in_words" | "minimum" | "more_than_received" | "not_billed" | "not_received" | "price";
+            amount: components["schemas"]["Money"];
+            billed: components["schemas"]["Money"];
+            held_against: components["schemas"]["Money"];
+            line: number | null;
+            item: string | null;
+            words: string | null;
+            quantity: components["schemas"]["Quantity"] | null;
+            price: components["schemas"]["Money"] | null;
+            price_from: ("confirmed" | "last_price" | "ordered") | null;
+            orders: string[];
+            receipts: components["schemas"]["ReceiptNamed"][];
+            credit: components["schemas"]["CreditNamed"] | null;
+            agreed: ("credit" | "paid") | null;
+            agreed_words: string | null;
+            agreed_by: string | null;
+            agreed_at: string | null;
+            is_settled: boolean;
+        };
+        /**
+         * ReceiptNamed
+         * @description What the back door said of a line that came; `label` null where it was refused.
+         */
+        ReceiptNamed: {
+            command: string;
+            /** @enum {unknown} */
+            verdict: "accept" | "hold" | "refuse";
+            label: string | null;
+            /** Format: date-time */
+            at: string;
+        };
+        /**
+         * CreditNamed
+         * @description The credit of a difference; `note` or `reason` once it is recorded or written off.
+         */
+        CreditNamed: {
+            credit: string;
+            is_recorded: boolean;
+            note: string | null;
+            reason: string | null;
+        };
+        /**
+         * NotBilledRow
+         * @description An order that came and no invoice is for; `order` null: what came unordered.
+         */
+        NotBilledRow: {
+            order: string | null;
+            supplier: string;
+            supplier_id: string;
+            /** Format: date-time */
+            delivery: string;
+            lines: components["schemas"]["CameLine"][];
+            words: string[];
+            charge: components["schemas"]["Money"];
+        };
+        /**
+         * CameLine
+         * @description What came of a line, and what an invoice of it should have: `value`, for so many `packs`.
+         *
+         *     `on_hold`: somebody still has to decide whether it is kept. `refused` has the reasons.
+         */
+        CameLine: {
+            item: string;
+            item_id: string;
+            pack: string;
+            pack_id: string;
+            counted: boolean;
+            packs: number;
+            ordered_packs: number;
+            came: components["schemas"]["Quantity"] | null;
+            missing: components["schemas"]["Quantity"] | null;
+            on_hold: boolean;
+            refused: string[];
+            price: components["schemas"]["Money"];
+            /** @enum {unknown} */
+            price_from: "confirmed" | "last_price" | "ordered";
+            value: components["schemas"]["Money"];
+        };
+        /**
+         * OwedRow
+         * @description An open credit, as it can be taken off an invoice.
+         */
+        OwedRow: {
+            credit: string;
+            supplier_id: string;
+            about: string;
+            value: components["schemas"]["Money"];
+        };
+        /**
          * ItemRow
          * @description An item; `level` is of what nobody counts. What is `unknown` is not free (AL3).
          */
@@ -4933,6 +5273,7 @@ export interface components {
             charge: components["schemas"]["Money"];
             minimum: components["schemas"]["Money"];
             substitution: ("allowed" | "ask_first" | "never") | null;
+            standing: boolean;
             sent: components["schemas"]["Sending"][];
             answers: components["schemas"]["SupplierAnswer"][];
             text: string;
@@ -5925,6 +6266,52 @@ export interface components {
             cost: components["schemas"]["Money"] | null;
         };
         /**
+         * StandingOrderRow
+         * @description A supplier's standing order; `when_empty`: it comes for an empty house, too.
+         *
+         *     `email` and `order_words` say how the supplier is reached.
+         */
+        StandingOrderRow: {
+            supplier: string;
+            supplier_id: string;
+            version: number;
+            email: string | null;
+            order_words: string | null;
+            when_empty: boolean;
+            said_by: string;
+            /** Format: date-time */
+            said_at: string;
+            lines: components["schemas"]["StandingLine"][];
+            coming: components["schemas"]["StandingDelivery"][];
+        };
+        /**
+         * StandingLine
+         * @description What comes on a weekday: packs of an item, or something in words.
+         */
+        StandingLine: {
+            weekday: string;
+            item: string | null;
+            item_id: string | null;
+            pack: string | null;
+            packs: number | null;
+            words: string | null;
+            amount: string | null;
+        };
+        /**
+         * StandingDelivery
+         * @description An open order of a standing order.
+         *
+         *     `nobody`: it would be for nobody, and the supplier can be told until `tell_by`.
+         */
+        StandingDelivery: {
+            order: string;
+            version: number;
+            /** Format: date-time */
+            delivery: string;
+            tell_by: string | null;
+            nobody: components["schemas"]["NobodyThere"] | null;
+        };
+        /**
          * StayChangeRow
          * @description A menu for which another number would be said; `following`: what it would do then.
          */
@@ -6609,6 +6996,21 @@ export interface components {
             rows: components["schemas"]["InsteadRow"][];
         };
         /**
+         * InvoicesReport
+         * @description Invoices, and beside them what came and is not billed, and what is owed.
+         */
+        Report_invoices: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["InvoiceRow"][];
+            not_billed: components["schemas"]["NotBilledRow"][];
+            owed: components["schemas"]["OwedRow"][];
+        };
+        /**
          * Report[ItemRow]
          * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
          */
@@ -6897,6 +7299,19 @@ export interface components {
             as_of: string;
             position: number;
             rows: components["schemas"]["ShopRunRow"][];
+        };
+        /**
+         * Report[StandingOrderRow]
+         * @description Rows with what they are of: the house by name, its IANA time zone, the instant.
+         */
+        Report_standing_orders: {
+            schema: number;
+            house: string;
+            zone: string;
+            /** Format: date-time */
+            as_of: string;
+            position: number;
+            rows: components["schemas"]["StandingOrderRow"][];
         };
         /**
          * Report[StayChangeRow]
@@ -8189,6 +8604,41 @@ export interface components {
             kind: "record_credit";
             body: components["schemas"]["RecordCredit"];
         };
+        /**
+         * @description A supplier's invoice as it is printed; its lines less `credits` are its `total`.
+         *
+         *     `orders`: those it is for; left out: all of that supplier's that came by its date and that no
+         *     invoice is for yet. (chef, manager)
+         */
+        Command_record_invoice: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "record_invoice";
+            body: components["schemas"]["RecordInvoice"];
+        };
         /** @description What is on hold of a batch may be used after all. (chef) */
         Command_release: {
             /**
@@ -8842,6 +9292,40 @@ export interface components {
             kind: "set_rota";
             body: components["schemas"]["SetRota"];
         };
+        /**
+         * @description What a supplier brings of itself is all this now; nothing at all: it ends.
+         *
+         *     `when_empty`: it comes for an empty house, too. (chef, manager)
+         */
+        Command_set_standing_order: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "set_standing_order";
+            body: components["schemas"]["SetStandingOrder"];
+        };
         /** @description What may stand in for an item is this now, and nothing else. (chef, manager) */
         Command_set_substitutes: {
             /**
@@ -8936,6 +9420,36 @@ export interface components {
              */
             kind: "settle";
             body: components["schemas"]["Settle"];
+        };
+        /** @description What is agreed of differences of an invoice. (chef, manager) */
+        Command_settle_invoice: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "settle_invoice";
+            body: components["schemas"]["SettleInvoice"];
         };
         /**
          * @description Somebody went to a shop: what was paid in all, and what was bought that matters (LG6).
@@ -9280,6 +9794,36 @@ export interface components {
             kind: "waste_without_batch";
             body: components["schemas"]["WasteWithoutBatch"];
         };
+        /** @description An invoice does not count: it was recorded wrong, or the supplier took it back. (chef, manager) */
+        Command_withdraw_invoice: {
+            /**
+             * Format: uuid
+             * @description made before it is sent, and kept
+             */
+            id: string;
+            /**
+             * Format: date-time
+             * @description when it happened
+             */
+            at: string;
+            /** @description left out: who is signed in */
+            person?: string;
+            device?: string | null;
+            /** @description 1, 2, 3 ... of its device */
+            n?: number | null;
+            /** @description the version it was decided on, or the id of one's own earlier command */
+            base?: number | string | null;
+            clock?: {
+                offset_ms: number;
+                bound_ms: number;
+            } | null;
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "withdraw_invoice";
+            body: components["schemas"]["WithdrawInvoice"];
+        };
         /** @description A sheet is no longer shown: its link says so. (chef, manager) */
         Command_withdraw_sheet: {
             /**
@@ -9346,7 +9890,7 @@ export interface components {
             kind: "write_recipe";
             body: components["schemas"]["WriteRecipe"];
         };
-        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_put_away_recipe"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_release"] | components["schemas"]["Command_rename_recipe"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_see_to_alert"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_answers_for"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_digest"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_set_terms"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
+        Command: components["schemas"]["Command_add_guest"] | components["schemas"]["Command_amend_order"] | components["schemas"]["Command_answer_menu"] | components["schemas"]["Command_approve_recipe"] | components["schemas"]["Command_ask_for"] | components["schemas"]["Command_bind_label"] | components["schemas"]["Command_call_off_delivery"] | components["schemas"]["Command_cancel_order"] | components["schemas"]["Command_change_covers"] | components["schemas"]["Command_change_product"] | components["schemas"]["Command_check_probe"] | components["schemas"]["Command_clean"] | components["schemas"]["Command_close_delivery"] | components["schemas"]["Command_confirm"] | components["schemas"]["Command_cool"] | components["schemas"]["Command_correct"] | components["schemas"]["Command_count"] | components["schemas"]["Command_decant"] | components["schemas"]["Command_end_stay"] | components["schemas"]["Command_enrol_device"] | components["schemas"]["Command_freeze"] | components["schemas"]["Command_harvest"] | components["schemas"]["Command_hold"] | components["schemas"]["Command_import_book"] | components["schemas"]["Command_left_over"] | components["schemas"]["Command_make"] | components["schemas"]["Command_move"] | components["schemas"]["Command_move_service"] | components["schemas"]["Command_open"] | components["schemas"]["Command_pin"] | components["schemas"]["Command_place_order"] | components["schemas"]["Command_print_labels"] | components["schemas"]["Command_propose"] | components["schemas"]["Command_put_away_recipe"] | components["schemas"]["Command_recall"] | components["schemas"]["Command_receive"] | components["schemas"]["Command_record_confirmation"] | components["schemas"]["Command_record_credit"] | components["schemas"]["Command_record_invoice"] | components["schemas"]["Command_release"] | components["schemas"]["Command_rename_recipe"] | components["schemas"]["Command_reserve_labels"] | components["schemas"]["Command_revoke_device"] | components["schemas"]["Command_run_out"] | components["schemas"]["Command_say_away"] | components["schemas"]["Command_say_stay"] | components["schemas"]["Command_see_to_alert"] | components["schemas"]["Command_send_order"] | components["schemas"]["Command_send_out"] | components["schemas"]["Command_send_sheet"] | components["schemas"]["Command_serve"] | components["schemas"]["Command_set_answers_for"] | components["schemas"]["Command_set_aside"] | components["schemas"]["Command_set_budget"] | components["schemas"]["Command_set_calendar"] | components["schemas"]["Command_set_digest"] | components["schemas"]["Command_set_level"] | components["schemas"]["Command_set_par"] | components["schemas"]["Command_set_policy"] | components["schemas"]["Command_set_rota"] | components["schemas"]["Command_set_standing_order"] | components["schemas"]["Command_set_substitutes"] | components["schemas"]["Command_set_terms"] | components["schemas"]["Command_settle"] | components["schemas"]["Command_settle_invoice"] | components["schemas"]["Command_shop_run"] | components["schemas"]["Command_swap_dish"] | components["schemas"]["Command_take_off"] | components["schemas"]["Command_take_out"] | components["schemas"]["Command_take_temperature"] | components["schemas"]["Command_thaw"] | components["schemas"]["Command_tick_off"] | components["schemas"]["Command_use"] | components["schemas"]["Command_vacuum_pack"] | components["schemas"]["Command_waste"] | components["schemas"]["Command_waste_without_batch"] | components["schemas"]["Command_withdraw_invoice"] | components["schemas"]["Command_withdraw_sheet"] | components["schemas"]["Command_write_recipe"];
     };
     responses: never;
     parameters: never;
@@ -11134,6 +11678,53 @@ export interface operations {
         };
     };
     "reorder.pdf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Done. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    "invoices.pdf": {
         parameters: {
             query?: never;
             header?: never;
@@ -13010,6 +13601,71 @@ export interface operations {
             };
         };
     };
+    report_invoices: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_invoices"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     report_items: {
         parameters: {
             query?: never;
@@ -14413,6 +15069,71 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Report_shop_runs"];
+                };
+            };
+            /** @description Nobody is signed in, or name and secret do not go together. */
+            401: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not this person's to do, or another site sent it. */
+            403: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It is not there. */
+            404: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description It can be read, and cannot be done. */
+            422: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+            /** @description The database does not answer just now; nothing was written. */
+            503: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    report_standing_orders: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Its rows. */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Report_standing_orders"];
                 };
             };
             /** @description Nobody is signed in, or name and secret do not go together. */

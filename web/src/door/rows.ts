@@ -49,6 +49,7 @@ export type ItemRow = RowOf<"items">;
 export type CodeRow = RowOf<"code">;
 
 export type PresenceRow = RowOf<"presence">;
+export type StandingOrderRow = RowOf<"standing-orders">;
 export type StayChangeRow = RowOf<"stay-change">;
 export type MenuRow = RowOf<"menus">;
 export type MenuDish = Wire["MenuDish"];
@@ -108,6 +109,11 @@ export type PriceRow = RowOf<"prices">;
 export type ReorderRow = RowOf<"reorder">;
 export type BudgetRow = RowOf<"budget">;
 export type CreditRow = RowOf<"credits">;
+/** An invoice, with what it should come to and each thing in which it differs. */
+export type InvoiceRow = RowOf<"invoices">;
+export type InvoiceDifference = Wire["DifferenceRow"];
+export type NotBilledRow = Wire["NotBilledRow"];
+export type OwedRow = Wire["OwedRow"];
 export type SupplierRow = RowOf<"suppliers">;
 export type SupplierRecordRow = RowOf<"supplier-record">;
 export type NoticeRow = RowOf<"notice">;

@@ -43,6 +43,7 @@ export function decided(command: Pick<Command, "kind" | "body">): string[] {
     case "call_off_delivery":
     case "cancel_order":
     case "release":
+    case "withdraw_invoice":
       return [`Reason: ${body.reason}`];
     case "place_order":
     case "amend_order":
@@ -61,6 +62,12 @@ export function decided(command: Pick<Command, "kind" | "body">): string[] {
       return [body.amount ? money(body.amount) : "No budget"];
     case "approve_recipe":
       return [body.approved === false ? "May not be chosen" : "May be chosen"];
+    case "record_invoice":
+      return [`Number ${body.number} of ${body.date}, ${money(body.total)}`];
+    case "settle_invoice":
+      return body.differences.map(({ agreed }) =>
+        agreed === "paid" ? "A difference is paid as it is" : "A credit is asked for",
+      );
     case "record_credit":
       return body.amount
         ? [`${money(body.amount)} credited, note ${body.note}`]

@@ -39,6 +39,7 @@ export function decidedOn(command: Command): string | null {
       return `service ${serviceOf(command.body.service)}`;
     case "place_order":
     case "set_calendar":
+    case "set_standing_order":
     case "set_terms":
       return `supplier ${command.body.supplier}`;
     case "amend_order":
@@ -50,6 +51,9 @@ export function decidedOn(command: Command): string | null {
       return `recipe ${command.body.recipe}`;
     case "change_product":
       return `pack ${command.body.pack}`;
+    case "settle_invoice":
+    case "withdraw_invoice":
+      return `invoice ${command.body.invoice}`;
     case "record_credit":
       return `credit ${command.body.credit}`;
     case "set_par":

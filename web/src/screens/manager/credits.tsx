@@ -17,7 +17,7 @@ import { moment } from "../../words/time";
 export function Credits() {
   const report = useReport<CreditRow>("credits");
   return (
-    <Place title="Credits expected" under="For what was short, refused, or another thing">
+    <Place title="Credits expected" under="For what did not come, or was billed too high">
       <Shown report={report} what="Looking for open credits">
         {(rows, zone) =>
           rows.length === 0 ? (
@@ -43,22 +43,29 @@ function Credit({ row, zone }: { row: CreditRow; zone: string }) {
           <h2>{row.supplier}</h2>
           <strong class="figure">{money(row.value)}</strong>
         </div>
-        <p>
-          {row.item}: {row.counted ? `${amount(row.missing)} of ${amount(row.ordered)}` : row.pack}{" "}
-          {whyWords(row)}
-        </p>
+        <p>{row.words ?? missingWords(row)}</p>
         <p class="soft">
-          Delivery of {moment(row.delivery, zone, now.value)}
+          {row.delivery
+            ? `Delivery of ${moment(row.delivery, zone, now.value)}`
+            : `Invoice ${row.invoice}`}
           {row.driver && `, driven by ${row.driver}`} · open since{" "}
           {moment(row.opened_at, zone, now.value)}
         </p>
       </header>
       <Note row={row} />
-      <Opens figure="Write it off" title={`${row.item} of ${row.supplier}`}>
+      <Opens figure="Write it off" title={`${row.item ?? row.words} of ${row.supplier}`}>
         <WriteOff row={row} />
       </Opens>
     </article>
   );
+}
+
+/** What of a line did not come, and why. */
+function missingWords(row: CreditRow): string {
+  const { counted, missing, ordered } = row;
+  const much =
+    counted && missing && ordered ? `${amount(missing)} of ${amount(ordered)}` : row.pack;
+  return `${row.item}: ${much} ${whyWords(row)}`;
 }
 
 /** Why, as it was said at the back door. */

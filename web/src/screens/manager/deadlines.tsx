@@ -16,6 +16,7 @@ import { Derived } from "./derived";
 import { dueOrders, tooLate } from "./due";
 import { OrderCard } from "./order_card";
 import { reason } from "./reason";
+import { Stops } from "./stops";
 
 /** What must be ordered, of whom, by what hour, and why; what cannot be had any more; what is on its way. */
 export function Deadlines() {
@@ -36,6 +37,7 @@ export function Deadlines() {
         {(rows, zone) => (
           <>
             <TooLate rows={tooLate(rows)} zone={zone} />
+            <Stops />
             <Orders rows={rows} zone={zone} house={house} />
           </>
         )}

@@ -5,12 +5,9 @@ import { Field, Select } from "../../parts/fields";
 import { Form } from "../../parts/form";
 import { useGiving } from "../../parts/giving";
 import { Nothing, Wrong } from "../../parts/said";
+import { capital, WEEKDAYS } from "./weekdays";
 
 type Rule = SupplierRow["deliveries"][number];
-
-const DAYS = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"].map(
-  (value) => ({ value, label: named(value) }),
-);
 
 /** On which weekdays a supplier comes, and by when orders are given: one taken away, one put to them. */
 export function DeliveryDays({ row }: { row: SupplierRow }) {
@@ -54,7 +51,7 @@ export function DeliveryDays({ row }: { row: SupplierRow }) {
       </ul>
       {answer.value?.problem && <Wrong problem={answer.value.problem} />}
       <Form send={async () => add()} does="Put it to them" kind="plain">
-        <Select label="Comes on" value={weekday} options={DAYS} />
+        <Select label="Comes on" value={weekday} options={WEEKDAYS} />
         <Field label="At" value={at} hint="24-hour, such as 07:30" inputMode="numeric" required />
         <Field
           label="Orders until, days before"
@@ -76,11 +73,7 @@ export function DeliveryDays({ row }: { row: SupplierRow }) {
   );
 }
 
-function named(weekday: string): string {
-  return `${weekday[0]?.toUpperCase()}${weekday.slice(1)}`;
-}
-
 function inWords({ weekday, time, cutoff_days_before: days, cutoff_time: cutoff }: Rule): string {
   const day = days === 0 ? "the same day" : days === 1 ? "the day before" : `${days} days before`;
-  return `${named(weekday)} ${time}, orders until ${cutoff}, ${day}`;
+  return `${capital(weekday)} ${time}, orders until ${cutoff}, ${day}`;
 }

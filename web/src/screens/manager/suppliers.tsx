@@ -10,6 +10,7 @@ import { money } from "../../words/amounts";
 import { dayName, moment } from "../../words/time";
 import { DeliveryDays } from "./delivery_days";
 import { HOW } from "./desk/order_words";
+import { Standing, StandingOrder } from "./standing_order";
 import { CallOff, Closed, Holidays } from "./supplier_forms";
 import { Kept } from "./supplier_kept";
 import { Weeks } from "./supplier_weeks";
@@ -66,6 +67,7 @@ function One({ row, kept, zone }: OneProps) {
           </p>
         ))}
       </header>
+      <Standing of={row.id} />
       <Weeks row={row} zone={row.zone ?? zone} />
       <details>
         <summary>Every delivery in words</summary>
@@ -88,6 +90,9 @@ function One({ row, kept, zone }: OneProps) {
         </Opens>
         <Opens figure="Delivery days" title={row.supplier}>
           <DeliveryDays row={row} />
+        </Opens>
+        <Opens figure="Standing order" title={row.supplier}>
+          <StandingOrder row={row} zone={zone} />
         </Opens>
         <Opens figure="Terms" title={row.supplier}>
           <Terms row={row} />

@@ -15,9 +15,10 @@ import { Ways } from "../../../parts/ways";
 import { amount } from "../../../words/amounts";
 import { moment } from "../../../words/time";
 import { reason } from "../reason";
+import { nobodyWords } from "../stops";
 import { DayLetter } from "./day_letter";
 import { MyCalendar } from "./my_calendar";
-import { named, STAGES } from "./words";
+import { named, STAGES, STOPS } from "./words";
 
 /** What presses: by when something has to be ordered, what was missed, and who sees to it. */
 export function Alerts() {
@@ -26,7 +27,7 @@ export function Alerts() {
   // what stands beside the rows of this report
   const told = report.said.value as Reports["alerts"] | null;
   return (
-    <Place title="Alerts" under="What to order by when, and what was missed">
+    <Place title="Alerts" under="What to order or stop by when, and what was missed">
       <Done doing={doing} />
       <Shown report={report} what="Looking at the deadlines">
         {(rows, zone) =>
@@ -60,10 +61,15 @@ function One({ row, zone, doing }: { row: AlertRow; zone: string; doing: Doing }
       <header class="stack tight">
         <div class="row ends base">
           <h2>{named(row)}</h2>
-          <span class={`alert ${row.stage}`}>{STAGES[row.stage]}</span>
+          <span class={`alert ${row.stage}`}>{(row.nobody ? STOPS : STAGES)[row.stage]}</span>
         </div>
         {row.order_by && row.stage !== "missed" && (
-          <TimeLeft at={row.order_by} now={now.value} zone={zone} what="order by" />
+          <TimeLeft
+            at={row.order_by}
+            now={now.value}
+            zone={zone}
+            what={row.nobody ? "tell them by" : "order by"}
+          />
         )}
         <p>{standing(row, zone)}</p>
       </header>
@@ -107,6 +113,10 @@ const GIVE = {
 
 function standing(row: AlertRow, zone: string): string {
   if (!row.order_by || !row.delivery) return "No supplier brings it in time.";
+  if (row.nobody) {
+    const comes = moment(row.delivery, zone, now.value);
+    return `${nobodyWords(row.nobody)} Their standing order comes ${comes}: tell them, then cancel it under Deadlines.`;
+  }
   if (row.stage === "missed") {
     return `Orders were taken until ${moment(row.order_by, zone, now.value)}.`;
   }

@@ -8,6 +8,13 @@ export const STAGES: Record<AlertRow["stage"], string> = {
   missed: "too late",
 };
 
+/** How far the alert of a standing order that would come to an empty house has risen. */
+export const STOPS: Record<AlertRow["stage"], string> = {
+  open: "stop it now",
+  last_call: "last call",
+  missed: "too late",
+};
+
 /** Whom it is of; where nobody brings it, what. */
 export function named(row: AlertRow): string {
   return row.supplier ?? listed([...new Set(row.lines.map(({ item }) => item))]);

@@ -3,7 +3,7 @@ import type { PriceRow } from "../../../door/rows";
 import { Button } from "../../../parts/button";
 import { Field } from "../../../parts/fields";
 import { money } from "../../../words/amounts";
-import { answersTo } from "../../../words/find";
+import { packsFound } from "../packs_found";
 import type { Delivery, DraftLine, Free } from "./draft";
 import { keyOf } from "./draft";
 import type { Changing } from "./draft_page";
@@ -16,14 +16,12 @@ export interface AddProps {
   changing: Changing;
 }
 
-const MOST = 6;
-
 /** Add what nobody needs yet: one of the supplier's packs by a few letters, or anything in words. */
 export function AddLine({ of, prices, lines, free, changing }: AddProps) {
   const typed = useSignal("");
   const much = useSignal("");
   const words = typed.value.trim();
-  const found = packsFound(of, prices, words);
+  const found = packsFound(of.supplierId, prices, words);
   const clear = () => {
     typed.value = "";
     much.value = "";
@@ -55,16 +53,6 @@ export function AddLine({ of, prices, lines, free, changing }: AddProps) {
       )}
     </div>
   );
-}
-
-function packsFound(of: Delivery, prices: PriceRow[], typed: string): PriceRow[] {
-  return prices
-    .filter(({ supplier_id: id }) => id === of.supplierId)
-    .map((row) => ({ row, rank: answersTo(row.item, typed) }))
-    .filter(({ rank }) => rank !== null)
-    .sort((one, other) => (one.rank ?? 0) - (other.rank ?? 0))
-    .slice(0, MOST)
-    .map(({ row }) => row);
 }
 
 /** One pack more of it than the draft has. */

@@ -20,6 +20,7 @@ export function sentWords(order: OrderRow, zone: string, now: number): string {
     const { how, to_whom: whom, person, at } = standing;
     return `Sent ${HOW[how]} to ${whom} by ${person}, ${moment(at, zone, now)}.`;
   }
+  if (order.standing) return "A standing order: they bring it without being asked.";
   return order.sent.length > 0
     ? "Changed since it was sent: send it again."
     : "Not sent yet, as far as anybody wrote down.";

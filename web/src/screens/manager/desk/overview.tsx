@@ -9,6 +9,7 @@ import { moment } from "../../../words/time";
 import { AskedFor } from "../../shared/asked_for";
 import { DaysAhead } from "../../shared/days_ahead";
 import { Alert } from "../alert";
+import { Stops } from "../stops";
 import { Budget } from "./budget";
 import { type Delivery, draftLines, sumsOf } from "./draft";
 import { linkOf } from "./link";
@@ -43,6 +44,7 @@ export function Overview({ deliveries, done, prices, suppliers, zone }: Overview
           <Nothing>Nothing presses.</Nothing>
         )}
       </section>
+      <Stops />
       <DaysAhead />
       <Short title="Not yet due" of={later} zone={zone} />
       <Short title="Ordered" of={ordered} zone={zone} />
@@ -91,7 +93,10 @@ function standing({ due, orders, orderBy }: Delivery, zone: string): string {
   const isPast = orderBy === null || Date.parse(orderBy) < now.value;
   return [
     order && many(order.lines.length + order.free.length, "line"),
-    order && (isSent ? "sent" : order.sent.length > 0 ? "changed since it was sent" : "not sent"),
+    order?.standing && "a standing order",
+    order &&
+      !order.standing &&
+      (isSent ? "sent" : order.sent.length > 0 ? "changed since it was sent" : "not sent"),
     order && order.answers.length > 0 && "answered",
     due.length > 0 && `${many(due.length, "line")} to be ordered`,
     orderBy && !isPast && `${order ? "change" : "order"} it by ${moment(orderBy, zone, now.value)}`,
