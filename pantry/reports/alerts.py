@@ -6,6 +6,7 @@ from pantry.records.alerts import last_turns
 from pantry.records.rows import every, find
 from pantry.records.tables import AlertRow, DigestRow, SeenToRow
 from pantry.reports.due import Due, due
+from pantry.reports.order_given import order_given
 from pantry.reports.plan import planned
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.standing_orders import nobody_of
@@ -80,6 +81,7 @@ def _row(
         "seen_to": {"command": by.command, "person": by.person, "at": instant(by.at)}
         if by
         else None,
+        "order_given": order_given(view, deadline.supplier),
         "lines": [_line(view, row) for row in of.rows],
         "nobody": nobody_of(of.stop),
         "ways_out": [

@@ -253,6 +253,14 @@ def _details(view: View, way: WayOut) -> Iterator[tuple[str, object]]:
         case ShopRun():
             yield "item", view.item_name(way.item)
             yield "quantity", amount(way.quantity, view.items[way.item])
+            yield "shops", _shops(view, way.item)
+
+
+def _shops(view: View, item: str) -> list[str]:
+    """The shops agreed on for when those who sell the item fail, in the house's own words."""
+    sellers = {pack.supplier for pack in view.packs if pack.item == item}
+    shops = (view.terms[seller].fallback_shop for seller in sorted(sellers & view.terms.keys()))
+    return list(dict.fromkeys(shop for shop in shops if shop))
 
 
 def _purchase(view: View, purchase: Purchase) -> Row:
