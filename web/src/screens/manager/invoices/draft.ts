@@ -46,6 +46,8 @@ export interface CreditLine {
 export interface Draft {
   supplierId: string;
   currency: string;
+  /** The orders that came and are not billed. */
+  orders: string[];
   goods: Signal<GoodsLine[]>;
   words: Signal<WordsLine[]>;
   credits: CreditLine[];
@@ -76,6 +78,7 @@ export function draftOf(
   const draft = {
     supplierId,
     currency,
+    orders: deliveries.flatMap(({ order }) => order ?? []),
     goods: signal(deliveries.flatMap((row) => row.lines.map((line) => goodsOf(keyOf(row), line)))),
     words: signal(deliveries.flatMap(wordsOf)),
     credits: [
@@ -252,7 +255,6 @@ export function bodyOf(
       amount: sum(typed(amount, currency)),
       ...(owed ? { credit: owed.credit } : {}),
     }));
-  const orders = [...new Set(goods.concat().map(({ of }) => of))];
   return {
     supplier: draft.supplierId,
     number: printed.number,
@@ -260,6 +262,6 @@ export function bodyOf(
     lines,
     credits,
     total: { minor: printed.total, currency },
-    orders: orders.filter((of) => of.includes("/")),
+    orders: draft.orders.filter((order) => !draft.left.value.has(order)),
   };
 }

@@ -70,22 +70,6 @@ function All({ rows, notBilled, suppliers, zone }: AllProps) {
   const others = rows.filter(({ state }) => state !== "differs");
   return (
     <Place title="Invoices" under="Held against order, delivery and credit">
-      <nav class="row on-screen" aria-label="The invoices elsewhere">
-        <a class="button" href="/api/invoices.pdf" target="_blank" rel="noreferrer">
-          On paper (PDF)
-        </a>
-        <a class="button" href="/api/reports/invoices.xlsx" download>
-          As a workbook (XLSX)
-        </a>
-        <a class="button" href="/api/reports/invoices.csv" download>
-          As a sheet (CSV)
-        </a>
-        {mayRead("credits") && (
-          <Link class="button" to="/credits">
-            Credits expected
-          </Link>
-        )}
-      </nav>
       <div class="stack narrow">
         <section class="stack" aria-label="To be settled">
           <h2>To be settled</h2>
@@ -117,6 +101,22 @@ function All({ rows, notBilled, suppliers, zone }: AllProps) {
           </ul>
         </section>
       </div>
+      <nav class="row on-screen" aria-label="The invoices elsewhere">
+        <a class="button" href="/api/invoices.pdf" target="_blank" rel="noreferrer">
+          On paper (PDF)
+        </a>
+        <a class="button" href="/api/reports/invoices.xlsx" download>
+          As a workbook (XLSX)
+        </a>
+        <a class="button" href="/api/reports/invoices.csv" download>
+          As a sheet (CSV)
+        </a>
+        {mayRead("credits") && (
+          <Link class="button" to="/credits">
+            Credits expected
+          </Link>
+        )}
+      </nav>
     </Place>
   );
 }

@@ -13,11 +13,15 @@ import { money } from "../../../words/amounts";
 import { dayName, moment } from "../../../words/time";
 import { agreedWords, differenceWords } from "./differs";
 
-export const STATES: Record<InvoiceRow["state"], string> = {
-  agrees: "It agrees with order and delivery.",
-  differs: "It differs.",
-  settled: "It differs, and that is settled.",
-};
+/** How an invoice stands, in a sentence. */
+function stateWords({ state, difference }: InvoiceRow): string {
+  if (state === "agrees") return "It agrees with order and delivery.";
+  if (state === "settled") return "It differs, and that is settled.";
+  const { minor } = difference;
+  if (minor === 0) return "It differs, though its total is right.";
+  const apart = money({ ...difference, minor: Math.abs(minor) });
+  return `It is ${apart} too ${minor > 0 ? "high" : "low"}.`;
+}
 
 /** An invoice: what it comes to, what it should, each difference with what is agreed of it, and its lines. */
 export function One({ row, zone }: { row: InvoiceRow; zone: string }) {
@@ -33,7 +37,7 @@ export function One({ row, zone }: { row: InvoiceRow; zone: string }) {
           </h2>
           <strong class="figure">{money(row.total)}</strong>
         </div>
-        <strong>{STATES[row.state]}</strong>
+        <strong>{stateWords(row)}</strong>
         {row.differences.length > 0 && (
           <p>
             It should be <strong class="figure">{money(row.should_be)}</strong>.
