@@ -11,11 +11,17 @@ from pantry.commands.line import Line
 from pantry.commands.replan import given_of
 from pantry.commands.substitution import differences
 from pantry.records.books import Books
-from pantry.records.tables import BatchRow
+from pantry.records.rows import find
+from pantry.records.tables import BatchRow, SupplierTermsRow
 from pantry.rules.goods_in import too_short_for
 from pantry.rules.house_time import last_day, local_date
 from pantry.rules.safety import Verdict
 from pantry.rules.stock import AreaKind
+
+_AGREED = {
+    "never": "Its supplier is to send nothing in place of what is ordered.",
+    "ask_first": "Its supplier was to ask before sending another thing.",
+}
 
 
 def doubts(books: Books, given: Given[Receive], line: Line, batch: BatchRow) -> list[str]:
@@ -26,9 +32,20 @@ def doubts(books: Books, given: Given[Receive], line: Line, batch: BatchRow) -> 
     found += unfit(books, batch, given.at)
     if line.instead and given.role != "chef":
         found += differences(books, line.item, line.instead.item)
+        found += _against_agreed(books, line)
     if given.role == "porter":
         found += _beyond_a_porter(books, given, line, batch)
     return found
+
+
+def _against_agreed(books: Books, line: Line) -> list[str]:
+    """What was agreed with the supplier of sending another thing than was ordered."""
+    if line.supplier is None:
+        return []
+    key = {"house": books.id, "supplier": line.supplier}
+    terms = find(books.connection, SupplierTermsRow, **key)
+    said = _AGREED.get(terms.substitution or "") if terms else None
+    return [said] if said else []
 
 
 def _beyond_a_porter(books: Books, given: Given[Receive], line: Line, batch: BatchRow) -> list[str]:

@@ -8,14 +8,22 @@ from pantry.commands import base, naming
 from pantry.commands.given import Given
 from pantry.commands.parts import ChosenPart, ServicePart, Which
 from pantry.records.books import Books
-from pantry.records.rows import add, every, remove
+from pantry.records.rows import add, every, find, remove
 from pantry.records.slugs import slug
-from pantry.records.tables import OverrideRow, RecipeRow, ServiceRow, ServingRow, VariantRow
-from pantry.refusals import NotNow, NotThere, UnreadableInput, declare
+from pantry.records.tables import (
+    AnswersForRow,
+    OverrideRow,
+    RecipeRow,
+    ServiceRow,
+    ServingRow,
+    VariantRow,
+)
+from pantry.refusals import NotAllowed, NotNow, NotThere, UnreadableInput, declare
 from pantry.rules.house_time import instant_of
 from pantry.rules.menu import ServiceState
 
 SERVICE_STATE = declare("service_state", "The service's state does not allow it.")
+TABLE_OF_ANOTHER = declare("table_of_another", "The person answers for another table.")
 COVERS_MISSING = declare("covers_missing", "How many eat is not known.")
 TIME_MISSING = declare("time_missing", "The time of the service is not known.")
 TIME_UNREADABLE = declare("time_unreadable", "The time is not 24-hour local time.")
@@ -30,10 +38,12 @@ def decided(books: Books, given: Given[Any], which: Which, *states: ServiceState
 
     Raises:
         NotThere: `service_unknown`.
+        NotAllowed: `table_of_another`.
         Moved: `base_moved`.
         NotNow: `service_state`.
     """
     row = naming.service(books, which)
+    _refuse_other_table(books, given, row)
     base.check(books, given, row, f"The service {row.id}")
     if row.state not in states:
         raise NotNow(
@@ -44,6 +54,23 @@ def decided(books: Books, given: Given[Any], which: Which, *states: ServiceState
             field="body.service",
         )
     return row
+
+
+def _refuse_other_table(books: Books, given: Given[Any], service: ServiceRow) -> None:
+    """Who answers for one table is told of who eats there only, and so decides there only (AL3)."""
+    if given.role != "approver" or given.again:
+        return
+    person = next((row.id for row in books.people if given.person in (row.id, row.name)), "")
+    own = find(books.connection, AnswersForRow, house=books.id, person=person)
+    if own is None or own.dining_table == service.dining_table:
+        return
+    raise NotAllowed(
+        TABLE_OF_ANOTHER,
+        f"{given.person} answers for another table than that of {service.id}.",
+        "Ask whoever answers for that table, or the chef.",
+        value=service.dining_table,
+        field="body.service",
+    )
 
 
 def moved_on(books: Books, row: ServiceRow, **to: object) -> ServiceRow:

@@ -6,6 +6,7 @@ from datetime import date
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
+from pantry.reports.order_given import order_given_words
 from pantry.reports.report import Row
 from pantry.reports.sheet_words import moment_words, sentence
 from pantry.reports.view import View
@@ -71,7 +72,9 @@ class AlertWords:
             f"Order of {row['supplier']} by {self.moment(row['order_by'])}, "
             f"for the delivery of {self.moment(row['delivery'])}:"
         )
-        return [first, *(f"- {self._ordered(line)}" for line in row["lines"]), *self._seen_to(row)]
+        ordered = (f"- {self._ordered(line)}" for line in row["lines"])
+        how = order_given_words(row["order_given"])
+        return [first, *ordered, *([how] if how else []), *self._seen_to(row)]
 
     def _stop_stage(self, row: Row) -> str:
         if row["stage"] == Alert.MISSED:

@@ -6,11 +6,12 @@ from pantry.records.alerts import last_turns
 from pantry.records.rows import every, find
 from pantry.records.tables import AlertRow, DigestRow, SeenToRow
 from pantry.reports.due import Due, due
+from pantry.reports.order_given import order_given
 from pantry.reports.plan import planned
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.standing_orders import nobody_of
 from pantry.reports.view import View
-from pantry.reports.ways import ways_out_of
+from pantry.reports.ways import WaysOut
 from pantry.rules.alerts import STAGES, begins
 from pantry.rules.deadlines import Alert
 from pantry.rules.plan import Plan, PlanRow
@@ -52,12 +53,13 @@ def rows_of(
         known = seen_to.get((row.alert, row.turn))
         if known is None or known.at <= row.at:
             seen_to[row.alert, row.turn] = row
-    return [_row(view, found, each, kept.get(each.deadline.id), seen_to) for each in all_due]
+    ways = WaysOut(view, found.projection)
+    return [_row(view, ways, each, kept.get(each.deadline.id), seen_to) for each in all_due]
 
 
 def _row(
     view: View,
-    found: Plan,
+    ways: WaysOut,
     of: Due,
     kept: AlertRow | None,
     seen_to: dict[tuple[str, int], SeenToRow],
@@ -79,13 +81,11 @@ def _row(
         "seen_to": {"command": by.command, "person": by.person, "at": instant(by.at)}
         if by
         else None,
+        "order_given": order_given(view, deadline.supplier),
         "lines": [_line(view, row) for row in of.rows],
         "nobody": nobody_of(of.stop),
         "ways_out": [
-            way
-            for row in of.rows
-            if row.alert is Alert.MISSED
-            for way in ways_out_of(view, found, row)
+            way for row in of.rows if row.alert is Alert.MISSED for way in ways.of_row(row)
         ],
     }
 

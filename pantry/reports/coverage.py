@@ -24,8 +24,7 @@ def coverage(view: View, service: str | None = None) -> list[Row]:
         if each.state is ServiceState.CONFIRMED and each.id not in view.lapsed:
             answer.extend(_confirmed(found, each))
         elif each.state is ServiceState.PROPOSED:
-            of_service = [p for p in found.proposals if p.service.id == each.id]
-            for proposal in of_service:
+            for proposal in found.proposals_of.get(each.id, ()):
                 answer.extend(_proposed(found, proposal))
     return answer
 
@@ -40,7 +39,7 @@ def of_confirmed(view: View) -> Iterator[Row]:
 
 def _confirmed(found: Projected, service: Service) -> Iterator[Row]:
     given, short = found.confirmed_picks, found.confirmed_short
-    needs = [need for need in found.confirmed_needs if need.service == service.id]
+    needs = found.confirmed_needs_of.get(service.id, ())
     told: set[str] = set()
     for serving in service.servings:
         of_dish = tuple(n for n in needs if n.id not in told and _is_of(n, serving))

@@ -9,7 +9,7 @@ from pantry.reports import safe_dishes
 from pantry.reports.need_lines import derivation
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
-from pantry.reports.ways import Dish, ways_out_for
+from pantry.reports.ways import WaysOut
 from pantry.rules.allergens import Certainty
 from pantry.rules.conflicts import Conflict
 from pantry.rules.deadlines import ChooseBy, choose_by
@@ -47,6 +47,11 @@ class Projected:
         )
 
     @cached_property
+    def ways_out(self) -> WaysOut:
+        """The ways out of what is short beside them."""
+        return WaysOut(self.view, self.confirmed)
+
+    @cached_property
     def label_of(self) -> Mapping[str, str]:
         """The label of every batch that stands in the house, by its id."""
         return {row.id: row.label for row in self.view.batches}
@@ -63,6 +68,14 @@ class Projected:
     def confirmed_needs(self) -> Sequence[Need]:
         """Every need of a confirmed service, those of its makings included."""
         return [need for of_item in self.confirmed.needs.values() for need in of_item]
+
+    @cached_property
+    def confirmed_needs_of(self) -> Mapping[str, Sequence[Need]]:
+        """The same by service."""
+        found: dict[str, list[Need]] = {}
+        for need in self.confirmed_needs:
+            found.setdefault(need.service, []).append(need)
+        return found
 
     @cached_property
     def confirmed_picks(self) -> Mapping[str, Sequence[Pick]]:
@@ -89,6 +102,14 @@ class Projected:
             if service.state is ServiceState.PROPOSED and service.at >= view.now
             for serving in service.servings
         ]
+
+    @cached_property
+    def proposals_of(self) -> Mapping[str, Sequence[Proposal]]:
+        """The same by service."""
+        found: dict[str, list[Proposal]] = {}
+        for proposal in self.proposals:
+            found.setdefault(proposal.service.id, []).append(proposal)
+        return found
 
     @cached_property
     def shared(self) -> Mapping[tuple[str, str], tuple[str, ...]]:
@@ -191,8 +212,7 @@ def _ways_out(found: Projected, dish: Covered, need: Need) -> list[Row]:
     ahead = order_by is not None and order_by >= found.view.now
     if ahead or dish.service.state is not ServiceState.PROPOSED:
         return []
-    short_of = Dish(found.view, found.confirmed, dish.service, dish.serving)
-    return ways_out_for(short_of, need, dish.lacking(need))
+    return found.ways_out.for_dish(dish.service, dish.serving, need, dish.lacking(need))
 
 
 def dish_choose_by(view: View, dish: Covered) -> ChooseBy:

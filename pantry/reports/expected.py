@@ -9,6 +9,7 @@ from datetime import datetime
 from pantry.records.rows import among, every
 from pantry.records.tables import DriverLeftRow, FreeLineRow, ItemRow, OrderLineRow, OrderRow
 from pantry.reports.coverage_rows import Projected
+from pantry.reports.order_given import substitution_of
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.rules.supply import Pack
@@ -40,6 +41,7 @@ def expected(view: View) -> list[Row]:
             "supplier_id": order.supplier,
             "at": instant(order.delivery_at),
             "version": order.version,
+            "substitution": substitution_of(view, order.supplier),
             "drivers": drivers.get(order.supplier, []),
             "lines": [
                 _line(view, line, packs[line.pack], rows[line.item].area)

@@ -2,7 +2,6 @@
 
 from pantry.reports.coverage_rows import Projected
 from pantry.reports.report import Row, amount, instant
-from pantry.reports.ways import ways_out_of_need
 
 
 def lacking(found: Projected, item: str) -> list[Row]:
@@ -13,7 +12,7 @@ def lacking(found: Projected, item: str) -> list[Row]:
             "dish": found.view.recipes[need.dish].name,
             "lacking": amount(short, found.view.items[item]),
             "wanted_by": instant(need.wanted_by),
-            "ways_out": ways_out_of_need(found.view, found.confirmed, need, short),
+            "ways_out": found.ways_out.of_need(need, short),
         }
         for need in sorted(found.confirmed_needs, key=lambda need: (need.wanted_by, need.id))
         if need.item == item and (short := found.confirmed_short.get(need.id, 0))

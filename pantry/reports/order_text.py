@@ -8,11 +8,23 @@ from pantry.handbook.allergens import is_listed
 from pantry.reports.report import Row
 from pantry.reports.view import View
 
-NOTHING_ELSE = (
+_ASK_FIRST = (
     "Please send no other product in place of one that is ordered without asking us first: "
     "its allergens may differ."
 )
-"""Stands on every order: a substitution is decided in the kitchen, never by silence."""
+_INSTEAD = {
+    "ask_first": _ASK_FIRST,
+    "never": (
+        "Please send no other product in place of one that is ordered: as agreed, it goes back "
+        "with the driver."
+    ),
+    "allowed": (
+        "As agreed, you may send a like product in place of one that is not to be had. Say on the "
+        "delivery note what it replaces: its allergens may differ, and the kitchen looks at it "
+        "before it is used."
+    ),
+}
+"""By what was agreed: a substitution is decided in the kitchen, never by silence."""
 
 _FREE = re.compile(r"(\w+)[ -]free\b|\bfree (?:from|of) (\w+)", re.IGNORECASE)
 
@@ -53,9 +65,9 @@ def in_words(line: Row) -> str:
 
 
 def heeded(row: Row) -> Iterator[str]:
-    """What the supplier has to heed: what must be free of what, and that nothing is replaced."""
+    """What the supplier has to heed: what must be free of what, and what may be replaced."""
     for line in row["lines"]:
         if line["free_from"]:
             free = " and of ".join(line["free_from"])
             yield f"{line['item']} must be free of {free}: the label decides, not the name."
-    yield NOTHING_ELSE
+    yield _INSTEAD.get(row["substitution"] or "", _ASK_FIRST)

@@ -13,9 +13,9 @@ from pantry.records.tables import (
     PackRow,
     SupplierAnswerRow,
     SupplierRow,
-    SupplierTermsRow,
 )
 from pantry.refusals import NotThere, declare
+from pantry.reports.order_given import substitution_of
 from pantry.reports.order_text import free_from, order_text
 from pantry.reports.report import Row, amount, instant, money
 from pantry.reports.standing_orders import standing_as_they_are
@@ -63,8 +63,6 @@ class _Found:
     def __init__(self, view: View, ids: list[str]) -> None:
         self.view = view
         self.packs = {row.id: row for row in every(view.connection, PackRow, house=view.id)}
-        terms = every(view.connection, SupplierTermsRow, house=view.id)
-        self.terms = {row.supplier: row for row in terms}
         suppliers = every(view.connection, SupplierRow, house=view.id)
         self.emails = {row.id: row.email for row in suppliers}
         self.lines = among(view.connection, OrderLineRow, view.id, "purchase_order", ids)
@@ -98,6 +96,7 @@ class _Found:
             "goods": money(sum(row.packs * self._price(row.pack) for row in lines), view),
             "charge": money(supplier.charge, view),
             "minimum": money(supplier.minimum, view),
+            "substitution": substitution_of(view, order.supplier),
             "standing": order.id in self.standing,
             "sent": self._sent(order.id),
             "answers": [self._answer(row) for row in self._answers(order.id)],
@@ -105,7 +104,7 @@ class _Found:
         return told | self._to_be_sent(order, told)
 
     def _to_be_sent(self, order: OrderRow, told: Row) -> Row:
-        terms = self.terms.get(order.supplier)
+        terms = self.view.terms.get(order.supplier)
         return {
             "text": order_text(self.view, told, order.delivery_at),
             "email": self.emails.get(order.supplier),

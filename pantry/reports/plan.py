@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from pantry.reports.occupancy import occupancy
 from pantry.reports.report import Row, amount, as_data, instant, money
 from pantry.reports.view import LOOK_AHEAD, View
-from pantry.reports.ways import ways_out_of
+from pantry.reports.ways import WaysOut
 from pantry.rules.deadlines import Alert
 from pantry.rules.plan import Plan, PlanRow
 from pantry.rules.plan import plan as plan_of
@@ -41,7 +41,8 @@ def plan(view: View) -> list[Row]:
     whole thousandths of the item's base unit, money in minor units.
     """
     found = planned(view)
-    return [_row(view, found, row) for row in _near(found.rows, view.now + PAR_AHEAD)]
+    ways = WaysOut(view, found.projection)
+    return [_row(view, ways, row) for row in _near(found.rows, view.now + PAR_AHEAD)]
 
 
 def _near(rows: Iterable[PlanRow], until: datetime) -> Iterator[PlanRow]:
@@ -55,7 +56,7 @@ def _near(rows: Iterable[PlanRow], until: datetime) -> Iterator[PlanRow]:
         told.add(row.item)
 
 
-def _row(view: View, plan: Plan, row: PlanRow) -> Row:
+def _row(view: View, ways: WaysOut, row: PlanRow) -> Row:
     item = view.items[row.item]
     return {
         "item": item.name,
@@ -68,7 +69,7 @@ def _row(view: View, plan: Plan, row: PlanRow) -> Row:
         "delivery": instant(row.delivery.at) if row.delivery else None,
         "alert": row.alert.value,
         "because": list(row.because),
-        "ways_out": ways_out_of(view, plan, row) if row.alert is Alert.MISSED else [],
+        "ways_out": ways.of_row(row) if row.alert is Alert.MISSED else [],
         "cost": money(row.cost, view),
         "at_risk": row.at_risk,
         "derivation": as_data(row.derivation),

@@ -25,10 +25,9 @@ def suppliers(view: View) -> list[Row]:
 
     What a public holiday, a closure or a sailing that was called off moves, or takes away, says so.
     """
-    terms = {row.supplier: row for row in every(view.connection, SupplierTermsRow, house=view.id)}
     rows = every(view.connection, SupplierRow, house=view.id)
     return [
-        _row(view, row, terms.get(row.id))
+        _row(view, row, view.terms.get(row.id))
         for row in sorted(rows, key=lambda row: (row.name, row.id))
     ]
 

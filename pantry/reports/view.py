@@ -33,6 +33,7 @@ from pantry.records.tables import (
     PromisedRow,
     ServiceRow,
     SupplierRow,
+    SupplierTermsRow,
 )
 from pantry.rules.allergens import Larder
 from pantry.rules.fefo import Need, Pick, Source
@@ -253,6 +254,12 @@ class View:
             now=self.now,
             last=self.now + LOOK_AHEAD,
         )
+
+    @cached_property
+    def terms(self) -> Mapping[str, SupplierTermsRow]:
+        """What was agreed with suppliers, by the ids of those with whom anything was."""
+        rows = every(self.connection, SupplierTermsRow, house=self.id)
+        return {row.supplier: row for row in rows}
 
     @cached_property
     def placed(self) -> frozenset[str]:

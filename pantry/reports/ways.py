@@ -1,19 +1,21 @@
 """The ways out of what no delivery can make any more, each already checked (PL5)."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
+from fractions import Fraction
 from functools import cached_property
 
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
-from pantry.rules.allocation import Need, Source
-from pantry.rules.buying import Purchase
+from pantry.rules.allocation import Need, Pick, Source
+from pantry.rules.buying import Purchase, Want
 from pantry.rules.conflicts import Conflict, conflicts
-from pantry.rules.kitchen import Kitchen, Projection, project
+from pantry.rules.house_time import before
+from pantry.rules.kitchen import Projection, bought_for
 from pantry.rules.menu import Recipe, Service, Serving
-from pantry.rules.plan import Plan, PlanRow
-from pantry.rules.recipes import direct_needs, piece_of
+from pantry.rules.plan import PlanRow
+from pantry.rules.recipes import direct_needs, needs_of_cooking, piece_of
 from pantry.rules.variants import with_variant
 from pantry.rules.ways_out import (
     AnotherDish,
@@ -32,27 +34,96 @@ _PLENTY = 10**15
 """More than any need, of what nobody counts and is not out."""
 
 
-def ways_out_of(view: View, plan: Plan, row: PlanRow) -> list[Row]:
-    """What is left for each dish that a missed row leaves short, the least change first."""
-    found: list[Row] = []
-    for line in row.derivation.lines:
-        if line.lacking:
-            found.extend(ways_out_of_need(view, plan.projection, line.need, line.lacking))
-    return found
+@dataclass(frozen=True)
+class WaysOut:
+    """The ways out of a house's shortages; what all of them are checked against is found once.
 
+    Attributes:
+        projection: what is given to confirmed services.
+    """
 
-def ways_out_of_need(view: View, projection: Projection, need: Need, short: int) -> list[Row]:
-    """What is left for the dish that wants it, in a service that is looked at; else nothing."""
-    service = next((each for each in view.services if each.id == need.service), None)
-    serving = _serving(service, need) if service else None
-    if service is None or serving is None:
-        return []
-    return ways_out_for(Dish(view, projection, service, serving), need, short)
+    view: View
+    projection: Projection
+    _cooked: dict[tuple[str, int], Sequence[tuple[str, int]]] = field(default_factory=dict)
 
+    def of_row(self, row: PlanRow) -> list[Row]:
+        """What is left for each dish that a missed row leaves short, the least change first."""
+        found: list[Row] = []
+        for line in row.derivation.lines:
+            if line.lacking:
+                found.extend(self.of_need(line.need, line.lacking))
+        return found
 
-def ways_out_for(dish: "Dish", need: Need, short: int) -> list[Row]:
-    """What is left for a dish that is so much short of something, in thousandths of its item."""
-    return [_row(dish.view, dish.service, dish.serving, way) for way in dish.ways(need, short)]
+    def of_need(self, need: Need, short: int) -> list[Row]:
+        """What is left for the dish that wants it, in a service that is looked at; else nothing."""
+        service = self._services.get(need.service)
+        serving = _serving(service, need) if service else None
+        if service is None or serving is None:
+            return []
+        return self.for_dish(service, serving, need, short)
+
+    def for_dish(self, service: Service, serving: Serving, need: Need, short: int) -> list[Row]:
+        """What is left for a dish so much short of something, in thousandths of its item."""
+        ways = Dish(self, service, serving).ways(need, short)
+        return [_row(self.view, service, serving, way) for way in ways]
+
+    @cached_property
+    def _services(self) -> Mapping[str, Service]:
+        return {service.id: service for service in self.view.services}
+
+    @cached_property
+    def picks(self) -> Mapping[str, Sequence[tuple[str, Pick]]]:
+        """What is given, items and picks, by the service to whose dishes, or else for a making."""
+        found: dict[str, list[tuple[str, Pick]]] = {}
+        for item, allocation in self.projection.allocations.items():
+            for pick in allocation.picks:
+                found.setdefault(pick.need.partition("|")[0], []).append((item, pick))
+        return found
+
+    @cached_property
+    def taken(self) -> Mapping[str, int]:
+        """What is given of each source."""
+        taken: dict[str, int] = {}
+        for given in self.picks.values():
+            for _, pick in given:
+                taken[pick.source] = taken.get(pick.source, 0) + pick.quantity
+        return taken
+
+    @cached_property
+    def made(self) -> Mapping[str, Sequence[Source]]:
+        """What nobody is given of each preparation."""
+        return {item: self.left_of(item, self.taken) for item in self.view.preparations}
+
+    def left_of(self, item: str, taken: Mapping[str, int]) -> list[Source]:
+        """The sources of an item less what is taken of them."""
+        return [
+            replace(source, quantity=left)
+            for source in self.view.sources.get(item, ())
+            if (left := source.quantity - taken.get(source.id, 0)) > 0
+        ]
+
+    @cached_property
+    def by_course(self) -> Mapping[str, Sequence[Recipe]]:
+        """The dishes that this house serves in each course, by name."""
+        names: dict[str, set[str]] = {}
+        for service in self.view.services:
+            for serving in service.servings:
+                names.setdefault(serving.course, set()).add(serving.dish)
+        recipes = self.view.recipes
+        return {
+            course: sorted((recipes[name] for name in dishes), key=lambda dish: dish.name)
+            for course, dishes in names.items()
+        }
+
+    def cooked(self, dish: str, portions: int) -> Sequence[tuple[str, int]]:
+        """What a dish itself wants of what is bought, whenever it is cooked: items, thousandths."""
+        known = self._cooked.get((dish, portions))
+        if known is None:
+            view = self.view
+            needs = needs_of_cooking(view.recipes[dish], Fraction(portions), view.items)
+            known = [(n.item, n.quantity) for n in needs if n.item not in view.preparations]
+            self._cooked[dish, portions] = known
+        return known
 
 
 def _serving(service: Service, need: Need) -> Serving | None:
@@ -61,16 +132,16 @@ def _serving(service: Service, need: Need) -> Serving | None:
 
 @dataclass(frozen=True)
 class Dish:
-    """A dish that is short of something, and everything its ways out are checked against.
+    """A dish that is short of something, of a service that is confirmed or not."""
 
-    Attributes:
-        projection: what is given to confirmed services, this one among them or not.
-    """
-
-    view: View
-    projection: Projection
+    found: WaysOut
     service: Service
     serving: Serving
+
+    @property
+    def view(self) -> View:
+        """The house."""
+        return self.found.view
 
     def ways(self, need: Need, short: int) -> Sequence[WayOut]:
         """Every way out, the least change to the menu first."""
@@ -86,11 +157,13 @@ class Dish:
         checks = Checks(
             available=self.available,
             offers=view.market.offers,
+            itself=self.itself,
             needs=self.needs,
             conflicts=self.conflicts,
             piece=lambda item: piece_of(view.items[item]),
         )
-        return ways_out(shortage, view.substitutes, self._same_course(), checks, view.now)
+        beside = self.found.by_course.get(serving.course, ())
+        return ways_out(shortage, view.substitutes, beside, checks, view.now)
 
     def available(self, item: str, wanted_by: datetime, until: datetime) -> int:
         """What is there through a window and given to no other dish, in thousandths."""
@@ -103,15 +176,23 @@ class Dish:
         )
 
     @cached_property
+    def _mine(self) -> Sequence[tuple[str, Pick]]:
+        """What the dish is given: items and picks."""
+        given = self.found.picks.get(self.service.id, ())
+        return [each for each in given if f"|{self.serving.dish}|" in each[1].need]
+
+    @cached_property
     def _taken_by_others(self) -> Mapping[str, int]:
-        own = f"{self.service.id}|"
-        taken: dict[str, int] = {}
-        for allocation in self.projection.allocations.values():
-            for pick in allocation.picks:
-                mine = pick.need.startswith(own) and f"|{self.serving.dish}|" in pick.need
-                if not mine:
-                    taken[pick.source] = taken.get(pick.source, 0) + pick.quantity
+        taken = dict(self.found.taken)
+        for _, pick in self._mine:
+            taken[pick.source] -= pick.quantity
         return taken
+
+    def itself(self, dish: str, portions: int) -> list[Want]:
+        """What a dish itself wants of what is bought, whatever is made for it."""
+        at = self.service.at
+        wanted_by = before(at, self.view.recipes[dish].lead, self.view.zone)
+        return [Want(*cooked, wanted_by, at) for cooked in self.found.cooked(dish, portions)]
 
     def needs(self, dish: str, variant: str | None, portions: int) -> list[Need]:
         """What a dish wants of what is bought, net of the preparations that are made already."""
@@ -119,26 +200,14 @@ class Dish:
         serving = Serving(self.serving.course, dish, variant, portions)
         service = replace(self.service, servings=(serving,))
         own = direct_needs(service, view.recipes, view.items, view.tables, view.zone)
-        found = project(own, self._already_made, view.now)
-        return [
-            need
-            for item, of_item in found.needs.items()
-            if item not in view.preparations
-            for need in of_item
-        ]
+        return bought_for(own, view.kitchen, self._made, view.now)
 
     @cached_property
-    def _already_made(self) -> Kitchen:
-        """The kitchen with nothing in it but what other dishes leave of preparations."""
-        made = {item: self._left_of(item) for item in self.view.preparations}
-        return replace(self.view.kitchen, sources=made, fixed={})
-
-    def _left_of(self, item: str) -> list[Source]:
-        return [
-            replace(source, quantity=left)
-            for source in self.view.sources.get(item, ())
-            if (left := source.quantity - self._taken_by_others.get(source.id, 0)) > 0
-        ]
+    def _made(self) -> Mapping[str, Sequence[Source]]:
+        """What other dishes leave of preparations: of what it is given itself, that as well."""
+        taken = self._taken_by_others
+        own = {item for item, _ in self._mine if item in self.view.preparations}
+        return {**self.found.made, **{item: self.found.left_of(item, taken) for item in own}}
 
     def conflicts(
         self, dish: str, variant: str | None, instead: Mapping[str, str]
@@ -148,16 +217,6 @@ class Dish:
         served = with_variant(view.recipes[dish], variant)
         larder = replace(view.larder, substitutes=instead) if instead else view.larder
         return conflicts(view.constraints, served, self.service.table, self.service.date, larder)
-
-    def _same_course(self) -> list[Recipe]:
-        """Dishes that this house serves in the same course, by name."""
-        names = {
-            serving.dish
-            for service in self.view.services
-            for serving in service.servings
-            if serving.course == self.serving.course
-        }
-        return sorted((self.view.recipes[name] for name in names), key=lambda dish: dish.name)
 
 
 def _there(source: Source, wanted_by: datetime, until: datetime) -> bool:
@@ -194,6 +253,14 @@ def _details(view: View, way: WayOut) -> Iterator[tuple[str, object]]:
         case ShopRun():
             yield "item", view.item_name(way.item)
             yield "quantity", amount(way.quantity, view.items[way.item])
+            yield "shops", _shops(view, way.item)
+
+
+def _shops(view: View, item: str) -> list[str]:
+    """The shops agreed on for when those who sell the item fail, in the house's own words."""
+    sellers = {pack.supplier for pack in view.packs if pack.item == item}
+    shops = (view.terms[seller].fallback_shop for seller in sorted(sellers & view.terms.keys()))
+    return list(dict.fromkeys(shop for shop in shops if shop))
 
 
 def _purchase(view: View, purchase: Purchase) -> Row:

@@ -53,7 +53,9 @@ def _way(words: Says, way: Row) -> str:
         case "fewer_portions":
             return f"{way['portions']} portions of {way['dish']}"
         case _:
-            return f"somebody goes to the shop for {words.amount(way['quantity'])} {way['item']}"
+            agreed = f": {_either(way['shops'])}" if way["shops"] else ""
+            what = f"{words.amount(way['quantity'])} {way['item']}"
+            return f"somebody goes to the shop for {what}{agreed}"
 
 
 def _buy(words: Says, buy: Row) -> str:

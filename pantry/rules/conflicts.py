@@ -61,11 +61,13 @@ def conflicts(
         on: the date of the service; a constraint's own dates are inclusive.
         larder: what everything is made of.
     """
+    here = [each for each in constraints if each.table == table and _in_force(each, on)]
+    if not here:
+        return ()
     chains = tuple(reached(dish, larder)) or ((dish.id,),)
     found = (
         Conflict(each.person, word, _certainty(word, chain, larder), chain)
-        for each in constraints
-        if each.table == table and _in_force(each, on)
+        for each in here
         for word in sorted(each.cannot_eat)
         for chain in chains
     )

@@ -4,10 +4,10 @@ MRP's low-level coding (J. Orlicky, Material Requirements Planning, 1975): an it
 only once everything it goes into has been, so that each is netted once (RQ1).
 """
 
-from collections import defaultdict
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from functools import cached_property
 from operator import attrgetter
 from typing import TypeAlias
 from zoneinfo import ZoneInfo
@@ -26,7 +26,7 @@ Buy: TypeAlias = Callable[[Need, int], Source | None]
 _TIME_RANK_ID = attrgetter("wanted_by", "rank", "id")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Kitchen:
     """What a projection starts from.
 
@@ -47,6 +47,11 @@ class Kitchen:
     handling: Callable[[Item], Handling]
     zone: ZoneInfo
     made_until: MadeUntil
+
+    @cached_property
+    def levels(self) -> Mapping[str, int]:
+        """How deep each preparation and ingredient stands; see `recipes.levels`."""
+        return levels(self.preparations)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,29 +114,75 @@ def project(
         MissingFact: `piece_unknown`.
     """
     terms = _Terms(now, buy, last_order_by, covered, yielding)
-    level = levels(kitchen.preparations)
-    waiting: list[dict[str, list[Need]]] = [
-        defaultdict(list) for _ in range(max(level.values(), default=0) + 1)
-    ]
-    for need in direct:
-        waiting[level.get(need.item, 0)][need.item].append(need)
+    waiting = _Waiting(direct, kitchen.levels)
     projection = Projection()
     makings: list[Making] = []
-    for items in waiting:
-        for item in sorted(items):
-            needs = _in_order(items[item], terms)
-            projection.needs[item] = needs
-            recipe = kitchen.preparations.get(item)
-            if recipe is None:
-                bought = buy(item) if buy else None
-                projection.allocations[item] = _given(item, needs, kitchen, terms, bought)
-                continue
-            projection.allocations[item], made = _prepared(recipe, item, needs, kitchen, terms)
-            for making, served in made:
-                makings.append(making)
-                for need in ingredients_of(making, served, recipe, kitchen.items):
-                    waiting[level[need.item]][need.item].append(need)
+    for item, wanted in waiting.from_above():
+        needs = projection.needs[item] = _in_order(wanted, terms)
+        recipe = kitchen.preparations.get(item)
+        if recipe is None:
+            bought = buy(item) if buy else None
+            projection.allocations[item] = _given(item, needs, kitchen, terms, bought)
+            continue
+        projection.allocations[item], made = _prepared(recipe, item, needs, kitchen, terms)
+        for making, served in made:
+            makings.append(making)
+            waiting.add(ingredients_of(making, served, recipe, kitchen.items))
     return replace(projection, makings=tuple(makings))
+
+
+def bought_for(
+    direct: Iterable[Need], kitchen: Kitchen, made: Mapping[str, Sequence[Source]], now: datetime
+) -> list[Need]:
+    """What needs come to of everything that is not made here, level by level.
+
+    It is what `project` finds for those items, which are given nothing here: for somebody who asks
+    whether they could be had.
+
+    Args:
+        direct: the needs of a dish.
+        kitchen: how things are made; what stands in it plays no part.
+        made: what there is for these needs of each preparation.
+        now: the present, aware, in UTC.
+
+    Raises:
+        UnreadableInput, NotThere, MissingFact: as `project`.
+    """
+    alone = replace(kitchen, sources=made, fixed={})
+    terms = _Terms(now, None, None, {}, frozenset())
+    waiting = _Waiting(direct, kitchen.levels)
+    bought: list[Need] = []
+    for item, wanted in waiting.from_above():
+        needs = _in_order(wanted, terms)
+        recipe = kitchen.preparations.get(item)
+        if recipe is None:
+            bought.extend(needs)
+            continue
+        for making, served in _prepared(recipe, item, needs, alone, terms)[1]:
+            waiting.add(ingredients_of(making, served, recipe, kitchen.items))
+    return bought
+
+
+class _Waiting:
+    """Needs that are still to be worked out, by level and item (RQ1)."""
+
+    def __init__(self, direct: Iterable[Need], level: Mapping[str, int]) -> None:
+        self.level = level
+        self.needs: dict[int, dict[str, list[Need]]] = {}
+        self.add(direct)
+
+    def add(self, needs: Iterable[Need]) -> None:
+        """Put needs to those of their item, which has not been worked out yet."""
+        for need in needs:
+            of_level = self.needs.setdefault(self.level.get(need.item, 0), {})
+            of_level.setdefault(need.item, []).append(need)
+
+    def from_above(self) -> Iterator[tuple[str, Sequence[Need]]]:
+        """Each item with all its needs, once everything it goes into has been worked out."""
+        while self.needs:
+            of_level = self.needs.pop(min(self.needs))
+            for item in sorted(of_level):
+                yield item, of_level[item]
 
 
 def _in_order(needs: Iterable[Need], terms: _Terms) -> tuple[Need, ...]:

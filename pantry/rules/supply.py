@@ -12,7 +12,7 @@ from pantry.rules.public_holidays import HolidayRule
 HowSent = Literal["email", "telephone", "message", "by_hand", "portal"]
 """How an order reached its supplier."""
 
-OrderGiven = Literal["telephone", "email", "by_hand"]
+OrderGiven = Literal["telephone", "email", "portal", "by_hand"]
 """How a supplier takes orders."""
 
 Substitution = Literal["ask_first", "never", "allowed"]

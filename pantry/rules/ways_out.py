@@ -62,6 +62,8 @@ class Checks:
             to nobody **or to this dish of this service**; of what is not counted and not out, more
             than any need.
         offers: what can still be bought of an item for use from an instant through another.
+        itself: what a dish as it stands wants of what is bought for so many portions, without its
+            preparations.
         needs: what a dish in a variant needs for so many portions, through its preparations and
             net of those already made.
         conflicts: who at the table cannot eat a dish in a variant in which some items (the keys)
@@ -71,6 +73,7 @@ class Checks:
 
     available: Available
     offers: Offers
+    itself: Callable[[str, int], Iterable[Want]]
     needs: Callable[[str, str | None, int], Iterable[Need]]
     conflicts: Callable[[str, str | None, Mapping[str, str]], Iterable[Conflict]]
     piece: Callable[[str], int]
@@ -78,6 +81,12 @@ class Checks:
     def wants(self, dish: str, variant: str | None, portions: int) -> tuple[Want, ...]:
         """What a dish wants at this service, item by item."""
         return wants_of(self.needs(dish, variant, portions))
+
+    def are_there(self, wants: Iterable[Want]) -> bool:
+        """Whether every want is covered by what is there."""
+        return all(
+            self.available(want.item, want.wanted_by, want.until) >= want.quantity for want in wants
+        )
 
     def purchases(self, wants: Iterable[Want]) -> tuple[Purchase, ...] | None:
         """What has to be bought so that every want is covered; None: one cannot be."""
@@ -255,7 +264,11 @@ def _other_dishes(shortage: Shortage, dishes: Iterable[Recipe], checks: Checks) 
             continue
         if not in_season(dish, shortage.on) or checks.worst(dish.id, None):
             continue
-        if checks.purchases(checks.wants(dish.id, None, shortage.portions)) == ():
+        # What its preparations are made of is wanted beside that, as early or earlier and as long
+        # or longer: what is not there for the dish itself is not there for all of it.
+        if not checks.are_there(checks.itself(dish.id, shortage.portions)):
+            continue
+        if checks.are_there(checks.wants(dish.id, None, shortage.portions)):
             yield AnotherDish(dish.id)
 
 

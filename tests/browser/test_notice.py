@@ -4,15 +4,7 @@ from datetime import datetime, timedelta
 
 from playwright.sync_api import expect
 
-from tests.browser.asking import answered
-
-_GIVE = """async (commands) => {
-    const headers = {"content-type": "application/json"};
-    const named = commands.map((each) => ({id: crypto.randomUUID(), ...each}));
-    const sent = JSON.stringify(named);
-    const reply = await fetch("/api/commands", {method: "POST", headers, body: sent});
-    return await reply.json();
-}"""
+from tests.browser.asking import give, now_of
 
 
 def test_PL6_what_must_be_kept_in_gets_its_level(opened, house, clean):
@@ -39,7 +31,7 @@ def test_PL6_the_days_on_which_nobody_is_there_are_said_and_what_comes_before_th
 ):
     """All fourteen are away for a week, from a good two weeks on."""
     page = opened.as_role(house, "manager", at="/notice")
-    today = datetime.fromisoformat(answered(page, "/api/front").json()["now"])
+    today = datetime.fromisoformat(now_of(page))
     first, last = (today.date() + timedelta(days=after) for after in (16, 22))
     tables = {"family": 4, "children": 3, "staff": 7}
     days = {"first": first.isoformat(), "last": last.isoformat()}
@@ -51,8 +43,7 @@ def test_PL6_the_days_on_which_nobody_is_there_are_said_and_what_comes_before_th
         }
         for table, heads in tables.items()
     ]
-    answers = page.evaluate(_GIVE, away)
-    assert {answer["outcome"] for answer in answers} == {"applied"}, answers
+    give(page, *away)
     page.reload()
     told = page.get_by_role("region", name="Who is in the house")
     expect(told).to_contain_text(f"Nobody is in the house from {named(first)} to {named(last)}")

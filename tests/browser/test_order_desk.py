@@ -2,7 +2,10 @@
 
 import re
 
+import pytest
 from playwright.sync_api import expect
+
+from tests.browser.asking import give, now_of
 
 
 def test_PL2_an_order_is_changed_sent_and_answered_on_a_phone(opened, house, clean):
@@ -37,3 +40,49 @@ def test_PL2_an_order_is_changed_sent_and_answered_on_a_phone(opened, house, cle
     expect(placed).to_contain_text("Peas, 2.5 kg bag: 1 of 2 come")
     page.get_by_role("button", name="Undo").click()
     expect(placed).not_to_contain_text("Moira")
+
+
+def agree(page, supplier, **terms):
+    """What was agreed with a supplier, all of it."""
+    body = {"supplier": supplier} | terms
+    give(page, {"kind": "set_terms", "at": now_of(page), "body": body})
+
+
+@pytest.mark.parametrize(
+    ("terms", "main", "goes_to"),
+    [
+        (
+            {"order_given": "telephone", "order_words": "01631 555 010, ask for Moira"},
+            "Telephone 01631 555 010",
+            "tel:01631555010",
+        ),
+        (
+            {"order_given": "portal", "order_words": "https://orders.kelderay.example, as cook"},
+            "Open their page",
+            "https://orders.kelderay.example",
+        ),
+        ({"order_given": "by_hand"}, "Print it", re.compile("^/api/orders.pdf")),
+        (
+            {"order_given": "email", "email": "stores@kelderay.example"},
+            "Write a mail",
+            re.compile("^mailto:stores@kelderay.example"),
+        ),
+    ],
+)
+def test_PL2_the_main_key_gives_the_order_as_its_supplier_takes_it(
+    opened, house, clean, terms, main, goes_to
+):
+    page = opened.as_role(house, "manager", at="/order-desk")
+    agree(page, "Kelderay Boat Stores", **terms)
+    page.reload()
+    page.get_by_role("link", name=re.compile("Look and order.*Kelderay")).click()
+    placed = page.get_by_role("region", name=re.compile("^Order kelderay"))
+    placed.get_by_role("button", name="Send it").click()
+    panel = page.get_by_role("dialog")
+    key = panel.get_by_role("link", name=main)
+    expect(key).to_have_attribute("href", goes_to)
+    expect(key).to_have_class(re.compile("main"))
+    clean(page)
+    panel.get_by_label("To whom").fill("the office")
+    panel.get_by_role("button", name="It is sent: write it down").click()
+    expect(panel.get_by_text("It is written down as sent")).to_be_visible()

@@ -7,7 +7,7 @@ import httpx
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.asking import rows_of
+from tests.browser.asking import give, now_of, rows_of
 from tests.browser.scanners import scan
 from tests.browser.servers import serving
 
@@ -235,6 +235,30 @@ def test_AL3_another_thing_that_came_is_held_and_the_chef_is_told_its_allergens(
     expect(line(page, "Capers")).to_contain_text("awaited")
     questions = rows_of(page, "questions")
     assert questions == [], "the chef decides, and not the porter"
+
+
+def test_PL2_what_a_supplier_may_not_send_instead_begins_as_refused(opened, house, clean):
+    manager = opened.as_role(house, "manager")
+    body = {"supplier": "Quillan Dry Goods", "substitution": "never"}
+    give(manager, {"kind": "set_terms", "at": now_of(manager), "body": body})
+    page = opened.as_role(house, "porter")
+    page.get_by_role("button", name="Later days").click()
+    page.get_by_role("link", name="Quillan Dry Goods").first.click()
+    line(page, "Capers").get_by_role("link").click()
+    page.get_by_role("button", name="Something else came instead").click()
+    page.get_by_label("Code or item").fill("anc")
+    page.get_by_role("button", name="Anchov").first.click()
+    agreed = "Quillan Dry Goods is to send nothing in place of what is ordered"
+    expect(page.get_by_text(agreed)).to_be_visible()
+    expect(page.get_by_role("radio", name="Refuse")).to_be_checked()
+    expect(page.get_by_role("radio", name="wrong goods")).to_be_checked()
+    clean(page)
+    page.get_by_text("Hold for the chef", exact=True).click()
+    expect(page.get_by_text(agreed)).to_be_visible()
+    page.get_by_text("Refuse", exact=True).click()
+    page.get_by_role("button", name="Refuse 1 x").click()
+    expect(line(page, "Capers")).to_contain_text("awaited")
+    assert stock(page, "Anchovies") == []
 
 
 def test_a_short_date_goes_on_hold_and_the_screen_says_so_beforehand(opened, busy_house):

@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 
 from playwright.sync_api import Page, expect
 
-from tests.browser.asking import answered, rows_of
+from tests.browser.asking import give, now_of, rows_of
 from tests.browser.conftest import PEOPLE
 from tests.browser.offline import until_whole
 from tests.browser.test_lists import asked
@@ -61,18 +61,9 @@ def test_SL5_a_round_without_the_house_says_a_breach_at_once_and_hands_it_in(ope
     assert (breach["done"], places["Kitchen freezer"]["last"]) == ("door_closed", None)
 
 
-_GIVE = """async (commands) => {
-    const headers = {"content-type": "application/json"};
-    const named = commands.map((each) => ({id: crypto.randomUUID(), ...each}));
-    const sent = JSON.stringify(named);
-    const reply = await fetch("/api/commands", {method: "POST", headers, body: sent});
-    return await reply.json();
-}"""
-
-
 def given(page: Page, *facts: tuple[str, dict[str, str], timedelta]) -> None:
     """What the porter did before now, each by how long ago."""
-    now = datetime.fromisoformat(answered(page, "/api/front").json()["now"])
+    now = datetime.fromisoformat(now_of(page))
     commands = [
         {
             "kind": kind,
@@ -82,8 +73,7 @@ def given(page: Page, *facts: tuple[str, dict[str, str], timedelta]) -> None:
         }
         for kind, body, ago in facts
     ]
-    answers = page.evaluate(_GIVE, commands)
-    assert {answer["outcome"] for answer in answers} == {"applied"}, answers
+    give(page, *commands)
 
 
 def warm(shown: str, minutes: int) -> tuple[str, dict[str, str], timedelta]:

@@ -140,6 +140,25 @@ def test_AL3_what_is_no_worse_is_not_told(house):
     assert house.question("on_hold").against == "It came instead of Butter."
 
 
+@pytest.mark.parametrize(
+    ("agreed", "said"),
+    [
+        ("never", "Its supplier is to send nothing in place of what is ordered."),
+        ("ask_first", "Its supplier was to ask before sending another thing."),
+        ("allowed", None),
+        (None, None),
+    ],
+)
+def test_PL2_the_chef_is_told_what_was_agreed_of_sending_another_thing(house, agreed, said):
+    house.do("set_terms", {"supplier": "hill-dairy", "substitution": agreed}, person=MANAGER)
+    butter_for(house)
+    came = line("whole-milk", quantity="1 l", order=ORDER, instead={"item": "Butter"})
+    house.do("receive", came, person=PORTER)
+    assert is_held(house)
+    told = ["It came instead of Butter.", *([said] if said else [])]
+    assert house.question("on_hold").against == " ".join(told)
+
+
 def test_a_chef_at_the_door_decides_on_a_substitute_at_once(house):
     butter_for(house)
     house.do("receive", instead(), person=CHEF)

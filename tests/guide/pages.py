@@ -80,8 +80,8 @@ What the cells mean, where it is not plain:
 - **Calendars**: `country` and `subdivision` are ISO 3166 (`GB`, `SCT`): the public holidays the supplier keeps. `on_holiday` says what
   becomes of a delivery on one: it `falls_away`, or comes on the working `day_before` or `day_after`; its cut-off moves with it, and to
   before a holiday, unless `holiday_orders` says `yes`. `time_zone`: in whose wall time the deliveries are, if not the house's. A
-  closure holds from `date` `to` another day. `order_given` is `telephone`, `email` or `by_hand`; `substitution` `ask_first`, `never` or
-  `allowed`. An empty cell of these leaves what stands.
+  closure holds from `date` `to` another day. `order_given` is `telephone`, `email`, `portal` (their own page) or `by_hand`;
+  `substitution` `ask_first`, `never` or `allowed`. An empty cell of these leaves what stands.
 - **`pieces`** of a batch: how many pieces it is, where it is counted while weighed: two chickens of 3.46 kg.
 - **Lists** in a cell are separated by `;`.
 - **`contains`**: what a label declares, and then whatever it does not name is free; `none` is free of all; empty is *unknown*, and unknown

@@ -113,6 +113,51 @@ def test_PL5_what_was_missed_says_the_ways_out(watched, lodge):
     assert DAIRY not in {row["alert"] for row in told(lodge, alerts.alerts)}, "the dinner is over"
 
 
+@pytest.mark.parametrize(
+    ("terms", "said"),
+    [
+        (
+            {"order_given": "telephone", "order_words": "01631 555 010, ask for Moira"},
+            "Telephone: 01631 555 010, ask for Moira.",
+        ),
+        (
+            {"order_given": "email", "email": "orders@hill-dairy.example"},
+            "Send it by e-mail: orders@hill-dairy.example.",
+        ),
+        ({"email": "orders@hill-dairy.example"}, "Send it by e-mail: orders@hill-dairy.example."),
+        (
+            {"order_given": "portal", "order_words": "https://orders.hill-dairy.example"},
+            "Order on their own page: https://orders.hill-dairy.example.",
+        ),
+        ({"order_given": "by_hand", "email": "x@y.example"}, "Give it by hand."),
+        ({"order_words": "Moira at the gate"}, "How they take orders: Moira at the gate."),
+    ],
+)
+def test_PL5_the_last_call_says_how_the_order_is_given(watched, lodge, terms, said):
+    lodge.do("set_terms", {"supplier": "hill-dairy"} | terms, person=MANAGER)
+    watched.look(ORDER_BY - LAST_CALL)
+    letter = watched.letters()[0]
+    assert said in letter.text.splitlines()
+
+
+def test_PL5_of_whom_nothing_is_known_nothing_is_said(watched, lodge):
+    watched.look(ORDER_BY - LAST_CALL)
+    (row,) = (row for row in told(lodge, alerts.alerts) if row["alert"] == DAIRY)
+    assert row["order_given"] is None
+
+
+def test_PL5_a_missed_order_names_the_shop_that_was_agreed_on_with_its_hours(watched, lodge):
+    shop = "Larkfield Stores, every day 7 to 19"
+    lodge.do("set_terms", {"supplier": "hill-dairy", "fallback_shop": shop}, person=MANAGER)
+    watched.look(ORDER_BY + MINUTE)
+    (row,) = (row for row in told(lodge, alerts.alerts) if row["alert"] == DAIRY)
+    runs = [way for way in row["ways_out"] if way["kind"] == "shop_run"]
+    assert {way["item"] for way in runs} == {"Whole milk", "Butter"}
+    assert {tuple(way["shops"]) for way in runs} == {(shop,)}
+    letter = watched.letters()[0]
+    assert f"- Somebody goes to the shop for 1 l Whole milk: {shop}" in letter.text.splitlines()
+
+
 def test_PL5_an_order_that_covers_it_closes_it_and_more_opens_it_again(watched, lodge):
     watched.look(ORDER_BY - WARNING)
     (row,) = (row for row in told(lodge, alerts.alerts) if row["alert"] == DAIRY)

@@ -1,5 +1,7 @@
 """What the order desk is told: orders as they stand, prices, the week's budget."""
 
+import pytest
+
 from pantry.reports.budget import budget, monday
 from pantry.reports.expected import expected
 from pantry.reports.order_text import free_from
@@ -35,6 +37,23 @@ def test_an_order_is_told_with_its_cut_off_its_lines_and_what_it_costs(lodge):
     (line,) = row["lines"]
     assert line["cost"]["minor"] == 2 * price_of(lodge, "whole-milk") == row["goods"]["minor"]
     assert row["free"] == [{"words": "goat curd", "amount": "3 tubs", "asked": None}]
+
+
+@pytest.mark.parametrize(
+    ("agreed", "asked"),
+    [
+        (None, "without asking us first: its allergens may differ."),
+        ("ask_first", "without asking us first: its allergens may differ."),
+        ("never", "as agreed, it goes back with the driver."),
+        ("allowed", "Say on the delivery note what it replaces: its allergens may differ"),
+    ],
+)
+def test_AL3_every_order_says_what_may_be_sent_in_place_of_what_is_ordered(lodge, agreed, asked):
+    lodge.do("set_terms", {"supplier": "hill-dairy", "substitution": agreed}, person=MANAGER)
+    place(lodge)
+    (row,) = told(lodge, orders)
+    assert row["substitution"] == agreed
+    assert asked in row["text"]
 
 
 def test_it_says_how_it_was_sent_and_that_it_was_changed_since(lodge):

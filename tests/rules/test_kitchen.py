@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from pantry.refusals import UnreadableInput
 from pantry.rules.allocation import Allocation, Handling, Need, Pick, Source
 from pantry.rules.house_time import Span, end_of_day, local_date
-from pantry.rules.kitchen import Kitchen, Projection, project
+from pantry.rules.kitchen import Kitchen, Projection, bought_for, project
 from pantry.rules.menu import Dating, Ingredient, Recipe, RecipeKind, Scaling
 from pantry.rules.stock import BaseUnit, Item
 from tests.rules.planned_house import own_life
@@ -558,3 +558,15 @@ def test_RQ1_part_of_a_kitchen_planned_again_gives_what_the_whole_gave(situation
         for item in again.needs:
             assert again.needs[item] == whole.needs[item]
             assert again.allocations[item] == whole.allocations[item]
+
+
+@given(situations())
+def test_PL5_what_would_have_to_be_bought_is_what_the_kitchen_projected_would_need_of_it(situation):
+    needs, of = situation
+    found = project(needs, replace(of, fixed={}), NOW)
+    assert bought_for(needs, of, of.sources, NOW) == [
+        need
+        for item, wanted in found.needs.items()
+        if item not in of.preparations
+        for need in wanted
+    ]

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from pantry.rules.allergens import Larder
 from pantry.rules.allocation import Need
+from pantry.rules.buying import wants_of
 from pantry.rules.conflicts import conflicts
 from pantry.rules.house_time import Span
 from pantry.rules.market import Market
@@ -110,6 +111,7 @@ class Kitchen:
         self.checks = Checks(
             available=self.available,
             offers=market.offers,
+            itself=self.itself,
             needs=self.needs,
             conflicts=self.conflicts,
             piece=lambda item: piece_of(self.items[item]),
@@ -118,6 +120,9 @@ class Kitchen:
     def available(self, item, wanted_by, until):
         assert wanted_by <= until
         return self.stock.get(item, 0)
+
+    def itself(self, dish, portions):
+        return wants_of(self.needs(dish, None, portions))
 
     def needs(self, dish, variant, portions):
         service = Service(
@@ -443,6 +448,19 @@ class TestAnotherDish:
         assert self.dishes(LEEK_TART, GRILLED_SOLE) == ["leek tart"]
         assert self.dishes(LEEK_TART, stock={"leeks": 1199_999}) == []
 
+    def test_PL5_what_is_made_for_it_is_there_as_well(self):
+        """The tart has its leeks; the pastry it is baked in wants cream beside them."""
+        for cream, offered in ((100_000, ["leek tart"]), (99_999, [])):
+            kitchen = Kitchen({"leeks": 1200_000, "cream": cream}, recipes=[LEEK_TART])
+            pastry = Need("pastry", "2027-03-12/dinner/family", "", "cream", 100_000, NOW, DINNER)
+
+            def with_pastry(*asked, of=kitchen, made=pastry):
+                return [*of.needs(*asked), made]
+
+            kitchen.checks = replace(kitchen.checks, needs=with_pastry)
+            ways = found(kitchen, dishes=[LEEK_TART], kind="another_dish")
+            assert [way.dish for way in ways] == offered
+
     def test_PL5_nothing_is_bought_for_it(self):
         kitchen = Kitchen(
             {}, [supplier("moffat")], [pack("moffat", "leeks", LITRE, 90)], recipes=[LEEK_TART]
@@ -553,7 +571,10 @@ def test_PL5_needs_of_one_item_are_covered_together(cream, offered):
         asked.append((item, wanted_by, until))
         return kitchen.stock.get(item, 0)
 
-    checks = replace(kitchen.checks, needs=needs, available=available)
+    def itself(*_):
+        return wants_of([sauce])
+
+    checks = replace(kitchen.checks, itself=itself, needs=needs, available=available)
     ways = ways_out(shortage(), [], [tart], checks, NOW)
 
     assert (AnotherDish(tart.id) in ways) is offered

@@ -28,7 +28,9 @@ class SupplierTermsRow(SQLModel, table=True):
 
     `zone` None: the house's. `country` and `subdivision` say whose public holidays are kept,
     `holiday_delivery` what becomes of a delivery on one. `fails_percent`: of a hundred deliveries
-    so many do not come. `order_given` and what follows are told, and decide nothing.
+    so many do not come. `order_given` is how they take orders, `order_words` in their own words:
+    an alert and the order desk say so. `substitution` stands on the order and is looked at when
+    another thing came; `fallback_shop` is the shop run that is a way out of what they miss.
     """
 
     __tablename__ = "supplier_terms"

@@ -6,6 +6,7 @@ from pantry.reports.shapes.envelope import Report
 from pantry.reports.shapes.standing_orders import NobodyThere
 from pantry.reports.shapes.ways_out import WayOut
 from pantry.reports.shapes.written import Instant, Number, Quantity, Shape
+from pantry.rules.supply import OrderGiven
 
 Stage = Literal["open", "last_call", "missed"]
 """How far an alert has risen."""
@@ -31,6 +32,14 @@ class SeesTo(Shape, frozen=True):
     at: Instant
 
 
+class HowToOrder(Shape, frozen=True):
+    """How a supplier takes orders: the way, in whose words, and the address for letters."""
+
+    way: OrderGiven | None
+    words: str | None
+    email: str | None
+
+
 class AlertRow(Shape, frozen=True):
     """One supplier's delivery, or an item that nobody brings: supplier and instants are null.
 
@@ -45,6 +54,7 @@ class AlertRow(Shape, frozen=True):
     last_call: Instant | None
     raised_at: Instant | None
     seen_to: SeesTo | None
+    order_given: HowToOrder | None
     lines: list[AlertLine]
     nobody: NobodyThere | None
     ways_out: list[WayOut]

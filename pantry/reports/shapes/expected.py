@@ -3,6 +3,7 @@
 from msgspec import field
 
 from pantry.reports.shapes.written import Instant, Number, Quantity, Shape
+from pantry.rules.supply import Substitution
 
 
 class WantedFor(Shape, frozen=True):
@@ -34,13 +35,17 @@ class ExpectedLine(Shape, frozen=True):
 
 
 class ExpectedRow(Shape, frozen=True):
-    """An open order, by its delivery; `in_words` is what is ordered that is no item."""
+    """An open order, by its delivery; `in_words` is what is ordered that is no item.
+
+    `substitution`: what its supplier may send in place of what is ordered, where that is agreed.
+    """
 
     order: str
     supplier: str
     supplier_id: str
     at: Instant
     version: int
+    substitution: Substitution | None
     drivers: list[str]
     lines: list[ExpectedLine]
     in_words: list[str]

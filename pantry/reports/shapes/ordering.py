@@ -4,7 +4,7 @@ from typing import Literal
 
 from pantry.reports.shapes.written import Day, Instant, Money, Number, Quantity, Shape
 from pantry.rules.deadlines import Alert
-from pantry.rules.supply import HowSent
+from pantry.rules.supply import HowSent, OrderGiven, Substitution
 
 
 class OrderedLine(Shape, frozen=True):
@@ -89,12 +89,13 @@ class OrderRow(Shape, frozen=True):
     goods: Money
     charge: Money
     minimum: Money
+    substitution: Substitution | None
     standing: bool
     sent: list[Sending]
     answers: list[SupplierAnswer]
     text: str
     email: str | None
-    order_given: str | None
+    order_given: OrderGiven | None
     order_words: str | None
 
 

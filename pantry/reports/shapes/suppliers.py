@@ -4,6 +4,7 @@ from typing import Literal
 
 from pantry.reports.shapes.written import Day, Instant, Money, Number, Shape
 from pantry.rules.public_holidays import HolidayDelivery
+from pantry.rules.supply import OrderGiven, Substitution
 
 
 class WeeklyDelivery(Shape, frozen=True):
@@ -69,9 +70,9 @@ class SupplierRow(Shape, frozen=True):
     send_minutes: Number
     fails_percent: Number | None
     zone: str | None
-    order_given: str | None
+    order_given: OrderGiven | None
     order_words: str | None
-    substitution: str | None
+    substitution: Substitution | None
     fallback_shop: str | None
     holidays: KeptHolidays | None
     deliveries: list[WeeklyDelivery]

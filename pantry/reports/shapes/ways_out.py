@@ -57,10 +57,11 @@ class FewerPortions(OneWayOut, frozen=True, tag="fewer_portions"):
 
 
 class ShopRun(OneWayOut, frozen=True, tag="shop_run"):
-    """Somebody goes and buys it."""
+    """Somebody goes and buys it; `shops`: where, as it is agreed for those who sell it."""
 
     item: str
     quantity: Quantity
+    shops: list[str]
 
 
 WayOut = AnotherSupplier | Substitute | Variant | AnotherDish | FewerPortions | ShopRun

@@ -2,6 +2,7 @@
 
 from rich.console import Console
 
+from pantry.reports.order_given import order_given_words
 from pantry.reports.report import Row
 from pantry.reports.ways_words import ways_out
 from pantry.terminal.printing import plain
@@ -21,6 +22,8 @@ def alerts(terminal: Console, words: Words, rows: list[Row]) -> None:
             what = f"{line['packs']} x {line['pack']} " if line["packs"] else ""
             what = what or f"{words.amount(line['lacking'])} "
             terminal.print(plain(f"  {what}{line['item']}: {because(words, line)}"))
+        if row["stage"] != "missed" and (how := order_given_words(row["order_given"])):
+            terminal.print(plain(f"  {how}"))
         for way in ways_out(words, row["ways_out"]):
             terminal.print(plain(f"  What is left: {way}"))
         terminal.print(plain(f"  {_seen_to(words, row)}"))

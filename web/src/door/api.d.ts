@@ -2979,7 +2979,7 @@ export interface components {
             /** @default 0 */
             send_minutes?: number;
             /** @default null */
-            order_given?: ("by_hand" | "email" | "telephone") | null;
+            order_given?: ("by_hand" | "email" | "portal" | "telephone") | null;
             /** @default null */
             order_words?: string | null;
             /** @default null */
@@ -3739,6 +3739,7 @@ export interface components {
             last_call: string | null;
             raised_at: string | null;
             seen_to: components["schemas"]["SeesTo"] | null;
+            order_given: components["schemas"]["HowToOrder"] | null;
             lines: components["schemas"]["AlertLine"][];
             nobody: components["schemas"]["NobodyThere"] | null;
             ways_out: (components["schemas"]["AnotherSupplier"] | components["schemas"]["Substitute"] | components["schemas"]["Variant"] | components["schemas"]["AnotherDish"] | components["schemas"]["FewerPortions"] | components["schemas"]["pantry.reports.shapes.ways_out.ShopRun"])[];
@@ -3752,6 +3753,15 @@ export interface components {
             person: string;
             /** Format: date-time */
             at: string;
+        };
+        /**
+         * HowToOrder
+         * @description How a supplier takes orders: the way, in whose words, and the address for letters.
+         */
+        HowToOrder: {
+            way: ("by_hand" | "email" | "portal" | "telephone") | null;
+            words: string | null;
+            email: string | null;
         };
         /**
          * AlertLine
@@ -3853,7 +3863,7 @@ export interface components {
         };
         /**
          * ShopRun
-         * @description Somebody goes and buys it.
+         * @description Somebody goes and buys it; `shops`: where, as it is agreed for those who sell it.
          */
         "pantry.reports.shapes.ways_out.ShopRun": {
             /** @enum {unknown} */
@@ -3862,6 +3872,7 @@ export interface components {
             dish: string;
             item: string;
             quantity: components["schemas"]["Quantity"];
+            shops: string[];
         };
         /**
          * AskedForRow
@@ -4558,6 +4569,8 @@ export interface components {
         /**
          * ExpectedRow
          * @description An open order, by its delivery; `in_words` is what is ordered that is no item.
+         *
+         *     `substitution`: what its supplier may send in place of what is ordered, where that is agreed.
          */
         ExpectedRow: {
             order: string;
@@ -4566,6 +4579,7 @@ export interface components {
             /** Format: date-time */
             at: string;
             version: number;
+            substitution: ("allowed" | "ask_first" | "never") | null;
             drivers: string[];
             lines: components["schemas"]["ExpectedLine"][];
             in_words: string[];
@@ -5260,12 +5274,13 @@ export interface components {
             goods: components["schemas"]["Money"];
             charge: components["schemas"]["Money"];
             minimum: components["schemas"]["Money"];
+            substitution: ("allowed" | "ask_first" | "never") | null;
             standing: boolean;
             sent: components["schemas"]["Sending"][];
             answers: components["schemas"]["SupplierAnswer"][];
             text: string;
             email: string | null;
-            order_given: string | null;
+            order_given: ("by_hand" | "email" | "portal" | "telephone") | null;
             order_words: string | null;
         };
         /**
@@ -6422,9 +6437,9 @@ export interface components {
             send_minutes: number;
             fails_percent: number | null;
             zone: string | null;
-            order_given: string | null;
+            order_given: ("by_hand" | "email" | "portal" | "telephone") | null;
             order_words: string | null;
-            substitution: string | null;
+            substitution: ("allowed" | "ask_first" | "never") | null;
             fallback_shop: string | null;
             holidays: components["schemas"]["KeptHolidays"] | null;
             deliveries: components["schemas"]["WeeklyDelivery"][];

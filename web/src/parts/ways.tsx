@@ -45,8 +45,10 @@ function said(way: WayOut, zone: string): string {
       return `${way.instead} in place of ${way.dish}`;
     case "fewer_portions":
       return `${way.portions} portions of ${way.dish}`;
-    case "shop_run":
-      return `somebody goes to the shop for ${amount(way.quantity)} ${way.item}`;
+    case "shop_run": {
+      const agreed = way.shops.length > 0 ? `: ${way.shops.join(" or ")}` : "";
+      return `somebody goes to the shop for ${amount(way.quantity)} ${way.item}${agreed}`;
+    }
   }
 }
 

@@ -11,6 +11,7 @@ import { Shown } from "../../parts/shown";
 import { money } from "../../words/amounts";
 import { dayName, moment } from "../../words/time";
 import { DeliveryDays } from "./delivery_days";
+import { HOW } from "./desk/order_words";
 import { Standing, StandingOrder } from "./standing_order";
 import { CallOff, Closed, Holidays } from "./supplier_forms";
 import { Kept } from "./supplier_kept";
@@ -128,11 +129,6 @@ function because(why: string | null): string {
   return why ? ` (${why})` : "";
 }
 
-const GIVEN: Record<string, string> = {
-  telephone: "by telephone",
-  email: "by e-mail",
-  by_hand: "by hand",
-};
 const SUBSTITUTION: Record<string, string> = {
   ask_first: "Asks before sending another thing.",
   never: "Sends nothing instead.",
@@ -140,7 +136,7 @@ const SUBSTITUTION: Record<string, string> = {
 };
 
 function termsOf(row: SupplierRow): string[] {
-  const how = [row.order_given && GIVEN[row.order_given], row.order_words].filter(Boolean);
+  const how = [row.order_given && HOW[row.order_given], row.order_words].filter(Boolean);
   const sums = [
     row.minimum.minor > 0 && `at least ${money(row.minimum)}`,
     row.charge.minor > 0 && `${money(row.charge)} a delivery`,

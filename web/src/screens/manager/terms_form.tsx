@@ -15,6 +15,7 @@ const ORDERS = [
   { value: "", label: "not agreed" },
   { value: "telephone", label: "by telephone" },
   { value: "email", label: "by e-mail" },
+  { value: "portal", label: "on their own page" },
   { value: "by_hand", label: "by hand" },
 ];
 const INSTEAD = [
@@ -89,7 +90,11 @@ export function Terms({ row }: { row: SupplierRow }) {
         hint="Where it may fail, one delivery earlier is planned for."
       />
       <Select label="Takes orders" value={given} options={ORDERS} />
-      <Field label="In their words" value={words} hint="A number, a name, what they want to hear" />
+      <Field
+        label="In their words"
+        value={words}
+        hint="A number, an address, a name, what they want to hear"
+      />
       <Field label="E-mail" value={email} />
       <Field
         label="Minutes that sending takes"
@@ -104,7 +109,11 @@ export function Terms({ row }: { row: SupplierRow }) {
         options={INSTEAD}
         hint="Whatever comes instead, its allergens are looked at."
       />
-      <Field label="If all fails, a shop" value={shop} />
+      <Field
+        label="If all fails, a shop"
+        value={shop}
+        hint="With its hours: it is named where an order is missed."
+      />
     </Form>
   );
 }

@@ -3,7 +3,7 @@ import { role } from "../../door/session";
 import { few } from "../../words/amounts";
 import { packDate } from "../../words/pack_date";
 import { inWords } from "../../words/time";
-import { unlike } from "./instead";
+import { type Instead, unlike } from "./instead";
 import type { Facts } from "./line_facts";
 import { type LineState, mayOnlyHold, type Verdict } from "./line_state";
 import { warmthOf } from "./warmth";
@@ -63,9 +63,24 @@ export function acceptsShort(facts: Facts, state: LineState, today: string): boo
 }
 
 /** What is told where a line is refused that nobody has tapped so: its temperature does. */
-export function refused({ verdict }: LineState): string[] {
-  if (verdict.value === "refuse") return [];
+export function refused(facts: Facts, { verdict, instead }: LineState): string[] {
+  if (verdict.value === "refuse") return againstAgreed(facts, instead.value);
   return ["Its temperature is past the limit: it is refused, and nothing of it enters the stock."];
+}
+
+/** What was agreed with the supplier of sending another thing than was ordered. */
+function againstAgreed({ order }: Facts, instead: Instead | null): string[] {
+  if (!(instead && order)) return [];
+  switch (order.substitution) {
+    case "never":
+      return [
+        `${order.supplier} is to send nothing in place of what is ordered: it goes back, or is held for the chef.`,
+      ];
+    case "ask_first":
+      return [`${order.supplier} was to ask before sending another thing.`];
+    default:
+      return [];
+  }
 }
 
 /** What a person at the door should know before the verdict, in words. */
@@ -86,7 +101,9 @@ function saidOf(doubt: Doubt, facts: Facts, state: LineState, today: string): st
     case "past":
       return [`Its use-by was ${dated}. Nobody may use it: refuse it, or hold it for the chef.`];
     case "instead":
-      return state.instead.value ? unlike(facts, state.instead.value) : [];
+      return state.instead.value
+        ? [...unlike(facts, state.instead.value), ...againstAgreed(facts, state.instead.value)]
+        : [];
     case "short-dated":
       return [
         `It is dated ${dated}, and was to keep until ${packDate(keepsTo(facts, today) ?? today)}.`,

@@ -95,7 +95,7 @@ export function LineForm({ facts, hand, instead }: LineFormProps) {
             />
             <PicturesKey taken={pictures} />
           </fieldset>
-          <Doubts of={verdict === "refuse" ? refused(state) : doubts(facts, state, today)} />
+          <Doubts of={verdict === "refuse" ? refused(facts, state) : doubts(facts, state, today)} />
           <Hindrance recording={recording} />
         </form>
         {verdict !== "refuse" && <LabelsOnIt state={state} codes={codes} />}

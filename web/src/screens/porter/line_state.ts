@@ -48,13 +48,23 @@ export function useLine(facts: Facts, hand: InHand | null, instead: Instead | nu
     lot: useSignal(hand?.read.lot ?? ""),
     area: useSignal(facts.line?.area_id ?? facts.item.area_id ?? ""),
     temperature: useSignal(""),
-    verdict: useSignal<string>(facts.line ? "accept" : "hold"),
-    reason: useSignal(""),
+    verdict: useSignal<string>(firstVerdict(facts, instead)),
+    reason: useSignal(goesBack(facts, instead) ? "wrong goods" : ""),
     supplier: useSignal(facts.order?.supplier ?? ""),
     instead: useSignal(instead),
     labels: useSignal<string[]>([]),
     ordered: useSignal(AWAITED),
   };
+}
+
+/** Whether it was agreed that nothing comes in place of what is ordered: it begins as refused. */
+export function goesBack(facts: Facts, instead: Instead | null): boolean {
+  return instead !== null && facts.order?.substitution === "never";
+}
+
+function firstVerdict(facts: Facts, instead: Instead | null): Verdict {
+  if (goesBack(facts, instead)) return "refuse";
+  return facts.line ? "accept" : "hold";
 }
 
 export function packOf(facts: Facts, id: string): PackOf | undefined {

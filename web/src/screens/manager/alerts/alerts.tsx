@@ -85,11 +85,31 @@ function One({ row, zone, doing }: { row: AlertRow; zone: string; doing: Doing }
           </li>
         ))}
       </ul>
+      {row.stage !== "missed" && row.order_given && <HowToOrder given={row.order_given} />}
       {row.stage === "missed" && <Ways ways={row.ways_out} zone={zone} />}
       <SeesTo row={row} zone={zone} doing={doing} />
     </article>
   );
 }
+
+/** How its supplier takes orders, so that nobody has to look it up in the last minutes. */
+function HowToOrder({ given }: { given: NonNullable<AlertRow["order_given"]> }) {
+  const address = given.way === "email" ? given.email : null;
+  const said = [address, given.words].filter(Boolean).join(", ");
+  return (
+    <p>
+      {given.way ? GIVE[given.way] : "How they take orders"}
+      {said && `: ${said}`}.
+    </p>
+  );
+}
+
+const GIVE = {
+  telephone: "Telephone",
+  email: "Send it by e-mail",
+  portal: "Order on their own page",
+  by_hand: "Give it by hand",
+};
 
 function standing(row: AlertRow, zone: string): string {
   if (!row.order_by || !row.delivery) return "No supplier brings it in time.";

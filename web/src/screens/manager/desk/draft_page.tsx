@@ -32,6 +32,7 @@ import {
   sumsOf,
 } from "./draft";
 import { DraftLines } from "./draft_lines";
+import { HOW } from "./order_words";
 import { Placed } from "./placed";
 
 interface PageProps {
@@ -124,14 +125,9 @@ export function DraftPage({ of, supplier, prices, zone }: PageProps) {
   );
 }
 
-const GIVEN: Record<string, string> = {
-  telephone: "by telephone",
-  email: "by e-mail",
-  by_hand: "by hand",
-};
-
 function Head({ of, supplier, zone }: { of: Delivery; supplier: SupplierRow; zone: string }) {
-  const how = [GIVEN[supplier.order_given ?? ""], supplier.order_words].filter(Boolean).join(": ");
+  const way = supplier.order_given && HOW[supplier.order_given];
+  const how = [way, supplier.order_words].filter(Boolean).join(": ");
   return (
     <div class="stack tight narrow">
       {of.due.length > 0 && (
