@@ -118,6 +118,7 @@ class Asked:
         takes: the arguments it may be given; a range: a whole number in it; None: text.
         needs: those of them without which it cannot be asked.
         beside: what is answered beside the rows.
+        follows: the same, where it follows from the rows.
     """
 
     rows: Callable[..., Iterable[Row]]
@@ -125,6 +126,14 @@ class Asked:
     takes: Mapping[str, range | None] = field(default_factory=dict)
     needs: frozenset[str] = frozenset()
     beside: Mapping[str, Callable[[View], object]] = field(default_factory=dict)
+    follows: Mapping[str, Callable[[Iterable[Row]], object]] = field(default_factory=dict)
+
+    def whole(self, view: View, rows: Iterable[Row]) -> dict[str, Any]:
+        """These rows with all that is answered beside them."""
+        told = list(rows)
+        beside = {called: of_house(view) for called, of_house in self.beside.items()}
+        beside |= {called: of_rows(told) for called, of_rows in self.follows.items()}
+        return report(view, told, **beside)
 
 
 def _coverage(view: View, service: str | None = None) -> list[Row]:
@@ -148,7 +157,15 @@ def _waste_without_batch(view: View, **days: str) -> list[Row]:
 
 
 ASKED: Mapping[str, Asked] = {
-    "alerts": Asked(alerts.alerts, AlertsReport, beside={"digest_at": alerts.digest_at}),
+    "alerts": Asked(
+        alerts.alerts,
+        AlertsReport,
+        beside={
+            "digest_at": alerts.digest_at,
+            "letters_to": alerts.letters_to,
+            "no_letters_to": alerts.no_letters_to,
+        },
+    ),
     "asked-for": Asked(asked_for.asked_for, Report[AskedForRow]),
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
     "budget": Asked(budget.budget, Report[BudgetRow]),
@@ -199,7 +216,7 @@ ASKED: Mapping[str, Asked] = {
     "longer-notice": Asked(notice.longer_notice, Report[LongerNoticeRow]),
     "menus": Asked(menus.menus, Report[MenuRow]),
     "morning": Asked(morning.morning, Report[MorningRow]),
-    "notice": Asked(notice.notice, NoticeReport, beside={"needed_by_menu": notice.needed_by_menu}),
+    "notice": Asked(notice.notice, NoticeReport, follows={"needed_by_menu": notice.needed_by_menu}),
     "orders": Asked(orders.orders, Report[OrderRow]),
     "people": Asked(people.people, Report[PersonRow]),
     "pick": Asked(pick.pick, Report[PickRow]),
@@ -289,5 +306,4 @@ def ask(view: View, name: str, /, **given: Any) -> dict[str, Any]:  # noqa: ANN4
         NotThere: `report_unknown`, or what the report itself refuses.
     """
     one = asked(name)
-    beside = {called: of_house(view) for called, of_house in one.beside.items()}
-    return report(view, one.rows(view, **given), **beside)
+    return one.whole(view, one.rows(view, **given))

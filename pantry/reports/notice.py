@@ -1,6 +1,6 @@
 """Bought in or kept in: is the notice long enough to buy an item once the menu is chosen (PL6)?"""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date, timedelta
 
 from pantry.records.rows import every
@@ -9,7 +9,7 @@ from pantry.reports.occupancy import spell_of_item, spells
 from pantry.reports.report import Row, amount
 from pantry.reports.use_so_far import largest_needs, longest_leads, use_by_day
 from pantry.reports.view import View
-from pantry.rules.house_time import Span, days_of, local_date, write_span
+from pantry.rules.house_time import Span, days_of, local_date, read_span, write_span
 from pantry.rules.notice import Notice, Verdict, longest, served_meals, who_would_do
 from pantry.rules.notice import notice as notice_of
 from pantry.rules.par import Levels, proposed_levels, replenishment
@@ -92,15 +92,10 @@ def _exact(view: View) -> timedelta:
     return given.days * _DAY + given.exact
 
 
-def notices(view: View) -> list[Notice]:
-    """The answer for every item that is measured, and bought or used by a recipe, by name."""
-    asked = _Asked(view)
-    return [asked.notice(item) for item in asked.items()]
-
-
-def needed_by_menu(view: View) -> str | None:
-    """What notice the menu really needs, as an ISO 8601 duration."""
-    found = longest(notices(view))
+def needed_by_menu(rows: Iterable[Row]) -> str | None:
+    """What notice the menu really needs, of what each item does, as an ISO 8601 duration."""
+    needed = (row["needed"] for row in rows)
+    found = longest(None if each is None else read_span(each).exact for each in needed)
     return None if found is None else write_span(Span(exact=found))
 
 

@@ -84,7 +84,14 @@ class Basket:
 
         Negative where it fills up a minimum.
         """
-        return sum(self._terms(delivery, goods)) - self.beside(delivery)
+        if delivery.id in self._placed:
+            return 0
+        supplier = self._suppliers[delivery.supplier]
+        filled = self.goods.get(delivery.id)
+        if filled is None:
+            return supplier.charge + max(0, supplier.minimum - goods)
+        still = max(0, supplier.minimum - filled)
+        return max(0, supplier.minimum - filled - goods) - still
 
     def orders(self) -> tuple[Order, ...]:
         """What each delivery comes to, in the order of time."""

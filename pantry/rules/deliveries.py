@@ -135,7 +135,7 @@ class Calendar:
     It reaches from five weeks before `now` to `last`.
     """
 
-    __slots__ = ("_arrivals", "_by_id", "_latest_cutoff", "deliveries", "now", "zone")
+    __slots__ = ("_arrivals", "_by_id", "_days", "_latest_cutoff", "deliveries", "now", "zone")
 
     def __init__(
         self, suppliers: Iterable[Supplier], zone: ZoneInfo, now: datetime, last: datetime
@@ -146,6 +146,10 @@ class Calendar:
             supplier.id: coming(supplier, now - _LOOK_BACK, last, zone) for supplier in suppliers
         }
         self._arrivals = {id_: [d.at for d in found] for id_, found in self.deliveries.items()}
+        self._days = {
+            id_: [local_date(at, zone) for at in arrivals]
+            for id_, arrivals in self._arrivals.items()
+        }
         self._latest_cutoff = {id_: _running_latest(d) for id_, d in self.deliveries.items()}
         self._by_id = {d.id: d for found in self.deliveries.values() for d in found}
 
@@ -158,14 +162,10 @@ class Calendar:
 
         `first` None: from the beginning of the calendar. Indices into `deliveries[supplier]`.
         """
-        arrivals = self._arrivals[supplier]
-        stop = bisect_right(arrivals, last)
-        if first is None:
-            return range(stop)
-        return range(bisect_left(arrivals, first, key=self._date), stop)
-
-    def _date(self, at: datetime) -> date:
-        return local_date(at, self.zone)
+        stop = bisect_right(self._arrivals[supplier], last)
+        return (
+            range(stop) if first is None else range(bisect_left(self._days[supplier], first), stop)
+        )
 
     def last_open(self, supplier: str, window: range) -> Delivery | None:
         """The latest delivery of the window that can still be ordered now."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from datetime import datetime
+from functools import cache, partial
 
 from pantry.rules.allocation import Allocation, Handling, Loss, Need, Pick, Source
 from pantry.rules.going_short import claims, out_of_order, share
@@ -67,8 +68,9 @@ def allocated(
     run = project(case, asked)
     if not run.missing:
         return run.allocation()
-    if buy is not None and not out_of_order(run, covered, yielding):
+    order = cache(partial(claims, case, covered, yielding))
+    if buy is not None and not out_of_order(run, order):
         run = project(case, asked, buy)
-    if out_of_order(run, covered, yielding):
-        run = share(case, claims(case, covered, yielding), buy)
+    if out_of_order(run, order):
+        run = share(case, order(), buy)
     return run.allocation()

@@ -78,7 +78,8 @@ def take_fixed(
     use = Use(at, until, handling, pick.thaw_from)
     wanted = pick.quantity
     given: list[Given] = []
-    for part in sorted(parts, key=lambda part: _fixed_order(part, pick)):
+    in_order = sorted(parts, key=lambda part: _fixed_order(part, pick)) if parts[1:] else (*parts,)
+    for part in in_order:
         taken = min(wanted, part.quantity)
         if not taken or part.ready > at or lives_until(part, use) < until:
             continue

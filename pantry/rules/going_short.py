@@ -1,6 +1,6 @@
 """Who goes short when there is not enough: what can be bought yields, then rank decides (AL2)."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise, takewhile
 from typing import NamedTuple
 
@@ -45,8 +45,10 @@ def claims(case: Case, covered: Mapping[str, int], yielding: frozenset[str]) -> 
     return promised + rest
 
 
-def out_of_order(run: Run, covered: Mapping[str, int], yielding: frozenset[str]) -> bool:
-    """Whether a pressing claim went short while a later claim was given something.
+def out_of_order(run: Run, order: Callable[[], Sequence[Claim]]) -> bool:
+    """Whether a pressing claim went short while a later one was given something.
+
+    Their order is asked for only where a pressing need is short at all.
 
     What a later claim has of fixed picks is its own, whoever goes short (AL2).
     """
@@ -58,7 +60,7 @@ def out_of_order(run: Run, covered: Mapping[str, int], yielding: frozenset[str])
         return False
     counted = list(run.fixed)
     short = False
-    for claim in claims(run.case, covered, yielding):
+    for claim in order():
         met = min(run.granted[claim.place], claim.upto)
         if short and met > counted[claim.place]:
             return True

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import NamedTuple
+from typing import NamedTuple, TypeAlias
 from zoneinfo import ZoneInfo
 
 from pantry.rules.deliveries import Calendar, Delivery
@@ -32,16 +32,19 @@ class Reach(NamedTuple):
     Attributes:
         open: those that can be ordered still, up to the latest that is planned with.
         at_risk: the supplier may fail, and no later delivery of theirs would still be in time.
-        last_cutoff: of all that would do the one that can, or could, be ordered latest.
-        last_planned: the same without the delivery kept in reserve for one that fails.
+        last_planned: of all that would do, without the delivery kept in reserve for one that fails,
+            the one that can, or could, be ordered latest.
         is_last_at_risk: whether there was none to keep in reserve.
     """
 
     open: tuple[Delivery, ...]
     at_risk: bool
-    last_cutoff: Delivery | None
     last_planned: Delivery | None
     is_last_at_risk: bool
+
+
+_Asked: TypeAlias = tuple[str, int | None, datetime, datetime]
+"""Supplier, life on arrival, wanted by and until: what the answer hangs on, whatever the pack."""
 
 
 class Market:
@@ -50,7 +53,7 @@ class Market:
     An item without a pack is never refused: nobody sells it, so nothing is offered.
     """
 
-    __slots__ = ("_ends", "_packs", "_reached", "calendar", "margin", "suppliers")
+    __slots__ = ("_ends", "_packs", "_reached", "_windows", "calendar", "margin", "suppliers")
 
     def __init__(
         self,
@@ -69,7 +72,8 @@ class Market:
         self._packs: dict[str, list[Pack]] = {}
         for pack in sorted(packs, key=lambda pack: (pack.item, pack.supplier, pack.id)):
             self._packs.setdefault(pack.item, []).append(pack)
-        self._reached: dict[tuple[str, int | None, datetime, datetime], Reach] = {}
+        self._reached: dict[_Asked, Reach] = {}
+        self._windows: dict[_Asked, range] = {}
         self._ends: dict[tuple[datetime, int], datetime] = {}
 
     def packs(self, item: str) -> tuple[Pack, ...]:
@@ -125,9 +129,13 @@ class Market:
 
     def last_chance(self, item: str, wanted_by: datetime, until: datetime) -> datetime | None:
         """As `last_order_by`, with the delivery that is kept in reserve for one that fails."""
-        reached = (self.reach(pack, wanted_by, until) for pack in self._packs.get(item, ()))
-        cutoffs = [reach.last_cutoff.order_by for reach in reached if reach.last_cutoff]
-        return max(cutoffs, default=None)
+        last: datetime | None = None
+        for pack in self._packs.get(item, ()):
+            window = self._window(pack, wanted_by, until)
+            delivery = self.calendar.last_cutoff(pack.supplier, window)
+            if delivery is not None and (last is None or last < delivery.order_by):
+                last = delivery.order_by
+        return last
 
     def reach(self, pack: Pack, wanted_by: datetime, until: datetime) -> Reach:
         """Which deliveries of the pack's supplier would do for a need."""
@@ -153,7 +161,6 @@ class Market:
                 if latest and delivery.order_by >= now and delivery.at <= latest.at
             ),
             at_risk,
-            self.calendar.last_cutoff(supplier, window),
             self.calendar.last_cutoff(supplier, planned),
             is_last_at_risk,
         )
@@ -166,6 +173,11 @@ class Market:
 
     def _window(self, pack: Pack, wanted_by: datetime, until: datetime) -> range:
         """Which deliveries would do for it, whatever the time is now."""
-        life, zone = pack.life_on_arrival_days, self.calendar.zone
-        first = None if life is None else local_date(until, zone) - timedelta(days=life - 1)
-        return self.calendar.window(pack.supplier, first, before(wanted_by, self.margin, zone))
+        key = (pack.supplier, pack.life_on_arrival_days, wanted_by, until)
+        known = self._windows.get(key)
+        if known is None:
+            life, zone = pack.life_on_arrival_days, self.calendar.zone
+            first = None if life is None else local_date(until, zone) - timedelta(days=life - 1)
+            last = before(wanted_by, self.margin, zone)
+            known = self._windows[key] = self.calendar.window(pack.supplier, first, last)
+        return known

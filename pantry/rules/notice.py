@@ -175,12 +175,15 @@ def who_would_do(
     return tuple(other.id for other in others if would_do(other)) if missed else ()
 
 
-def longest(notices: Iterable[Notice]) -> timedelta | None:
+def longest(needed: Iterable[timedelta | None]) -> timedelta | None:
     """What notice the menu really needs, so that all that any notice can buy is bought in (PL6).
 
     None: there is nothing in it that a notice could buy.
+
+    Args:
+        needed: by each item; None: no notice can buy it.
     """
-    return max((n.needed for n in notices if n.needed is not None), default=None)
+    return max((length for length in needed if length is not None), default=None)
 
 
 @dataclass(frozen=True, slots=True)

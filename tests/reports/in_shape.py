@@ -4,7 +4,6 @@ import msgspec
 
 from pantry.reports.asked import ASKED
 from pantry.reports.coverage import coverage
-from pantry.reports.report import report
 from pantry.reports.served import served
 from pantry.reports.waste import waste
 from pantry.reports.waste_without_batch import waste_without_batch
@@ -25,6 +24,5 @@ def in_shape(name, told):
 def rows_in_shape(seen, question, rows):
     """The rows a function answers, as they are, once they were read; other answers as they are."""
     if name := _NAMES.get(question):
-        beside = {called: of_house(seen) for called, of_house in ASKED[name].beside.items()}
-        in_shape(name, report(seen, rows, **beside))
+        in_shape(name, ASKED[name].whole(seen, rows))
     return rows

@@ -30,7 +30,7 @@ def written(engine, house):
     with reading(engine) as connection:
         seen = view(connection, house, NOW)
         said = {each.__name__: report(seen, each(seen)) for each in REPORTS}
-        said["notice needed"] = needed_by_menu(seen)
+        said["notice needed"] = needed_by_menu(notice(seen))
     return {name: json.dumps(answer) for name, answer in said.items()}
 
 

@@ -307,8 +307,8 @@ def test_PL6_the_longest_notice_needed_is_what_the_menu_really_needs():
     venison = answer("venison", [pack("glen", "venison")], [DEER_FARM])
     quinces = answer("quinces", [], [])
 
-    assert longest([leeks, quinces, venison]) == venison.needed
-    assert longest([quinces]) is None
+    assert longest(each.needed for each in (leeks, quinces, venison)) == venison.needed
+    assert longest([quinces.needed]) is None
 
 
 def test_PL6_served_meals_are_wall_times_of_the_house():
