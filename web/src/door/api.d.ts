@@ -4930,11 +4930,13 @@ export interface components {
         };
         /**
          * OwedRow
-         * @description An open credit, as it can be taken off an invoice.
+         * @description An open credit, as it can be taken off an invoice; of an order line, or of an invoice.
          */
         OwedRow: {
             credit: string;
             supplier_id: string;
+            order: string | null;
+            pack_id: string | null;
             about: string;
             value: components["schemas"]["Money"];
         };
