@@ -1,4 +1,4 @@
-"""What is decided of alerts: who sees to one, and when the day's letter goes out."""
+"""What is decided of alerts: who sees to one, who is told by letter, and when."""
 
 from typing import Annotated
 
@@ -14,6 +14,12 @@ class SeeToAlert(Decision, frozen=True, kw_only=True):
     """
 
     alert: str
+
+
+class SetOwnLetters(Decision, frozen=True, kw_only=True):
+    """Whether whoever gives it is told alerts by letter; everybody with an address is at first."""
+
+    wanted: bool
 
 
 class SetDigest(Decision, frozen=True, kw_only=True):

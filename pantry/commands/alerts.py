@@ -1,12 +1,12 @@
-"""Seeing to an alert, and the hour of the day's letter."""
+"""Seeing to an alert, who is told by letter, and the hour of the day's letter."""
 
-from pantry.commands.alert_decisions import SeeToAlert, SetDigest
+from pantry.commands.alert_decisions import SeeToAlert, SetDigest, SetOwnLetters
 from pantry.commands.given import Given
 from pantry.commands.set_calendar import wall_time
 from pantry.records.alerts import last_turns
 from pantry.records.books import Books
 from pantry.records.rows import add, every, remove
-from pantry.records.tables import DigestRow, JournalRow, SeenToRow
+from pantry.records.tables import DigestRow, JournalRow, NoLettersRow, SeenToRow
 from pantry.refusals import NotThere, declare
 
 ALERT_UNKNOWN = declare("alert_unknown", "No such alert is open: it was closed, or never raised.")
@@ -49,6 +49,15 @@ def let_go(books: Books, row: JournalRow) -> None:
     for seen_to in every(books.connection, SeenToRow, house=books.id, command=row.id):
         remove(books.connection, SeenToRow, house=books.id, command=row.id)
         books.note("alert", seen_to.alert)
+
+
+def set_own_letters(books: Books, given: Given[SetOwnLetters]) -> None:
+    """Write that whoever gives it wants no letters of alerts, or wants them again."""
+    row = NoLettersRow(house=books.id, person=given.person)
+    remove(books.connection, NoLettersRow, house=books.id, person=given.person)
+    if not given.body.wanted:
+        add(books.connection, row)
+    books.note("letters", given.person)
 
 
 def set_digest(books: Books, given: Given[SetDigest]) -> None:

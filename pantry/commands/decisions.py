@@ -4,7 +4,7 @@ from typing import Annotated
 
 from msgspec import Meta
 
-from pantry.commands.alert_decisions import SeeToAlert, SetDigest
+from pantry.commands.alert_decisions import SeeToAlert, SetDigest, SetOwnLetters
 from pantry.commands.decision import Decision
 from pantry.commands.invoice_decisions import RecordInvoice, SettleInvoice, WithdrawInvoice
 from pantry.commands.order_decisions import (
@@ -285,6 +285,7 @@ DECISIONS: dict[str, type[Decision]] = {
     "set_budget": SetBudget,
     "set_calendar": SetCalendar,
     "set_digest": SetDigest,
+    "set_own_letters": SetOwnLetters,
     "set_par": SetPar,
     "set_policy": SetPolicy,
     "set_rota": SetRota,

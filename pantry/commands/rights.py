@@ -77,6 +77,7 @@ RIGHTS: dict[str, frozenset[str]] = {
     "set_calendar": _MANAGER,
     "set_digest": _MANAGER,
     "set_level": _ALL,
+    "set_own_letters": _KITCHEN,
     "set_par": _KITCHEN,
     "set_policy": _KITCHEN,
     "set_rota": _MENU,

@@ -123,6 +123,7 @@ VERBS: dict[str, Verb] = {
     "set_budget": set_budget.set_budget,
     "set_calendar": set_calendar.set_calendar,
     "set_digest": alerts.set_digest,
+    "set_own_letters": alerts.set_own_letters,
     "set_level": off_menu.set_level,
     "set_par": set_par.set_par,
     "set_policy": set_policy.set_policy,

@@ -86,8 +86,10 @@ class AlertWatch:
                 of.news.ring()
 
     def _found(self, connection: Connection, house: str, now: datetime) -> Found:
-        told_to = READS["alerts"] if self._of.mail is not None else None
-        return look(view(connection, house, now), told_to=told_to, clock=self._of.clock())
+        of = self._of
+        told_to = READS["alerts"] if of.mail is not None else None
+        seen = view(connection, house, now)
+        return look(seen, told_to=told_to, clock=of.clock(), address=of.address)
 
     def _until_next(self) -> float:
         """Seconds until something rises, or the houses are to be looked at."""

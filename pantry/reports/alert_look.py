@@ -7,10 +7,10 @@ from datetime import date, datetime, time, timedelta
 from functools import cached_property
 
 from pantry.records.alerts import Found, last_turns, standing
-from pantry.records.rows import every, find
+from pantry.records.rows import find
 from pantry.records.tables import LetterRow, PersonRow
 from pantry.reports.alert_words import AlertWords, passed_over, words_of
-from pantry.reports.alerts import alerts_of, digest_at
+from pantry.reports.alerts import alerts_of, digest_at, readers
 from pantry.reports.due import due
 from pantry.reports.plan import planned
 from pantry.reports.report import Row
@@ -28,13 +28,16 @@ LATE = timedelta(hours=3)
 _DAY = timedelta(days=1)
 
 
-def look(view: View, *, told_to: frozenset[str] | None, clock: datetime) -> Found:
+def look(
+    view: View, *, told_to: frozenset[str] | None, clock: datetime, address: str = ""
+) -> Found:
     """What there is to write now.
 
     Args:
         view: the house.
         told_to: the roles that are told alerts by letter; None: the house sends none.
         clock: the server's own time, in which letters are tried.
+        address: where the house's screens are reached; empty: nobody has said.
     """
     found = planned(view)
     all_due = due(view, found)
@@ -43,7 +46,7 @@ def look(view: View, *, told_to: frozenset[str] | None, clock: datetime) -> Foun
     deadlines = [each.deadline for each in all_due]
     rises = risen(deadlines, before)
     rows = {row["alert"]: row for row in alerts_of(view, found, all_due, kept)}
-    post = _Post(view, rows, told_to or frozenset(), clock)
+    post = _Post(view, rows, told_to or frozenset(), clock, address)
     letters = [] if told_to is None else post.new([*post.at_once(rises), *post.of_the_day()])
     moments = (
         next_moment(deadlines, view.house, view.zone, view.now),
@@ -66,6 +69,7 @@ class _Post:
     rows: dict[str, Row]
     roles: frozenset[str]
     clock: datetime
+    address: str
 
     @cached_property
     def words(self) -> AlertWords:
@@ -74,9 +78,8 @@ class _Post:
 
     @cached_property
     def readers(self) -> list[PersonRow]:
-        """Who of the house is told, and has an address."""
-        people = every(self.view.connection, PersonRow, house=self.view.id)
-        return [row for row in people if row.active and row.email and row.role in self.roles]
+        """Who of the house is told, has an address, and has not declined letters."""
+        return readers(self.view, self.roles)
 
     def new(self, letters: Iterable[LetterRow]) -> list[LetterRow]:
         """Those of the letters that were not written before."""
@@ -140,6 +143,12 @@ class _Post:
     def _at(self, day: date, hour: time) -> datetime:
         return instant_of(day, hour, self.view.zone)
 
+    @property
+    def _to_decline(self) -> str:
+        """Where whoever reads it says that they want no more of these letters."""
+        where = f" ({self.address}/alerts)" if self.address else ""
+        return f"You can decline these letters under Alerts{where}, By e-mail."
+
     def _letter(
         self, reader: PersonRow, named: str, subject: str, told: Iterable[str]
     ) -> LetterRow:
@@ -150,7 +159,7 @@ class _Post:
             person=reader.id,
             address=reader.email or "",
             subject=subject,
-            text="\n".join(told).strip() + "\n",
+            text="\n".join([*told, "", self._to_decline]).strip() + "\n",
             written_at=self.clock,
             next_try_at=self.clock,
         )

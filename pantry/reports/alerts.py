@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from pantry.records.alerts import last_turns
 from pantry.records.rows import every, find
-from pantry.records.tables import AlertRow, DigestRow, SeenToRow
+from pantry.records.tables import AlertRow, DigestRow, NoLettersRow, PersonRow, SeenToRow
 from pantry.reports.due import Due, due
 from pantry.reports.order_given import order_given
 from pantry.reports.plan import planned
@@ -15,6 +15,9 @@ from pantry.reports.ways import WaysOut
 from pantry.rules.alerts import STAGES, begins
 from pantry.rules.deadlines import Alert
 from pantry.rules.plan import Plan, PlanRow
+
+TOLD = frozenset({"chef", "manager"})
+"""The roles that are told alerts: those that may read them."""
 
 DIGEST_AT = "07:00"
 """When the day's letter goes out where the house has said nothing: common practice, no source."""
@@ -34,6 +37,26 @@ def digest_at(view: View) -> str:
     """At what hour the day's letter goes out; empty: none does."""
     row = find(view.connection, DigestRow, house=view.id)
     return DIGEST_AT if row is None else row.at
+
+
+def readers(view: View, roles: frozenset[str]) -> list[PersonRow]:
+    """Who of these roles is told by letter: who has an address and has not declined."""
+    declined = set(no_letters_to(view))
+    return [
+        row
+        for row in every(view.connection, PersonRow, house=view.id)
+        if row.active and row.email and row.role in roles and row.name not in declined
+    ]
+
+
+def letters_to(view: View) -> list[str]:
+    """The names of those who are told by letter, where the house has a mail server."""
+    return sorted(row.name for row in readers(view, TOLD))
+
+
+def no_letters_to(view: View) -> list[str]:
+    """The names of those who have declined letters."""
+    return sorted(row.person for row in every(view.connection, NoLettersRow, house=view.id))
 
 
 def alerts_of(

@@ -157,7 +157,15 @@ def _waste_without_batch(view: View, **days: str) -> list[Row]:
 
 
 ASKED: Mapping[str, Asked] = {
-    "alerts": Asked(alerts.alerts, AlertsReport, beside={"digest_at": alerts.digest_at}),
+    "alerts": Asked(
+        alerts.alerts,
+        AlertsReport,
+        beside={
+            "digest_at": alerts.digest_at,
+            "letters_to": alerts.letters_to,
+            "no_letters_to": alerts.no_letters_to,
+        },
+    ),
     "asked-for": Asked(asked_for.asked_for, Report[AskedForRow]),
     "awaited": Asked(awaited.awaited, Report[AwaitedRow]),
     "budget": Asked(budget.budget, Report[BudgetRow]),

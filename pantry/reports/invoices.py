@@ -54,6 +54,8 @@ def owed(view: View) -> list[Row]:
         {
             "credit": row.id,
             "supplier_id": row.supplier,
+            "order": row.purchase_order,
+            "pack_id": row.pack,
             "about": row.words or (view.item_name(row.item) if row.item else row.id),
             "value": money(billing.worth[row.id], view),
         }

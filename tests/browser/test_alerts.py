@@ -22,5 +22,11 @@ def test_PL5_a_manager_sees_to_an_alert_and_takes_a_calendar_along(opened, house
     page.get_by_role("button", name="Withdraw it").click()
     expect(page.get_by_role("button", name="Make an address")).to_be_visible()
     assert page.request.get(feed.url).status == 404
+    mail = page.get_by_role("region", name="By e-mail")
+    mail.get_by_role("button", name="No letters to me").click()
+    expect(mail).to_contain_text("You have declined letters.")
+    clean(page)
+    mail.get_by_role("button", name="Letters to me again").click()
+    expect(mail.get_by_role("button", name="No letters to me")).to_be_visible()
     alert.get_by_role("button", name="Not me after all").click()
     expect(alert.get_by_role("button", name="I see to it")).to_be_visible()

@@ -136,6 +136,7 @@ def what_has_to_be_ordered(house):
         assert keep(connection, ID, found, house.now)
     house.do("see_to_alert", {"alert": house.rows(AlertRow)[0].id})
     house.do("set_digest", {"at": "07:30"}, person=MANAGER)
+    house.do("set_own_letters", {"wanted": False}, person=MANAGER)
 
 
 def kitchen(house):

@@ -2,6 +2,8 @@
 
 import subprocess
 import sys
+from email import message_from_bytes
+from email.policy import default
 from pathlib import Path
 
 import anyio
@@ -83,6 +85,27 @@ def test_a_letter_goes_through_the_mail_server_once(pressed, tmp_path):
         look_round(pressed)
         look_round(pressed)
         assert len(box.letters) == len(sent(pressed)) >= 1
+
+
+def test_whoever_declines_letters_through_the_server_is_sent_none(pressed, tmp_path):
+    """Each letter says where to decline; once somebody has, their alerts stand on the screen."""
+    pressed.served.address = "https://larkfield.home.arpa"
+    with mail_server(tmp_path) as (box, server):
+        pressed.served.mail = server
+        look_round(pressed)
+        written = message_from_bytes(box.letters[0].content, policy=default)
+        assert "https://larkfield.home.arpa/alerts" in written.get_content()
+        before = len(box.letters)
+        mara = pressed.as_(MANAGER)
+        command = pressed.command("set_own_letters", {"wanted": False}, person=MANAGER)
+        (answer,) = mara.post("/api/commands", json=[command]).json()
+        assert answer["outcome"] == "applied", answer
+        pressed.house.now = ORDER_BY + HOUR
+        look_round(pressed)
+        assert len(box.letters) == before
+        alerts = mara.get("/api/reports/alerts").json()
+        assert alerts["no_letters_to"] == [MANAGER]
+        assert "missed" in {row["stage"] for row in alerts["rows"]}
 
 
 def test_a_letter_that_is_not_taken_is_tried_again_later_and_then_given_up(pressed):

@@ -73,6 +73,7 @@ MAY_GIVE = {
     "set_budget": "manager",
     "set_calendar": "manager",
     "set_digest": "manager",
+    "set_own_letters": CM,
     "set_level": PCM,
     "set_par": CM,
     "set_policy": CM,

@@ -272,6 +272,28 @@ def test_who_may_not_read_it_and_who_has_no_address_get_no_letter(watched, lodge
     assert {row.address for row in watched.letters()} == {"cato@larkfield.example"}
 
 
+def test_whoever_declines_gets_no_letter_until_they_want_them_again(watched, lodge):
+    def stand():
+        with reading(lodge.engine) as connection:
+            seen = view(connection, ID, lodge.now)
+            return alerts.letters_to(seen), alerts.no_letters_to(seen)
+
+    assert stand() == ([CHEF, MANAGER], [])
+    lodge.do("set_own_letters", {"wanted": False}, person=CHEF)
+    lodge.do("set_own_letters", {"wanted": False}, person=CHEF)
+    assert stand() == ([MANAGER], [CHEF])
+    watched.look(ORDER_BY - LAST_CALL)
+    assert {row.address for row in watched.letters()} == {"mara@larkfield.example"}
+    lodge.do("set_own_letters", {"wanted": True}, person=CHEF)
+    watched.look(ORDER_BY + MINUTE)
+    missed = {row.address for row in watched.letters() if row.subject.startswith("Too late")}
+    assert (stand()[1], missed) == ([], {"mara@larkfield.example", "cato@larkfield.example"})
+
+
+def test_who_is_told_is_whoever_may_read_the_alerts():
+    assert READS["alerts"] == alerts.TOLD
+
+
 def test_a_house_that_sends_no_mail_writes_no_letters(watched):
     watched.sends = False
     watched.look(ORDER_BY + MINUTE)

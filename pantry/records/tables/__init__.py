@@ -34,6 +34,7 @@ from pantry.records.tables.alerts import (  # noqa: E402 - as above
     CalendarFeedRow,
     DigestRow,
     LetterRow,
+    NoLettersRow,
     SeenToRow,
 )
 from pantry.records.tables.cold_chain import (  # noqa: E402 - as above
@@ -193,6 +194,7 @@ __all__ = [
     "MissingRow",
     "MovementRow",
     "NeedRow",
+    "NoLettersRow",
     "NumberedLabelRow",
     "OrderBeforeRow",
     "OrderLineRow",

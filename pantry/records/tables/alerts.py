@@ -75,6 +75,15 @@ class DigestRow(SQLModel, table=True):
     at: str
 
 
+class NoLettersRow(SQLModel, table=True):
+    """Somebody, by name, who wants no letters of alerts."""
+
+    __tablename__ = "no_letters"
+
+    house: str = Field(primary_key=True, foreign_key="house.id")
+    person: str = Field(primary_key=True)
+
+
 class LetterRow(SQLModel, table=True):
     """A letter that waits to be sent, or was; `id` is what it is known by, wherever it goes.
 

@@ -61,6 +61,12 @@ class AlertRow(Shape, frozen=True):
 
 
 class AlertsReport(Report[AlertRow], frozen=True):
-    """The alerts, and at what hour of the house the day's letter goes out; empty: none does."""
+    """The alerts, and at what hour of the house the day's letter goes out; empty: none does.
+
+    `letters_to` names who is told by letter where the house has a mail server, `no_letters_to` who
+    has declined.
+    """
 
     digest_at: str
+    letters_to: list[str]
+    no_letters_to: list[str]

@@ -129,10 +129,12 @@ class NotBilledRow(Shape, frozen=True):
 
 
 class OwedRow(Shape, frozen=True):
-    """An open credit, as it can be taken off an invoice."""
+    """An open credit, as it can be taken off an invoice; of an order line, or of an invoice."""
 
     credit: str
     supplier_id: str
+    order: str | None
+    pack_id: str | None
     about: str
     value: Money
 

@@ -338,6 +338,14 @@ export const PLACES: readonly PlaceOf[] = [
     screen: () => import("./manager/credits").then((room) => room.Credits),
   },
   {
+    to: "/invoices",
+    name: "Invoices",
+    part: "house",
+    reads: "invoices",
+    door: NOBODY,
+    screen: () => import("./manager/invoices/invoices").then((room) => room.Invoices),
+  },
+  {
     to: "/check",
     name: "What this device can do",
     part: "device",

@@ -52,6 +52,7 @@ const CALLED: Partial<Record<Command["kind"], string>> = {
   set_calendar: "Calendar of a supplier",
   set_digest: "Hour of the day's letter",
   set_level: "Level",
+  set_own_letters: "Letters to oneself",
   set_par: "Par level",
   set_rota: "Rota",
   set_standing_order: "Standing order",

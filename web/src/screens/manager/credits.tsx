@@ -8,6 +8,7 @@ import { Form } from "../../parts/form";
 import { Place } from "../../parts/frame";
 import { useGiving } from "../../parts/giving";
 import { Opens } from "../../parts/opens";
+import { Link } from "../../parts/router";
 import { Nothing } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { amount, listed, minorUnits, money } from "../../words/amounts";
@@ -18,6 +19,9 @@ export function Credits() {
   const report = useReport<CreditRow>("credits");
   return (
     <Place title="Credits expected" under="For what did not come, or was billed too high">
+      <Link class="touch" to="/invoices">
+        Invoices
+      </Link>
       <Shown report={report} what="Looking for open credits">
         {(rows, zone) =>
           rows.length === 0 ? (

@@ -2,8 +2,10 @@ import "../../look/manager.css";
 import { now } from "../../door/clock";
 import { useReport } from "../../door/reports";
 import type { SupplierRecordRow, SupplierRow } from "../../door/rows";
+import { mayGive } from "../../door/session";
 import { Place } from "../../parts/frame";
 import { Opens } from "../../parts/opens";
+import { Link } from "../../parts/router";
 import { Nothing } from "../../parts/said";
 import { Shown } from "../../parts/shown";
 import { money } from "../../words/amounts";
@@ -97,6 +99,11 @@ function One({ row, kept, zone }: OneProps) {
         <Opens figure="Terms" title={row.supplier}>
           <Terms row={row} />
         </Opens>
+        {mayGive("record_invoice") && (
+          <Link class="touch" to={`/invoices/new/${row.id}`}>
+            Type in an invoice<span class="unseen">: {row.supplier}</span>
+          </Link>
+        )}
       </div>
     </article>
   );

@@ -43,7 +43,7 @@ export function Alerts() {
         }
       </Shown>
       <div class="stack narrow">
-        <DayLetter at={told?.digest_at} />
+        <DayLetter told={told} />
         <MyCalendar />
       </div>
       <ActBar>

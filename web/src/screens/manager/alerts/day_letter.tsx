@@ -1,25 +1,28 @@
 import { useSignal } from "@preact/signals";
 import { isGiven } from "../../../door/command";
-import { mayGive } from "../../../door/session";
+import type { Reports } from "../../../door/rows";
+import { mayGive, me } from "../../../door/session";
+import { Button } from "../../../parts/button";
 import { Field } from "../../../parts/fields";
 import { Form } from "../../../parts/form";
 import { useGiving } from "../../../parts/giving";
 import { Opens } from "../../../parts/opens";
-import { Said } from "../../../parts/said";
+import { Said, Wrong } from "../../../parts/said";
+import { listed } from "../../../words/amounts";
 import { hourOf } from "./words";
 
 /** When the day's letter goes out, and changing that; what presses is told at once, whatever the hour. */
-export function DayLetter({ at }: { at: string | undefined }) {
-  if (at === undefined) return null;
+export function DayLetter({ told }: { told: Reports["alerts"] | null }) {
+  if (!told) return null;
+  const { digest_at: at, letters_to: to, no_letters_to: declined } = told;
   return (
     <section class="stack tight" aria-label="By e-mail">
       <h2>By e-mail</h2>
       <p>
-        {at
-          ? `What is open goes to chef and manager each day at ${at}.`
-          : "No letter of the day goes out."}{" "}
-        A last call, and what was missed, goes at once.
+        {at ? `What is open goes out each day at ${at}.` : "No letter of the day goes out."} A last
+        call, and what was missed, goes at once. {whom(to)}
       </p>
+      <Own to={to} declined={declined} />
       {mayGive("set_digest") && (
         <div>
           <Opens figure="Another hour" title="The day's letter">
@@ -28,6 +31,31 @@ export function DayLetter({ at }: { at: string | undefined }) {
         </div>
       )}
     </section>
+  );
+}
+
+function whom(to: string[]): string {
+  if (!me.value?.house.sends_mail) return "As long as the house has no mail server, nothing goes.";
+  return to.length > 0 ? `Letters go to ${listed(to)}.` : "Nobody is told by letter.";
+}
+
+/** Declining the letters oneself, and wanting them again. */
+function Own({ to, declined }: { to: string[]; declined: string[] }) {
+  const { answer, decide, busy } = useGiving();
+  const own = me.value?.person.name ?? "";
+  const hasDeclined = declined.includes(own);
+  if (!mayGive("set_own_letters") || !(hasDeclined || to.includes(own))) return null;
+  const set = () => void decide("set_own_letters", { wanted: hasDeclined });
+  return (
+    <div class="stack tight">
+      {hasDeclined && <p>You have declined letters. What presses stands here all the same.</p>}
+      <div>
+        <Button disabled={busy.value} onClick={set}>
+          {hasDeclined ? "Letters to me again" : "No letters to me"}
+        </Button>
+      </div>
+      {answer.value?.problem && <Wrong problem={answer.value.problem} />}
+    </div>
   );
 }
 

@@ -57,6 +57,9 @@ export function Overview({ deliveries, done, prices, suppliers, zone }: Overview
         <Link to="/prices" class="button">
           Prices
         </Link>
+        <Link to="/invoices" class="button">
+          Invoices
+        </Link>
       </nav>
       {done.length > 0 && <Lately orders={done} zone={zone} />}
     </Place>

@@ -3,6 +3,7 @@ import type { OrderRow, PriceRow } from "../../../door/rows";
 import { mayGive } from "../../../door/session";
 import type { Doing } from "../../../parts/doing";
 import { Opens } from "../../../parts/opens";
+import { Link } from "../../../parts/router";
 import { moment } from "../../../words/time";
 import { CancelIt } from "./cancel";
 import { answerWords, sentWords } from "./order_words";
@@ -39,6 +40,11 @@ export function Placed({ order, prices, zone, doing, isChanged }: PlacedProps) {
           </ul>
         </div>
       ))}
+      {order.answers.some(comesShort) && (
+        <Link class="touch" to="/deadlines">
+          What is lacking now, and the ways out
+        </Link>
+      )}
       <div class="row">
         <Opens figure="Send it" title={`Send it to ${order.supplier}`}>
           {isChanged && (
@@ -61,4 +67,9 @@ export function Placed({ order, prices, zone, doing, isChanged }: PlacedProps) {
       </div>
     </section>
   );
+}
+
+/** Whether the supplier said that something does not come as it was ordered. */
+function comesShort({ lines }: OrderRow["answers"][number]): boolean {
+  return lines.some(({ packs, ordered }) => packs < ordered);
 }
