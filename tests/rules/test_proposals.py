@@ -34,7 +34,7 @@ LONDON = zone("Europe/London")
 NOW = datetime(2027, 3, 8, 8, tzinfo=UTC)
 ML = 1000
 ITEMS = {name: Item(name, name, BaseUnit.ML) for name in ("cream", "custard", "sugar")}
-TABLES = {"family": DiningTable("family", "Family", 1)}
+TABLES = {name: DiningTable(name, name, rank) for rank, name in enumerate(["family", "staff"], 1)}
 CREAM = Source(
     "batch", "b", "cream", 1000 * ML, datetime(2027, 3, 14, 23, 59, 59, tzinfo=UTC), None, NOW
 )
@@ -66,20 +66,27 @@ RECIPES = {
 MENUS = Menus(RECIPES, ITEMS, TABLES)
 
 
-def service(day, *dishes, state=ServiceState.PROPOSED):
+def service(day, *dishes, state=ServiceState.PROPOSED, table="family"):
     on = date(2027, 3, day)
     at = datetime(2027, 3, day, 19, tzinfo=UTC)
     servings = tuple(Serving("pudding", dish) for dish in dishes)
-    return Service(f"{on}/dinner/family", on, "dinner", "family", at, 4, state, servings)
+    return Service(f"{on}/dinner/{table}", on, "dinner", table, at, 4, state, servings)
 
 
-def asked(day, dish, *, confirmed=(), stock=(CREAM,)):
-    """The proposal of one dish on a day, with what is confirmed and what stands there."""
+def asked(day, dish, *, confirmed=(), stock=(CREAM,), table="family"):
+    """The proposal of one dish on a day, with what is confirmed and what stands there.
+
+    Confirmed is it for the table.
+    """
     direct = [
         need
         for on, name in confirmed
         for need in direct_needs(
-            service(on, name, state=ServiceState.CONFIRMED), RECIPES, ITEMS, TABLES, LONDON
+            service(on, name, state=ServiceState.CONFIRMED, table=table),
+            RECIPES,
+            ITEMS,
+            TABLES,
+            LONDON,
         )
     ]
     by_item = {name: [one for one in stock if one.item == name] for name in ITEMS}
@@ -214,9 +221,9 @@ def batches(draw):
 def test_RQ4_it_is_given_what_it_is_given_with_every_confirmed_need_looked_at_anew(
     day, dish, confirmed, there
 ):
-    soon, _ = asked(day, dish, confirmed=confirmed, stock=there)
+    soon, _ = asked(day, dish, confirmed=confirmed, stock=there, table="staff")
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(Case, "settled", lambda _: None)
-        anew, _ = asked(day, dish, confirmed=confirmed, stock=there)
+        anew, _ = asked(day, dish, confirmed=confirmed, stock=there, table="staff")
     assert (soon.needs, soon.short) == (anew.needs, anew.short)
     assert Counter(soon.picks) == Counter(anew.picks)
