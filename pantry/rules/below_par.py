@@ -15,7 +15,7 @@ comes back.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 
 from pantry.rules.basket import Basket
 from pantry.rules.free import Free, free_at, free_of, lowest_of
@@ -121,7 +121,7 @@ class _Search:
         while offers:
             at = offers[0].delivery.at
             refill = None
-            if lowest_of(self.free, at, self._lasts_until(at)) < self.floor:
+            if self._falls_short(at):
                 refill = self._cheapest(offers, at)
             if refill is not None:
                 at = refill.at
@@ -150,23 +150,26 @@ class _Search:
             return self._following(first.at)
         return first.at
 
-    def _lasts(self, offer: Offer | None, at: datetime) -> tuple[date, ...]:
-        """The days that what comes then has to last for, as far as it is usable."""
-        zone = self.market.calendar.zone
-        end = self.horizon
-        if offer is not None:
-            end = min(end, after(self._lasts_until(at), self.market.margin, zone))
-        first = local_date(at, zone) + timedelta(days=1)
-        last = max(first, local_date(end, zone))
-        if offer is not None and offer.usable_until is not None:
-            last = min(last, local_date(offer.usable_until, zone))
-        return days_of(min(first, last), last)
+    def _falls_short(self, at: datetime) -> bool:
+        """Whether what is there does not last until what comes after that instant has come."""
+        until = self._lasts_until(at)
+        levels = self._levels(at, until)
+        if levels.reckoned is None:
+            return lowest_of(self.free, at, self._following(at)) < levels.floor
+        return lowest_of(self.free, self._since(levels, at), until) < levels.floor
 
-    def _levels(self, offer: Offer | None, at: datetime) -> FittingLevels:
-        """The levels as they fit the people who are there until more has come."""
+    def _levels(self, at: datetime, until: datetime, dies: datetime | None = None) -> FittingLevels:
+        """The levels as they fit those who are there until more has come, or what comes dies."""
         if not self.occupancy.known:
             return FittingLevels(self.floor, self.order_up_to)
-        return self.occupancy.levels(self.floor, self.order_up_to, self._lasts(offer, at))
+        zone = self.market.calendar.zone
+        end = min(self.horizon, after(until, self.market.margin, zone))
+        first = local_date(at, zone) + timedelta(days=1)
+        last = max(first, local_date(end, zone))
+        if dies is not None:
+            last = min(last, local_date(dies, zone))
+        days = days_of(min(first, last), last)
+        return self.occupancy.levels(self.floor, self.order_up_to, days)
 
     def _since(self, levels: FittingLevels, at: datetime) -> datetime:
         """From when it has to be there: when it comes, or later, when somebody is there again."""
@@ -201,7 +204,8 @@ class _Search:
 
     def _refill(self, offer: Offer | None, at: datetime) -> Refill:
         """What par wants of that offer; None: of nobody."""
-        levels = self._levels(offer, at)
+        dies = offer.usable_until if offer else None
+        levels = self._levels(at, self._lasts_until(at) if offer else self.horizon, dies)
         floor, upto = levels.floor, levels.order_up_to
         since = self._since(levels, at)
         free = tuple(free_at(self.free, since))

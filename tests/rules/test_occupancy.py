@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from pantry.rules.house_time import days_of, local_date
 from pantry.rules.occupancy import Fullness, Occupancy, Spell
+from tests.rules.any_house import as_order
 from tests.rules.planned_house import (
     HORIZON,
     LONDON,
@@ -174,6 +175,15 @@ def test_PL6_where_a_boat_may_fail_the_one_before_brings_it_too():
     assert brought(gone(8, 17), supplier=boat)[0][0] == 11
 
 
+def test_PL6_what_others_bring_later_is_no_reason_to_pass_over_the_delivery_before_the_return():
+    """Back on Thursday the 11th: the dairy's Wednesday, and not the barn's dearer Friday."""
+    dairy, barn = delivers("dairy"), delivers("barn", [4])
+    packs = [pack("dairy", "oats", 500, 100), pack("barn", "oats", 500, 300)]
+    known = gone(8, 10)
+    found = planned([OATS], [dairy, barn], packs, (), [batch("oats", 100)], people=10, known=known)
+    assert next((row.supplier, row.delivery.at.day) for row in found.rows) == ("dairy", 10)
+
+
 def test_PL6_few_have_what_few_use():
     """Three of ten all the time: 300 g of the floor, 1200 g of the 4 kg beside it."""
     assert brought(gone(8, 23, 3)) == [(11, 3)]
@@ -247,3 +257,48 @@ def test_PL6_no_delivery_brings_par_that_nobody_is_there_for_before_the_next(wee
         day = local_date(row.delivery.at, LONDON) if row.delivery else date(2027, 3, 8)
         following = min((each for each in comes if each > day), default=date(2027, 3, 22))
         assert any(known[each] for each in days_of(day + DAY, max(day + DAY, following))), row
+
+
+sellers_of_two = st.tuples(weekdays, weekdays)
+
+
+def of_two(weekdays, prices, **more):
+    """The plan of oats that two sell, by the gram."""
+    names = ("mill", "barn")
+    return planned(
+        [OATS],
+        [delivers(name, days) for name, days in zip(names, weekdays, strict=True)],
+        [pack(name, "oats", 1, price) for name, price in zip(names, prices, strict=True)],
+        people=5,
+        **more,
+    )
+
+
+@given(
+    sellers_of_two,
+    st.tuples(st.integers(1, 3), st.integers(1, 3)),
+    days_away | times_of_absence(),
+    st.integers(0, 1500),
+)
+@FEW
+def test_PL6_of_several_sellers_too_nobody_comes_back_to_nothing(weekdays, prices, known, there):
+    """A later delivery that costs less may be waited for, as long as there is something."""
+    found = of_two(weekdays, prices, known=known, stock=[batch("oats", there)])
+    lots = [(row.delivery.at, row.packs) for row in found.rows if row.packs]
+    comes = [day for day in days_of(*march(9, 22)) if day.weekday() in weekdays[0] | weekdays[1]]
+    for day in days_of(comes[0] + DAY, comes[-1]) if comes else ():
+        came = sum(packs for when, packs in lots if local_date(when, LONDON) < day)
+        assert there + came > 0 or known.get(day) == 0, day
+
+
+@given(weekdays, days_away | times_of_absence(), st.integers(0, 1500))
+@FEW
+def test_PL6_once_it_is_ordered_nothing_more_is_ordered_up_to_par(weekdays, known, there):
+    def told(*orders):
+        stock = [batch("oats", there), *orders]
+        sold = [pack("mill", "oats", 1)]
+        mill = delivers("mill", weekdays)
+        return planned([OATS], [mill], sold, (), stock, people=5, known=known).rows
+
+    orders = [as_order(row) for row in told() if row.packs]
+    assert [row for row in told(*orders) if row.packs] == []
