@@ -17,7 +17,7 @@ from pantry.rules.fefo import Need, Pick, Source
 from pantry.rules.implied_use import FOREVER
 from pantry.rules.kitchen import Projection, project
 from pantry.rules.menu import Service, ServiceState, Serving
-from pantry.rules.proposals import Menus, Proposal, propose, shared
+from pantry.rules.proposals import Beside, Menus, Proposal, propose, shared
 
 
 def by_need(picks: Iterable[Pick]) -> dict[str, list[Pick]]:
@@ -92,12 +92,17 @@ class Projected:
         return short
 
     @cached_property
+    def beside(self) -> Beside:
+        """What they have, and leave for what is proposed."""
+        return Beside(self.confirmed, self.direct, self.view.kitchen, self.view.now)
+
+    @cached_property
     def proposals(self) -> Sequence[Proposal]:
         """Every alternative of every proposed service of the days ahead."""
         view = self.view
         menus = Menus(view.recipes, view.items, view.tables)
         return [
-            propose(service, serving, menus, self.confirmed, self.direct, view.kitchen, view.now)
+            propose(service, serving, menus, self.beside)
             for service in view.services
             if service.state is ServiceState.PROPOSED and service.at >= view.now
             for serving in service.servings

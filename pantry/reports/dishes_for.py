@@ -114,10 +114,7 @@ class _ThoughtOf:
     def _covered(self, serving: Serving) -> Covered:
         view = self.view
         menus = Menus(view.recipes, view.items, view.tables)
-        found = self.found
-        own = propose(
-            self.service, serving, menus, found.confirmed, found.direct, view.kitchen, view.now
-        )
+        own = propose(self.service, serving, menus, self.found.beside)
         return Covered(self.service, serving, own.needs, by_need(own.picks), own.short)
 
     def _told(self, covered: Covered) -> Row:

@@ -3,19 +3,19 @@
 Beside them stands what came and no invoice is for yet, as an invoice of it would be held against.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
 from pantry.records.read.came import CameOf
 from pantry.records.read.invoices import Billing, Printed
-from pantry.records.rows import among, every
+from pantry.records.rows import every
 from pantry.records.tables import (
     InvoiceCreditRow,
     InvoiceLineRow,
     ReceiptRow,
     SupplierRow,
 )
-from pantry.reports.report import Row, amount, as_data, instant, money
+from pantry.reports.report import Row, amount, instant, money
 from pantry.reports.view import View
 from pantry.rules.house_time import local_date
 from pantry.rules.invoiced import SHORT, Came, Difference, Matched
@@ -30,12 +30,15 @@ def invoices(view: View) -> list[Row]:
     `should_be` and the amounts of `differences` come to `total`. Each difference is what is billed
     less what it is held against, and names its orders, receipts and credit.
     """
-    rows = []
-    for billing in _billings(view):
-        matched = billing.matched
-        rows += [_row(view, billing, each, matched[each.row.id]) for each in billing.printed]
-    first = local_date(view.now - LOOK_BACK, view.zone).isoformat()
-    told = [row for row in rows if row["state"] == "differs" or row["dated"] >= first]
+    first = local_date(view.now - LOOK_BACK, view.zone)
+    rows = [
+        _row(view, billing, printed, matched)
+        for billing in _billings(view)
+        for printed in billing.printed
+        for matched in (billing.matched[printed.row.id],)
+        if printed.row.dated >= first or matched.differences
+    ]
+    told = [row for row in rows if row["state"] == "differs" or row["dated"] >= first.isoformat()]
     return sorted(told, key=lambda row: (row["dated"], row["recorded_at"]), reverse=True)
 
 
@@ -72,10 +75,7 @@ def _billings(view: View) -> Iterator[Billing]:
 
 def _row(view: View, billing: Billing, printed: Printed, matched: Matched) -> Row:
     row = printed.row
-    receipts = _receipts(view, [each for one in matched.differences for each in one.receipts])
-    differences = [
-        _difference(view, billing, printed, each, receipts) for each in matched.differences
-    ]
+    differences = [_difference(view, billing, printed, each) for each in matched.differences]
     open_ones = [each for each in differences if not each["is_settled"]]
     state = "differs" if open_ones else "settled" if differences else "agrees"
     return {
@@ -120,9 +120,8 @@ def _difference(
     billing: Billing,
     printed: Printed,
     each: Difference,
-    receipts: Mapping[str, Row],
 ) -> Row:
-    agreed = printed.agreed_of(each)
+    agreed, known = printed.agreed_of(each), billing.came.receipts
     credit = _credit(billing, printed, each)
     item = view.items.get(each.item or "")
     line = next((line for line in printed.lines if line.line == each.line), None)
@@ -140,7 +139,7 @@ def _difference(
         "price": None if each.price is None else money(each.price, view),
         "price_from": each.price_from,
         "orders": list(each.orders),
-        "receipts": [receipts[command] for command in each.receipts if command in receipts],
+        "receipts": [_receipt(view, known[command]) for command in each.receipts],
         "credit": credit,
         "agreed": agreed.agreed if agreed else None,
         "agreed_words": agreed.words if agreed else None,
@@ -161,27 +160,24 @@ def _credit(billing: Billing, printed: Printed, each: Difference) -> Row | None:
     return {"credit": row.id, "is_recorded": is_recorded, "note": row.note, "reason": row.reason}
 
 
-def _receipts(view: View, commands: Sequence[str]) -> Mapping[str, Row]:
-    """What the back door said, by its command."""
-    rows = among(view.connection, ReceiptRow, view.id, "command", list(commands))
+def _receipt(view: View, row: ReceiptRow) -> Row:
+    """What the back door said of a line that came."""
+    batch = view.every_batch.get(row.batch)
     return {
-        row.command: {
-            "command": row.command,
-            "verdict": row.verdict,
-            "label": view.every_batch[row.batch].label if row.batch in view.every_batch else None,
-            "at": instant(row.at),
-        }
-        for row in rows
+        "command": row.command,
+        "verdict": row.verdict,
+        "label": batch.label if batch else None,
+        "at": instant(row.at),
     }
 
 
 def _not_billed(view: View, billing: Billing) -> Iterator[Row]:
     begun = set()
     for order in sorted(billing.came.orders.values(), key=lambda row: (row.delivery_at, row.id)):
+        if order.id in billing.billed or order.delivery_at < view.now - LOOK_BACK:
+            continue
         came = billing.came.of_order(order.id)
-        is_there = order.state == "received" or any(each.came for each in came)
-        is_lately = view.now - LOOK_BACK <= order.delivery_at
-        if order.id in billing.billed or not is_there or not is_lately:
+        if order.state != "received" and not any(each.came for each in came):
             continue
         agreed = billing.agreed_for([order.id])
         charge = 0 if order.delivery_at in begun else agreed.charge
@@ -191,16 +187,11 @@ def _not_billed(view: View, billing: Billing) -> Iterator[Row]:
             "words": [row.words for row in billing.came.free.get(order.id, ())],
             "charge": money(charge, view),
         }
-    receipts = {row["command"]: row for row in _receipts(view, _commands(billing)).values()}
     for each in billing.without_order:
-        at = receipts[each.receipts[0]]["at"]
-        if at >= (as_data(view.now - LOOK_BACK)):
-            told = {"delivery": at, "words": [], "charge": money(0, view)}
+        at = billing.came.receipts[each.receipts[0]].at
+        if at >= view.now - LOOK_BACK:
+            told: Row = {"delivery": instant(at), "words": [], "charge": money(0, view)}
             yield _of(view, billing, None, [each]) | told
-
-
-def _commands(billing: Billing) -> list[str]:
-    return [command for each in billing.without_order for command in each.receipts]
 
 
 def _of(view: View, billing: Billing, order: str | None, came: Sequence[Came]) -> Row:
@@ -214,8 +205,8 @@ def _of(view: View, billing: Billing, order: str | None, came: Sequence[Came]) -
 
 def _came(view: View, of: CameOf, each: Came) -> Row:
     item = view.items[each.item]
-    commands = among(view.connection, ReceiptRow, view.id, "command", list(each.receipts))
-    held = [view.standing[row.batch].held for row in commands if row.batch in view.standing]
+    receipts = [of.receipts[command] for command in each.receipts]
+    held = [view.standing[row.batch].held for row in receipts if row.batch in view.standing]
     return {
         "item": item.name,
         "item_id": item.id,
@@ -227,7 +218,7 @@ def _came(view: View, of: CameOf, each: Came) -> Row:
         "came": amount(each.came, item) if item.measured else None,
         "missing": amount(each.missing, item) if item.measured else None,
         "on_hold": any(sum(places.values()) for places in held),
-        "refused": [row.reason or "" for row in commands if row.verdict == "refuse"],
+        "refused": [row.reason or "" for row in receipts if row.verdict == "refuse"],
         "price": money(each.price, view),
         "price_from": each.price_from,
         "value": money(round(each.value(each.came)), view),

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from functools import cached_property
 from itertools import pairwise
 
-from pantry.records.rows import every, find, grouped, one
+from pantry.records.rows import every, grouped, one
 from pantry.records.tables import (
     OrderBeforeRow,
     OrderLineRow,
@@ -16,7 +16,6 @@ from pantry.records.tables import (
     StandingLineRow,
     StandingOrderRow,
     SupplierRow,
-    SupplierTermsRow,
 )
 from pantry.reports.presence import people
 from pantry.reports.report import Row, instant
@@ -125,7 +124,7 @@ class _Found:
     def row(self, standing: StandingOrderRow, stops: dict[str, Stop]) -> Row:
         view = self.view
         supplier = one(view.connection, SupplierRow, house=view.id, id=standing.supplier)
-        terms = find(view.connection, SupplierTermsRow, house=view.id, supplier=supplier.id)
+        terms = view.terms.get(supplier.id)
         coming_rows = [
             self._coming(self.orders[row.purchase_order], stops.get(row.purchase_order))
             for row in self.written.get(standing.supplier, ())

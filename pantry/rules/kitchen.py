@@ -22,6 +22,9 @@ from pantry.rules.stock import Item
 Buy: TypeAlias = Callable[[Need, int], Source | None]
 """Asked for a need and what it is short of; answers with what can be bought for it, or None."""
 
+Given: TypeAlias = Callable[[str, Sequence[Need]], Allocation]
+"""Says what the needs of an item are given."""
+
 
 _TIME_RANK_ID = attrgetter("wanted_by", "rank", "id")
 
@@ -89,6 +92,7 @@ def project(
     last_order_by: Callable[[Need], datetime | None] | None = None,
     covered: Mapping[str, int] = {},
     yielding: frozenset[str] = frozenset(),
+    given: Given | None = None,
 ) -> Projection:
     """Give every need what it can be given, making what is short of preparations (RQ1, RQ3, AL1).
 
@@ -107,6 +111,8 @@ def project(
             says that it can be made as long as it is wanted.
         covered: what each need had been promised before, by id.
         yielding: ids of needs that the chef has agreed to uncover.
+        given: for an item that is not made here, what says what its needs are given, in place of
+            `allocate`.
 
     Raises:
         UnreadableInput: `recipe_cycle`, `yield_missing`.
@@ -122,7 +128,9 @@ def project(
         recipe = kitchen.preparations.get(item)
         if recipe is None:
             bought = buy(item) if buy else None
-            projection.allocations[item] = _given(item, needs, kitchen, terms, bought)
+            projection.allocations[item] = (
+                given(item, needs) if given else _given(item, needs, kitchen, terms, bought)
+            )
             continue
         projection.allocations[item], made = _prepared(recipe, item, needs, kitchen, terms)
         for making, served in made:

@@ -1,6 +1,6 @@
 """What can be bought of an item, from whom, and until when it can be ordered (PL3, PL5)."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import NamedTuple, TypeAlias
@@ -53,7 +53,7 @@ class Market:
     An item without a pack is never refused: nobody sells it, so nothing is offered.
     """
 
-    __slots__ = ("_ends", "_packs", "_reached", "_windows", "calendar", "margin", "suppliers")
+    __slots__ = ("_ends", "_packs", "_reached", "_window_of", "calendar", "margin", "suppliers")
 
     def __init__(
         self,
@@ -73,7 +73,7 @@ class Market:
         for pack in sorted(packs, key=lambda pack: (pack.item, pack.supplier, pack.id)):
             self._packs.setdefault(pack.item, []).append(pack)
         self._reached: dict[_Asked, Reach] = {}
-        self._windows: dict[_Asked, range] = {}
+        self._window_of: dict[_Asked, range] = {}
         self._ends: dict[tuple[datetime, int], datetime] = {}
 
     def packs(self, item: str) -> tuple[Pack, ...]:
@@ -124,14 +124,23 @@ class Market:
 
     def last_order_by(self, item: str, wanted_by: datetime, until: datetime) -> datetime | None:
         """The last possible order-by for it, whatever the time is now; None: not to be bought."""
-        offer = self.last_offer(item, wanted_by, until)
-        return offer.delivery.order_by if offer else None
+        windows = self._windows(item, wanted_by, until)
+        return self._last_cutoff((pack, self._planned(pack, each)[0]) for pack, each in windows)
 
     def last_chance(self, item: str, wanted_by: datetime, until: datetime) -> datetime | None:
         """As `last_order_by`, with the delivery that is kept in reserve for one that fails."""
-        last: datetime | None = None
+        return self._last_cutoff(self._windows(item, wanted_by, until))
+
+    def _windows(
+        self, item: str, wanted_by: datetime, until: datetime
+    ) -> Iterator[tuple[Pack, range]]:
         for pack in self._packs.get(item, ()):
-            window = self._window(pack, wanted_by, until)
+            yield pack, self._window(pack, wanted_by, until)
+
+    def _last_cutoff(self, windows: Iterable[tuple[Pack, range]]) -> datetime | None:
+        """The last order-by of all deliveries of these windows."""
+        last: datetime | None = None
+        for pack, window in windows:
             delivery = self.calendar.last_cutoff(pack.supplier, window)
             if delivery is not None and (last is None or last < delivery.order_by):
                 last = delivery.order_by
@@ -174,10 +183,10 @@ class Market:
     def _window(self, pack: Pack, wanted_by: datetime, until: datetime) -> range:
         """Which deliveries would do for it, whatever the time is now."""
         key = (pack.supplier, pack.life_on_arrival_days, wanted_by, until)
-        known = self._windows.get(key)
+        known = self._window_of.get(key)
         if known is None:
             life, zone = pack.life_on_arrival_days, self.calendar.zone
             first = None if life is None else local_date(until, zone) - timedelta(days=life - 1)
             last = before(wanted_by, self.margin, zone)
-            known = self._windows[key] = self.calendar.window(pack.supplier, first, last)
+            known = self._window_of[key] = self.calendar.window(pack.supplier, first, last)
         return known

@@ -82,6 +82,22 @@ class Case:
         same.beginning = Begun(parts + added, given, granted)
         return same
 
+    def settled(self) -> Allocation | None:
+        """What its needs get, where none of them takes anything of what the fixed picks leave.
+
+        None takes any of that later, either, once somebody else has taken some of it. Where needs
+        are short that is only sure of what is neither opened, thawed nor whole: else None.
+        """
+        run = project(self, [want.need.quantity for want in self.line])
+        alone = run.granted == run.fixed and (self.exact or not run.missing)
+        return run.allocation() if alone else None
+
+    def beside(self, needs: Iterable[Need]) -> "Case":
+        """Other needs, and what its fixed picks leave for them."""
+        other = Case(needs, self.sources, self.now, (), self.handling)
+        other.beginning = Begun([*self.begun().parts], {}, [0] * len(other.line))
+        return other
+
     def with_fixed(self, fixed: Sequence[Pick]) -> "Case":
         """The same needs and sources with other picks fixed."""
         same = self._with(self.sources, self.handling)

@@ -1,7 +1,7 @@
 """From a menu to ingredients: the order of preparations, and what is needed (RQ1, RQ2)."""
 
 from collections import Counter, defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime
 from fractions import Fraction
 from typing import NamedTuple
@@ -64,6 +64,20 @@ def levels(preparations: Mapping[str, Recipe]) -> dict[str, int]:
     if any(users.values()):
         raise _cycle({item for item, count in users.items() if count}, parts, preparations)
     return level
+
+
+def preparations_below(
+    items: Iterable[str], preparations: Mapping[str, Recipe]
+) -> dict[str, Recipe]:
+    """The preparations among some items and among all that these are made from, by item."""
+    found: dict[str, Recipe] = {}
+    waiting = list(items)
+    while waiting:
+        item = waiting.pop()
+        if item in preparations and item not in found:
+            found[item] = preparations[item]
+            waiting.extend(line.item for line in preparations[item].ingredients)
+    return found
 
 
 def piece_of(item: Item) -> int:

@@ -41,3 +41,9 @@ def test_what_is_to_be_ordered_and_an_order_come_on_paper(site):
     paper = site.as_(CHEF).get("/api/orders.pdf?order=hill-dairy/2027-03-09")
     assert paper.content.startswith(b"%PDF")
     assert site.as_(CHEF).get("/api/orders.pdf?order=nobody/2027-03-09").status_code == 404
+
+
+def test_invoices_come_on_paper_to_who_may_see_them(site):
+    assert site.as_(CHEF).get("/api/invoices.pdf").content.startswith(b"%PDF")
+    assert site.as_(PORTER).get("/api/invoices.pdf").status_code == 403
+    assert site.as_(CHEF).get("/api/reports/invoices.xlsx").status_code == 200

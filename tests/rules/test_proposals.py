@@ -3,9 +3,14 @@
 The house has a litre of cream that dies on the 14th; a confirmed dinner takes 600 ml of it.
 """
 
+from collections import Counter
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from pantry.rules.fefo import Handling, Pick, Source
 from pantry.rules.house_time import zone
@@ -19,7 +24,8 @@ from pantry.rules.menu import (
     ServiceState,
     Serving,
 )
-from pantry.rules.proposals import Menus, propose, shared
+from pantry.rules.projection import Case
+from pantry.rules.proposals import Beside, Menus, propose, shared
 from pantry.rules.recipes import direct_needs
 from pantry.rules.stock import BaseUnit, Item
 from tests.rules.planned_house import own_life
@@ -28,7 +34,7 @@ LONDON = zone("Europe/London")
 NOW = datetime(2027, 3, 8, 8, tzinfo=UTC)
 ML = 1000
 ITEMS = {name: Item(name, name, BaseUnit.ML) for name in ("cream", "custard", "sugar")}
-TABLES = {"family": DiningTable("family", "Family", 1)}
+TABLES = {name: DiningTable(name, name, rank) for rank, name in enumerate(["family", "staff"], 1)}
 CREAM = Source(
     "batch", "b", "cream", 1000 * ML, datetime(2027, 3, 14, 23, 59, 59, tzinfo=UTC), None, NOW
 )
@@ -60,20 +66,27 @@ RECIPES = {
 MENUS = Menus(RECIPES, ITEMS, TABLES)
 
 
-def service(day, *dishes, state=ServiceState.PROPOSED):
+def service(day, *dishes, state=ServiceState.PROPOSED, table="family"):
     on = date(2027, 3, day)
     at = datetime(2027, 3, day, 19, tzinfo=UTC)
     servings = tuple(Serving("pudding", dish) for dish in dishes)
-    return Service(f"{on}/dinner/family", on, "dinner", "family", at, 4, state, servings)
+    return Service(f"{on}/dinner/{table}", on, "dinner", table, at, 4, state, servings)
 
 
-def asked(day, dish, *, confirmed=(), stock=(CREAM,)):
-    """The proposal of one dish on a day, with what is confirmed and what stands there."""
+def asked(day, dish, *, confirmed=(), stock=(CREAM,), table="family"):
+    """The proposal of one dish on a day, with what is confirmed and what stands there.
+
+    Confirmed is it for the table.
+    """
     direct = [
         need
         for on, name in confirmed
         for need in direct_needs(
-            service(on, name, state=ServiceState.CONFIRMED), RECIPES, ITEMS, TABLES, LONDON
+            service(on, name, state=ServiceState.CONFIRMED, table=table),
+            RECIPES,
+            ITEMS,
+            TABLES,
+            LONDON,
         )
     ]
     by_item = {name: [one for one in stock if one.item == name] for name in ITEMS}
@@ -87,10 +100,10 @@ def asked(day, dish, *, confirmed=(), stock=(CREAM,)):
         own_life(LONDON),
     )
     proposed = service(day, dish)
-    given = project(direct, kitchen, NOW)
+    found = project(direct, kitchen, NOW)
     (serving,) = proposed.servings
     of_item = {name: [need for need in direct if need.item == name] for name in ITEMS}
-    return propose(proposed, serving, MENUS, given, of_item, kitchen, NOW), given
+    return propose(proposed, serving, MENUS, Beside(found, of_item, kitchen, NOW)), found
 
 
 def figures(proposal):
@@ -180,3 +193,37 @@ def test_RQ4_a_proposal_that_is_given_nothing_of_an_item_does_not_share_it():
     assert without.picks == ()
     assert having.picks == (Pick(having.needs[0].id, "b", 600 * ML),)
     assert shared([without, having], {"cream": 0}) == {}
+
+
+DAYS = st.integers(8, 15)
+DISHES = st.sampled_from(["posset", "fool", "syllabub", "crumble", "trifle"])
+
+
+@st.composite
+def batches(draw):
+    """Cream and custard that die soon, some of it still to come."""
+    found = []
+    for number in range(draw(st.integers(0, 5))):
+        of, amount = draw(st.sampled_from(["cream", "custard"])), draw(st.integers(1, 800))
+        dies = datetime(2027, 3, draw(DAYS), 23, 59, 59, tzinfo=UTC)
+        ready = draw(st.none() | st.just(datetime(2027, 3, 10, 9, tzinfo=UTC)))
+        facts = {"id": f"b{number}", "item": of, "usable_until": dies, "ready": ready}
+        found.append(replace(CREAM, quantity=amount * ML, **facts))
+    return tuple(found)
+
+
+@given(
+    DAYS,
+    DISHES,
+    st.lists(st.tuples(DAYS, DISHES), max_size=6, unique_by=lambda each: each[0]),
+    batches(),
+)
+def test_RQ4_it_is_given_what_it_is_given_with_every_confirmed_need_looked_at_anew(
+    day, dish, confirmed, there
+):
+    soon, _ = asked(day, dish, confirmed=confirmed, stock=there, table="staff")
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(Case, "settled", lambda _: None)
+        anew, _ = asked(day, dish, confirmed=confirmed, stock=there, table="staff")
+    assert (soon.needs, soon.short) == (anew.needs, anew.short)
+    assert Counter(soon.picks) == Counter(anew.picks)

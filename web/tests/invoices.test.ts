@@ -7,6 +7,7 @@ import {
   bodyOf,
   type Draft,
   draftOf,
+  isEmpty,
   isTouched,
   step,
   sumOf,
@@ -127,6 +128,13 @@ describe("an invoice that is typed in", () => {
     if (old) old.amount.value = "2.90";
     expect(draftDiffers(draft)).toEqual([]);
     expect(bodyOf(draft, PRINTED)?.credits?.map(({ credit }) => credit)).toEqual(["juice", "old"]);
+  });
+
+  it("is not given while nothing is on it", () => {
+    const draft = begun([]);
+    expect(isEmpty(draft)).toBe(true);
+    expect(bodyOf(draft, PRINTED)).toBeNull();
+    expect(isEmpty(begun())).toBe(false);
   });
 
   it("is not given while a sum cannot be read", () => {

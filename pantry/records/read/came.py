@@ -39,15 +39,17 @@ class CameOf:
             lambda row: row.purchase_order,
         )
         self.credits = {row.id: row for row in every(connection, CreditRow, house=house)}
-        self._receipts = every(connection, ReceiptRow, house=house, supplier=supplier)
-        items = {row.item for row in self.packs.values()} | {row.item for row in self._receipts}
+        receipts = every(connection, ReceiptRow, house=house, supplier=supplier)
+        self.receipts = {row.command: row for row in receipts}
+        self._by_order = grouped(receipts, lambda row: row.purchase_order or "")
+        items = {row.item for row in self.packs.values()} | {row.item for row in receipts}
         rows = among(connection, ItemRow, house, "id", list(items))
         self.measured = {row.id: row.measured for row in rows}
 
     def of_order(self, order: str) -> list[Came]:
         """What came of an order: of each of its lines, and beside them in place of another."""
         row = self.orders[order]
-        receipts = [each for each in self._receipts if each.purchase_order == order]
+        receipts = self._by_order.get(order, [])
         found = [self._of_line(row, line, receipts) for line in self.lines.get(order, ())]
         lines = {line.pack for line in self.lines.get(order, ())}
         return found + [
@@ -59,12 +61,7 @@ class CameOf:
 
     def without_order(self) -> list[Came]:
         """What this supplier delivered and nobody had ordered."""
-        return [
-            came
-            for receipt in self._receipts
-            if receipt.purchase_order is None
-            for came in self._beside(receipt)
-        ]
+        return [came for receipt in self._by_order.get("", ()) for came in self._beside(receipt)]
 
     def amount(self, pack: PackRow, packs: int) -> int:
         """How much so many packs are; of what nobody counts in thousandths of a pack."""

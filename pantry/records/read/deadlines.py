@@ -19,23 +19,26 @@ class Deadlines:
     """
 
     def __init__(self, rows: Iterable[NeedRow]) -> None:
-        self._written = {row.id: row for row in rows}
+        self._written: dict[str, tuple[datetime, datetime, datetime | None]] = {}
         self._items: set[str] = set()
+        for row in rows:
+            self._written[row.id] = (row.wanted_by, row.until, row.last_order_by)
+            self._items.add(row.item)
         self._market: Market | None = None
         self._last: datetime | None = None
 
     def last_order_by(self, house: Opened, need: Need) -> datetime | None:
         """The last possible order-by; None: it cannot be bought at all, or is made here."""
-        row = self._written.get(need.id)
-        if row and (row.wanted_by, row.until) == (need.wanted_by, need.until):
-            return row.last_order_by
+        written = self._written.get(need.id)
+        if written and written[:2] == (need.wanted_by, need.until):
+            return written[2]
         return self._sold(house, need).last_order_by(need.item, need.wanted_by, need.until)
 
     def _sold(self, house: Opened, need: Need) -> Market:
         """The market far enough ahead, read for all that may yet be asked at once."""
         known, last = self._market, self._last
         if known is None or last is None or last < need.until or need.item not in self._items:
-            self._items |= {need.item} | {row.item for row in self._written.values()}
+            self._items.add(need.item)
             self._last = max(last or need.until, need.until + _ABOUT_A_DAY)
             self._market = known = market(house, self._items, self._last)
         return known

@@ -182,13 +182,12 @@ class Billing:
         """Each invoice by its goods and charges, and what they leave unbilled, by its source."""
         last = {order: each.row.id for each in self.printed for order in each.orders}
         by_order = {order: self.came.of_order(order) for order in last if order in self.came.orders}
-        left = {each.source: each for of_order in by_order.values() for each in of_order}
-        left |= {each.source: each for each in self.came.without_order()}
+        unordered = self.came.without_order()
+        left = {each.source: each for of in (*by_order.values(), unordered) for each in of}
         found, begun = {}, set[str]()
         for printed in self.printed:
-            own = [
-                each for each in left.values() if each.order is None or each.order in printed.orders
-            ]
+            parts = [by_order.get(order, []) for order in printed.orders]
+            own = [left[each.source] for part in (*parts, unordered) for each in part]
             to_bill = {each.source for each in own if last.get(each.order or "") == printed.row.id}
             agreed = self._agreed(printed, begun)
             matched = match(self._invoice(printed), own, to_bill, agreed)
@@ -209,12 +208,16 @@ class Billing:
 
     def agreed_for(self, orders: Sequence[str], words: Sequence[str] = ()) -> Agreed:
         """The charge for some orders, once a delivery, and what they lack of the minimum."""
-        supplier = find(self.connection, SupplierRow, house=self.house, id=self.supplier)
         came = [order for order in orders if self.came.has_come(order) or self.came.free.get(order)]
         deliveries = {self.came.orders[order].delivery_at for order in came}
-        charge, minimum = (supplier.charge, supplier.minimum) if supplier else (0, 0)
+        charge, minimum = self._charge_and_minimum
         below = sum(max(0, minimum - self.ordered(order)) for order in came)
         return Agreed(charge * len(deliveries), below, frozenset(words))
+
+    @cached_property
+    def _charge_and_minimum(self) -> tuple[int, int]:
+        supplier = find(self.connection, SupplierRow, house=self.house, id=self.supplier)
+        return (supplier.charge, supplier.minimum) if supplier else (0, 0)
 
     def ordered(self, order: str) -> int:
         """What the items of an order were to cost, in minor units."""

@@ -223,13 +223,22 @@ export function sumOf(draft: Draft): number | null {
   );
 }
 
-/** The invoice as the house takes it; null where a sum cannot be read. */
+/** Whether nothing is on the invoice yet. */
+export function isEmpty(draft: Draft): boolean {
+  const { goods, words } = onIt(draft);
+  return (
+    goods.every(({ packs }) => packs.value === 0) &&
+    words.every(({ amount }) => !amount.value.trim())
+  );
+}
+
+/** The invoice as the house takes it; null where a sum cannot be read, or nothing is on it. */
 export function bodyOf(
   draft: Draft,
   printed: { number: string; date: string; total: number },
 ): Body | null {
   const { currency } = draft;
-  if (sumOf(draft) === null) return null;
+  if (sumOf(draft) === null || isEmpty(draft)) return null;
   const { goods, words } = onIt(draft);
   const sum = (minor: number | null) => ({ minor: minor ?? 0, currency });
   const lines: Body["lines"] = [

@@ -19,6 +19,7 @@ import {
   type Draft,
   draftOf,
   figures,
+  isEmpty,
   isTouched,
   keyOf,
   onIt,
@@ -206,7 +207,13 @@ function Printed({ draft, name, begins }: PrintedProps) {
           hint={sum === null ? undefined : `Empty: ${figures({ minor: sum, currency })}, as above`}
           wrong={stands === null ? "Write it in figures, as 4.60." : undefined}
         />
-        <Differs lines={differs} />
+        {isEmpty(draft) ? (
+          <Said kind="due">
+            <span>Nothing is on it yet: add above what is printed.</span>
+          </Said>
+        ) : (
+          <Differs lines={differs} />
+        )}
         <Sum sum={sum} stands={stands} currency={currency} />
       </Form>
     </section>
