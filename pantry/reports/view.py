@@ -25,7 +25,6 @@ from pantry.records.rows import every, one
 from pantry.records.tables import (
     BatchRow,
     HouseRow,
-    ItemRow,
     NeedRow,
     OrderRow,
     PackRow,
@@ -92,12 +91,6 @@ class View:
     def items(self) -> Mapping[str, Item]:
         """Every item by id."""
         return stock.items(self.connection, self.id)
-
-    @cached_property
-    def out(self) -> frozenset[str]:
-        """Items nobody counts of which there is none left."""
-        rows = every(self.connection, ItemRow, house=self.id, level="out")
-        return frozenset(row.id for row in rows)
 
     @cached_property
     def batches(self) -> Sequence[BatchRow]:

@@ -6,6 +6,8 @@ from datetime import datetime
 from fractions import Fraction
 from functools import cached_property
 
+from pantry.records.rows import every
+from pantry.records.tables import ItemRow
 from pantry.reports.report import Row, amount, instant
 from pantry.reports.view import View
 from pantry.rules.allocation import Need, Pick, Source
@@ -103,6 +105,12 @@ class WaysOut:
         ]
 
     @cached_property
+    def out(self) -> frozenset[str]:
+        """Items nobody counts of which there is none left."""
+        rows = every(self.view.connection, ItemRow, house=self.view.id, level="out")
+        return frozenset(row.id for row in rows)
+
+    @cached_property
     def by_course(self) -> Mapping[str, Sequence[Recipe]]:
         """The dishes that this house serves in each course, by name."""
         names: dict[str, set[str]] = {}
@@ -168,7 +176,7 @@ class Dish:
     def available(self, item: str, wanted_by: datetime, until: datetime) -> int:
         """What is there through a window and given to no other dish, in thousandths."""
         if not self.view.items[item].measured:
-            return 0 if item in self.view.out else _PLENTY
+            return 0 if item in self.found.out else _PLENTY
         return sum(
             max(0, source.quantity - self._taken_by_others.get(source.id, 0))
             for source in self.view.sources.get(item, ())

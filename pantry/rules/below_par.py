@@ -121,7 +121,7 @@ class _Search:
         while offers:
             at = offers[0].delivery.at
             refill = None
-            if self._falls_short(at):
+            if self._falls_short(at, offers):
                 refill = self._cheapest(offers, at)
             if refill is not None:
                 at = refill.at
@@ -150,13 +150,32 @@ class _Search:
             return self._following(first.at)
         return first.at
 
-    def _falls_short(self, at: datetime) -> bool:
+    def _falls_short(self, at: datetime, offers: Sequence[Offer]) -> bool:
         """Whether what is there does not last until what comes after that instant has come."""
         until = self._lasts_until(at)
         levels = self._levels(at, until)
+        since = at
         if levels.reckoned is None:
-            return lowest_of(self.free, at, self._following(at)) < levels.floor
-        return lowest_of(self.free, self._since(levels, at), until) < levels.floor
+            until = self._following(at)
+        else:
+            since = self._since(levels, at)
+        if lowest_of(self.free, since, until) >= levels.floor:
+            return False
+        return not self._is_waited_for(since, levels.floor, offers)
+
+    def _is_waited_for(self, since: datetime, floor: int, offers: Sequence[Offer]) -> bool:
+        """Whether what is ordered already comes while something is still free, and lasts then.
+
+        So an order of one seller is waited for as its delivery was when it was chosen before an
+        earlier one of another: what is ordered as the plan says asks for nothing more.
+        """
+        latest = max(offer.delivery.at for offer in offers)
+        comes = {part.ready for part in self.free if since < part.ready <= latest}
+        return any(
+            lowest_of(self.free, since, ready) > 0
+            and lowest_of(self.free, ready, self._following(ready)) >= floor
+            for ready in comes
+        )
 
     def _levels(self, at: datetime, until: datetime, dies: datetime | None = None) -> FittingLevels:
         """The levels as they fit those who are there until more has come, or what comes dies."""

@@ -302,3 +302,32 @@ def test_PL6_once_it_is_ordered_nothing_more_is_ordered_up_to_par(weekdays, know
 
     orders = [as_order(row) for row in told() if row.packs]
     assert [row for row in told(*orders) if row.packs] == []
+
+
+@given(
+    sellers_of_two,
+    st.tuples(st.integers(1, 3), st.integers(1, 3)),
+    days_away | times_of_absence(),
+    st.integers(0, 1500),
+)
+@FEW
+def test_PL1_what_is_waited_for_of_a_cheaper_seller_is_not_ordered_of_another_as_well(
+    weekdays, prices, known, there
+):
+    def told(*orders):
+        stock = [batch("oats", there), *orders]
+        return of_two(weekdays, prices, known=known, stock=stock).rows
+
+    orders = [as_order(row) for row in told() if row.packs]
+    assert [row for row in told(*orders) if row.packs] == []
+
+
+def test_PL1_a_gram_lasts_until_the_cheaper_mill_has_come():
+    """The mill comes on Tuesday, the barn on the Monday after it, and costs less."""
+
+    def told(*orders):
+        stock = [batch("oats", 1), *orders]
+        return of_two(({0, 1}, {0}), (2, 1), known={}, stock=stock).rows
+
+    orders = [as_order(row) for row in told() if row.packs]
+    assert [row for row in told(*orders) if row.packs] == []
