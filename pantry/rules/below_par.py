@@ -151,31 +151,34 @@ class _Search:
         return first.at
 
     def _falls_short(self, at: datetime, offers: Sequence[Offer]) -> bool:
-        """Whether what is there does not last until what comes after that instant has come."""
+        """Whether par wants something of what comes from that instant on.
+
+        It does not where what is ordered already comes, among the next deliveries, while something
+        is still free, and lasts then: so an order of one seller is waited for as its delivery was
+        when it was chosen before an earlier one of another. What is ordered as the plan says asks
+        for nothing more.
+        """
+        if self._lasts(at):
+            return False
+        since, _, _ = self._has_to_last(at)
+        latest = max(offer.delivery.at for offer in offers)
+        comes = {part.ready for part in self.free if at < part.ready <= latest}
+        return not any(
+            lowest_of(self.free, since, ready) > 0 and self._lasts(ready) for ready in comes
+        )
+
+    def _lasts(self, at: datetime) -> bool:
+        """Whether what is there does last until what comes after that instant has come."""
+        since, until, floor = self._has_to_last(at)
+        return lowest_of(self.free, since, until) >= floor
+
+    def _has_to_last(self, at: datetime) -> tuple[datetime, datetime, int]:
+        """From when until just before when how much has to be free, by what comes at an instant."""
         until = self._lasts_until(at)
         levels = self._levels(at, until)
-        since = at
         if levels.reckoned is None:
-            until = self._following(at)
-        else:
-            since = self._since(levels, at)
-        if lowest_of(self.free, since, until) >= levels.floor:
-            return False
-        return not self._is_waited_for(since, levels.floor, offers)
-
-    def _is_waited_for(self, since: datetime, floor: int, offers: Sequence[Offer]) -> bool:
-        """Whether what is ordered already comes while something is still free, and lasts then.
-
-        So an order of one seller is waited for as its delivery was when it was chosen before an
-        earlier one of another: what is ordered as the plan says asks for nothing more.
-        """
-        latest = max(offer.delivery.at for offer in offers)
-        comes = {part.ready for part in self.free if since < part.ready <= latest}
-        return any(
-            lowest_of(self.free, since, ready) > 0
-            and lowest_of(self.free, ready, self._following(ready)) >= floor
-            for ready in comes
-        )
+            return at, self._following(at), levels.floor
+        return self._since(levels, at), until, levels.floor
 
     def _levels(self, at: datetime, until: datetime, dies: datetime | None = None) -> FittingLevels:
         """The levels as they fit those who are there until more has come, or what comes dies."""
