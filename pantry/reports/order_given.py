@@ -26,7 +26,7 @@ def order_given(view: View, supplier: str | None) -> Row | None:
 
 
 def order_given_words(row: Row | None) -> str:
-    """`Telephone: 01631 555 010, ask for Moira.`; empty where nothing is known."""
+    """`Telephone: 01632 960 010, ask for Moira.`; empty where nothing is known."""
     if row is None:
         return ""
     address = row["email"] if row["way"] == "email" else None

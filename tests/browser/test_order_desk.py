@@ -56,9 +56,9 @@ def agree(page, supplier, **terms):
     ("terms", "main", "goes_to"),
     [
         (
-            {"order_given": "telephone", "order_words": "01631 555 010, ask for Moira"},
-            "Telephone 01631 555 010",
-            "tel:01631555010",
+            {"order_given": "telephone", "order_words": "01632 960 010, ask for Moira"},
+            "Telephone 01632 960 010",
+            "tel:01632960010",
         ),
         (
             {"order_given": "portal", "order_words": "https://orders.kelderay.example, as cook"},

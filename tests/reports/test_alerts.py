@@ -117,8 +117,8 @@ def test_PL5_what_was_missed_says_the_ways_out(watched, lodge):
     ("terms", "said"),
     [
         (
-            {"order_given": "telephone", "order_words": "01631 555 010, ask for Moira"},
-            "Telephone: 01631 555 010, ask for Moira.",
+            {"order_given": "telephone", "order_words": "01632 960 010, ask for Moira"},
+            "Telephone: 01632 960 010, ask for Moira.",
         ),
         (
             {"order_given": "email", "email": "orders@hill-dairy.example"},
