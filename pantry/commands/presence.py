@@ -10,13 +10,14 @@ from pantry.commands.add_guest import look_again
 from pantry.commands.covers_said import menus_follow
 from pantry.commands.given import Given
 from pantry.commands.presence_decisions import EndStay, RotaPart, SayAway, SayStay, SetRota
-from pantry.commands.set_calendar import WEEKDAY_UNREADABLE, WEEKDAYS
+from pantry.commands.set_calendar import WEEKDAY_UNREADABLE
 from pantry.records.books import Books
 from pantry.records.read import presence as read
 from pantry.records.rows import add, every
 from pantry.records.slugs import slug
 from pantry.records.tables import AwayRow, ConstraintRow, RotaRow, StayRow
 from pantry.refusals import NotThere, UnreadableInput, declare
+from pantry.rules.house_time import WEEKDAYS
 from pantry.rules.presence import USUAL_TIMES, clock_of, is_clock, names_in
 
 STAY_UNKNOWN = declare("stay_unknown", "Nobody stays under that id.")

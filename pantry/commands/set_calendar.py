@@ -14,15 +14,13 @@ from pantry.records.rows import add, among, change, every, find, remove
 from pantry.records.tables import ClosureRow, DeliveryRuleRow, NeedRow, SupplierTermsRow
 from pantry.refusals import Refusal, UnreadableInput, declare
 from pantry.rules.deliveries import refuse_endless, refuse_late_cutoff
-from pantry.rules.house_time import zone
+from pantry.rules.house_time import WEEKDAYS, zone
 from pantry.rules.public_holidays import check_country
 
 WEEKDAY_UNREADABLE = declare("weekday_unreadable", "The weekday has no such name.")
 WALL_TIME_UNREADABLE = declare("wall_time_unreadable", "The time is not 24-hour local time.")
 
 CALENDAR_TWICE = declare("calendar_twice", "A delivery or closure is given twice.")
-
-WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
 def set_calendar(books: Books, given: Given[SetCalendar]) -> None:

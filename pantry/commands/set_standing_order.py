@@ -6,7 +6,7 @@ from pantry.commands import base, naming, standing_orders
 from pantry.commands.given import Given
 from pantry.commands.order_decisions import SetStandingOrder
 from pantry.commands.orders import pack_sold
-from pantry.commands.set_calendar import WEEKDAYS, weekday
+from pantry.commands.set_calendar import weekday
 from pantry.records.books import Books
 from pantry.records.rows import add, every, remove
 from pantry.records.tables import (
@@ -16,6 +16,7 @@ from pantry.records.tables import (
     SupplierRow,
 )
 from pantry.refusals import NotThere, UnreadableInput, declare
+from pantry.rules.house_time import WEEKDAYS
 
 NOTHING_COMES_ON_WEEKDAY = declare(
     "nothing_comes_on_weekday", "The supplier has no delivery on that weekday."

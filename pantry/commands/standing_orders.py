@@ -7,7 +7,7 @@ from pantry.commands import base
 from pantry.commands.orders import free_id
 from pantry.records.books import Books
 from pantry.records.read import supply
-from pantry.records.rows import add, change, every, find, remove
+from pantry.records.rows import add, among, change, every, find, remove
 from pantry.records.tables import (
     FreeLineRow,
     OrderLineRow,
@@ -119,7 +119,8 @@ def _order(books: Books, supplier: str, each: Brought, lines: list[StandingLineR
 
 
 def _write_lines(books: Books, order: str, lines: list[StandingLineRow]) -> None:
-    packs = {row.id: row for row in every(books.connection, PackRow, house=books.id)}
+    wanted = [line.pack for line in lines if line.pack is not None]
+    packs = {row.id: row for row in among(books.connection, PackRow, books.id, "id", wanted)}
     of_packs = {}
     for line in lines:
         pack = packs.get(line.pack or "")

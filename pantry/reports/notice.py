@@ -9,14 +9,12 @@ from pantry.reports.occupancy import spell_of_item, spells
 from pantry.reports.report import Row, amount
 from pantry.reports.use_so_far import largest_needs, longest_leads, use_by_day
 from pantry.reports.view import View
-from pantry.rules.house_time import Span, days_of, local_date, read_span, write_span
+from pantry.rules.house_time import WEEKDAYS, Span, days_of, local_date, read_span, write_span
 from pantry.rules.notice import Notice, Verdict, longest, served_meals, who_would_do
 from pantry.rules.notice import notice as notice_of
 from pantry.rules.par import Levels, proposed_levels, replenishment
 from pantry.rules.stock import Item
 from pantry.rules.supply import Pack
-
-WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 _DAY = timedelta(days=1)
 

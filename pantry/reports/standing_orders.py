@@ -21,10 +21,8 @@ from pantry.reports.presence import people
 from pantry.reports.report import Row, instant
 from pantry.reports.view import View
 from pantry.rules.deliveries import Delivery, coming
-from pantry.rules.house_time import local_date
+from pantry.rules.house_time import WEEKDAYS, local_date
 from pantry.rules.standing_orders import LOOK_AHEAD, EmptyHouse, brought, comes_to_nobody
-
-WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 _LONGER = LOOK_AHEAD + timedelta(days=14)
 """So far it is looked what comes next after the last order that is written."""
@@ -107,12 +105,12 @@ class _Found:
         comes = [*brought(known, weekdays, view.now, view.now + _LONGER, view.zone)]
         for each, following in pairwise(comes):
             order = open_of.get(each.on)
-            if order is None or self._has_begun(order):
+            if order is None:
                 continue
             day, until = (local_date(of.delivery.at, view.zone) for of in (each, following))
             today = local_date(view.now, view.zone)
             nobody = comes_to_nobody(day, until, self.people_on, today)
-            if nobody is not None:
+            if nobody is not None and not self._has_begun(order):
                 yield Stop(order, each.delivery, nobody)
 
     def _has_begun(self, order: OrderRow) -> bool:

@@ -11,13 +11,11 @@ from pantry.reports.report import Row, as_data, instant, money
 from pantry.reports.view import View
 from pantry.rules.closed_days import reason
 from pantry.rules.deliveries import PlannedDelivery, calendar_of
-from pantry.rules.house_time import local_date
+from pantry.rules.house_time import WEEKDAYS, local_date
 from pantry.rules.supply import Supplier
 
 AHEAD = timedelta(days=28)
 """So far the calendars are told."""
-
-_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
 
 def suppliers(view: View) -> list[Row]:
@@ -60,7 +58,7 @@ def _week(view: View, supplier: str) -> list[Row]:
     rows = every(view.connection, DeliveryRuleRow, house=view.id, supplier=supplier)
     return [
         {
-            "weekday": _WEEKDAYS[row.weekday],
+            "weekday": WEEKDAYS[row.weekday],
             "time": row.at,
             "cutoff_days_before": row.cutoff_days_before,
             "cutoff_time": row.cutoff_at,

@@ -19,6 +19,9 @@ LIFE_TOO_SHORT = declare("life_too_short", "A life is at least one calendar day.
 SPAN_UNREADABLE = declare("span_unreadable", "The length of time cannot be read.")
 INSTANT_UNREADABLE = declare("instant_unreadable", "The instant is not RFC 3339 with an offset.")
 
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+"""As commands and reports write them; 0 is Monday."""
+
 _DAY = timedelta(days=1)
 _SECOND = timedelta(seconds=1)
 _LAST_SECOND = time(23, 59, 59)

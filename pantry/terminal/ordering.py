@@ -5,15 +5,10 @@ from pathlib import Path
 import click
 
 from pantry.paper.reorder import reorder_pdf
-from pantry.reports.as_csv import as_csv
-from pantry.reports.as_xlsx import as_xlsx
-from pantry.reports.asked import ask
 from pantry.terminal import shown
 from pantry.terminal.printing import json_option
-from pantry.terminal.reporting import answer, looking
-from pantry.terminal.settings import from_environment
-
-_FILE = click.Path(path_type=Path)
+from pantry.terminal.reporting import answer
+from pantry.terminal.written_to import FILE, write_files
 
 
 @click.command("alerts")
@@ -45,9 +40,9 @@ def budget_command(*, as_json: bool) -> None:
 
 
 @click.command("reorder")
-@click.option("--csv", type=_FILE, help="Write the lines to this file, as CSV.")
-@click.option("--xlsx", type=_FILE, help="Write the lines to this file, as a workbook.")
-@click.option("--pdf", type=_FILE, help="Write the report to this file, on A4.")
+@click.option("--csv", type=FILE, help="Write the lines to this file, as CSV.")
+@click.option("--xlsx", type=FILE, help="Write the lines to this file, as a workbook.")
+@click.option("--pdf", type=FILE, help="Write the report to this file, on A4.")
 @json_option
 def reorder_command(
     csv: Path | None, xlsx: Path | None, pdf: Path | None, *, as_json: bool
@@ -56,13 +51,4 @@ def reorder_command(
     if csv is None and xlsx is None and pdf is None:
         answer("reorder", shown.reorder, as_json=as_json)
         return
-    with looking(from_environment()) as seen:
-        rows = ask(seen, "reorder")["rows"]
-        if csv:
-            csv.write_text(as_csv(rows), encoding="utf-8", newline="")
-        if xlsx:
-            xlsx.write_bytes(as_xlsx("reorder", rows))
-        if pdf:
-            pdf.write_bytes(reorder_pdf(seen, rows))
-    for path in filter(None, (csv, xlsx, pdf)):
-        click.echo(f"Written to {path}.")
+    write_files("reorder", reorder_pdf, csv=csv, xlsx=xlsx, pdf=pdf)

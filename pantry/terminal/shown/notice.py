@@ -2,9 +2,8 @@
 
 from rich.console import Console
 
-from pantry.reports.notice import WEEKDAYS
 from pantry.reports.report import Row
-from pantry.rules.house_time import read_span
+from pantry.rules.house_time import WEEKDAYS, read_span
 from pantry.terminal.printing import add, listed, plain, table
 from pantry.terminal.words import NEVER, Words, elapsed, length, many
 
