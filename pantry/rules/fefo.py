@@ -1,12 +1,14 @@
 """Needs against batches: first expired, first out (AL1, AL2, RQ3)."""
 
-from collections.abc import Mapping, Sequence
+from bisect import bisect_left
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
-from functools import cache, partial
+from functools import partial
 
 from pantry.rules.allocation import Allocation, Handling, Loss, Need, Pick, Source
 from pantry.rules.going_short import claims, out_of_order, share
-from pantry.rules.projection import Buy, Case, project
+from pantry.rules.precedence import is_pressing
+from pantry.rules.projection import Buy, Case, Run, Want, project
 
 __all__ = ["Allocation", "Handling", "Loss", "Need", "Pick", "Source", "allocate"]
 
@@ -65,12 +67,54 @@ def allocated(
 ) -> Allocation:
     """As `allocate`, of a case; what was bought is among its sources afterwards."""
     asked = [want.need.quantity for want in case.line]
+    if buy is None or not any(is_pressing(want.need, case.now) for want in case.line):
+        return _in_turn(project(case, asked, buy), buy, covered, yielding).allocation()
     run = project(case, asked)
-    if not run.missing:
-        return run.allocation()
-    order = cache(partial(claims, case, covered, yielding))
-    if buy is not None and not out_of_order(run, order):
+    if run.missing and not out_of_order(run, partial(claims, case, covered, yielding)):
         run = project(case, asked, buy)
-    if out_of_order(run, order):
-        run = share(case, order(), buy)
-    return run.allocation()
+    return _in_turn(run, buy, covered, yielding).allocation()
+
+
+def one_by_one(
+    case: Case,
+    more: Sequence[Source],
+    covered: Mapping[str, int],
+    yielding: frozenset[str],
+) -> Iterator[Run]:
+    """What comes of the case with none, one, two ... of more sources, up to all but the last.
+
+    Until a source is there nothing is given otherwise than without it, so that each is gone on with
+    from there.
+
+    Args:
+        case: the needs, and what is there anyway.
+        more: what no fixed pick is of.
+        covered: see `allocate`.
+        yielding: see `allocate`.
+    """
+    asked = [want.need.quantity for want in case.line]
+    run = Run(case)
+    for source in more:
+        ready = source.ready or case.now
+        place = bisect_left(case.line, ready, key=_at)
+        if place < run.place:
+            run = Run(run.case)
+        run.go_on(asked, place)
+        following = run.with_more(source)
+        run.go_on(asked)
+        yield _in_turn(run, None, covered, yielding)
+        run = following
+
+
+def _in_turn(
+    run: Run, buy: Buy | None, covered: Mapping[str, int], yielding: frozenset[str]
+) -> Run:
+    """The run, or what comes of meeting claims in their turn where it did not (AL2)."""
+    order = partial(claims, run.case, covered, yielding)
+    if run.missing and out_of_order(run, order):
+        return share(run.case, order(), buy)
+    return run
+
+
+def _at(want: Want) -> datetime:
+    return want.at

@@ -1,18 +1,27 @@
 """How one item stands once the lots proposed for it are counted in (PL1)."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
-from typing import NamedTuple, TypeAlias
+from typing import NamedTuple, Protocol
 
 from pantry.rules.allocation import Allocation, Need, Source
 from pantry.rules.kitchen import Buy
 from pantry.rules.lots import Lot, Shopper, packs_for, source_of, together
 from pantry.rules.market import Market
+from pantry.rules.projection import Run
 
-Give: TypeAlias = Callable[[Sequence[Source], Buy | None], Allocation]
-"""Allocates the item's needs to what there is and these lots; the buyer is asked for the rest."""
+
+class Giving(Protocol):
+    """Gives the item's needs what there is of it, and lots beside."""
+
+    def together(self, lots: Sequence[Source], buy: Buy | None) -> Allocation:
+        """What is given with all of these lots; the buyer is asked for the rest."""
+
+    def one_by_one(self, lots: Sequence[Source]) -> Iterable[Run]:
+        """What is given with none, one, two ... of these lots, up to all but the last."""
+
 
 _ROUNDS = 4
 """How often what is bought is given anew as whole lots; the second time is rare."""
@@ -23,11 +32,13 @@ class Step(NamedTuple):
 
     Attributes:
         before: what is given without it.
+        short: what each need is short of without it, by need id.
         gains: how much less each need is short with it, by need id.
     """
 
     lot: Lot
-    before: Allocation
+    before: Run
+    short: dict[str, int]
     gains: dict[str, int]
 
 
@@ -50,7 +61,7 @@ class Outlook:
     sources: tuple[Source, ...]
     opens: bool
     is_plain: bool
-    give: Give
+    giving: Giving
     lots: tuple[Lot, ...]
     allocation: Allocation
     steps: tuple[Step, ...] | None = None
@@ -77,7 +88,7 @@ def with_lots(
 ) -> Outlook:
     """The same with these lots in place of its own; `buy` is asked for what is short even so."""
     merged = together(lots)
-    allocation = outlook.give([source_of(lot, market) for lot in merged], buy)
+    allocation = outlook.giving.together([source_of(lot, market) for lot in merged], buy)
     return replace(outlook, lots=merged, allocation=allocation, steps=None)
 
 
@@ -121,25 +132,29 @@ def with_steps(outlook: Outlook, market: Market) -> Outlook:
     """The same with its steps worked out."""
     if outlook.steps is not None:
         return outlook
-    found: list[Step] = []
-    before = with_lots(outlook, (), market).allocation if outlook.lots else outlook.allocation
-    for number, lot in enumerate(outlook.lots, start=1):
-        last = number == len(outlook.lots)
-        after = outlook if last else with_lots(outlook, outlook.lots[:number], market)
-        found.append(Step(lot, before, _gains(before, after.allocation, lot)))
-        before = after.allocation
-    return replace(outlook, steps=tuple(found))
+    if not outlook.lots:
+        return replace(outlook, steps=())
+    sources = [source_of(lot, market) for lot in outlook.lots]
+    before = [(run, run.short()) for run in outlook.giving.one_by_one(sources)]
+    after = [*(short for _, short in before[1:]), outlook.allocation.short]
+    return replace(
+        outlook,
+        steps=tuple(
+            Step(lot, run, short, _gains(short, without, lot))
+            for lot, (run, short), without in zip(outlook.lots, before, after, strict=True)
+        ),
+    )
 
 
-def _gains(before: Allocation, after: Allocation, lot: Lot) -> dict[str, int]:
+def _gains(before: Mapping[str, int], after: Mapping[str, int], lot: Lot) -> dict[str, int]:
     """How much less each need is short, in the order of time, up to what the lot holds.
 
     Where opening a pack matters it may be more in all: what was opened before keeps for others.
     """
     rest = lot.quantity
     gains: dict[str, int] = {}
-    for id_, short in before.short.items():
-        gain = min(short - after.short.get(id_, 0), rest)
+    for id_, short in before.items():
+        gain = min(short - after.get(id_, 0), rest)
         if gain > 0:
             gains[id_] = gain
             rest -= gain

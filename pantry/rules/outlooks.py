@@ -4,11 +4,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from pantry.rules.allocation import Allocation, Need, Pick, Source
-from pantry.rules.fefo import allocated
+from pantry.rules.fefo import allocated, one_by_one
 from pantry.rules.kitchen import Buy, Kitchen, Projection
 from pantry.rules.market import Market
-from pantry.rules.outlook import Give, Outlook, with_lots
-from pantry.rules.projection import Case
+from pantry.rules.outlook import Outlook, with_lots
+from pantry.rules.projection import Case, Run
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,16 +43,16 @@ class Outlooks:
         sources = tuple(self.kitchen.sources.get(item, ()))
         known = self.projection.allocations.get(item)
         if known is not None and self.falls_daily(item):
-            short = self._giver(item, needs, sources, fixed)((), None).short
+            short = self._giving(item, needs, sources, fixed).together((), None).short
             needs = tuple(self._cut(needs, short))
             known = None
         handling = self.kitchen.handling(self.kitchen.items[item])
         frozen = any(source.frozen for source in sources)
         opens = handling.opened_until is not None
         plain = not (opens or frozen or fixed or handling.piece)
-        give = self._giver(item, needs, sources, fixed)
-        allocation = known or give((), None)
-        return Outlook(item, needs, sources, opens, plain, give, (), allocation)
+        giving = self._giving(item, needs, sources, fixed)
+        allocation = known or giving.together((), None)
+        return Outlook(item, needs, sources, opens, plain, giving, (), allocation)
 
     def with_daily_use(self, menu: Outlook) -> Outlook:
         """The same with all of the item's daily use, which takes what the menus leave."""
@@ -60,8 +60,8 @@ class Outlooks:
             return menu
         needs = self.projection.needs.get(menu.item, ())
         promised = [pick for pick in menu.allocation.picks if pick.need not in self.daily]
-        give = self._giver(menu.item, needs, menu.sources, promised)
-        found = with_lots(replace(menu, needs=needs, give=give), menu.lots, self.market)
+        giving = self._giving(menu.item, needs, menu.sources, promised)
+        found = with_lots(replace(menu, needs=needs, giving=giving), menu.lots, self.market)
         return replace(found, steps=menu.steps)
 
     def _cut(self, needs: Iterable[Need], short: Mapping[str, int]) -> Iterator[Need]:
@@ -71,16 +71,27 @@ class Outlooks:
             if lacking < need.quantity:
                 yield replace(need, quantity=need.quantity - lacking)
 
-    def _giver(
+    def _giving(
         self, item: str, needs: Sequence[Need], sources: Sequence[Source], fixed: Sequence[Pick]
-    ) -> Give:
+    ) -> "_Giving":
         now = self.market.calendar.now
         handling = self.kitchen.handling(self.kitchen.items[item])
-        case = Case(needs, sources, now, fixed, handling)
+        return _Giving(Case(needs, sources, now, fixed, handling), self.covered, self.yielding)
 
-        def give(lots: Sequence[Source], buy: Buy | None) -> Allocation:
-            return allocated(
-                case.with_more(lots), buy=buy, covered=self.covered, yielding=self.yielding
-            )
 
-        return give
+@dataclass(frozen=True, slots=True)
+class _Giving:
+    """Gives a case's needs what is there and lots beside; see `outlook.Giving`."""
+
+    case: Case
+    covered: Mapping[str, int]
+    yielding: frozenset[str]
+
+    def together(self, lots: Sequence[Source], buy: Buy | None) -> Allocation:
+        """What is given with all of these lots; the buyer is asked for the rest."""
+        case = self.case.with_more(lots)
+        return allocated(case, buy=buy, covered=self.covered, yielding=self.yielding)
+
+    def one_by_one(self, lots: Sequence[Source]) -> Iterator[Run]:
+        """What is given with none, one, two ... of these lots, up to all but the last."""
+        return one_by_one(self.case, lots, self.covered, self.yielding)

@@ -102,7 +102,17 @@ class Rows:
             if need.id not in counted and packs_for(so_far, step.lot.offer) < step.lot.packs:
                 counted.add(need.id)
                 so_far += gains[need.id]
-        return tuple(_line(need, step, need.id in counted) for need in needs)
+        given = step.before.given_to(gains)
+        return tuple(
+            Line(
+                need,
+                tuple(given.get(need.id, {}).items()),
+                step.short.get(need.id, 0),
+                step.gains[need.id],
+                need.id in counted,
+            )
+            for need in needs
+        )
 
     def _could_wait(self, need: Need, lot: Lot) -> bool:
         """Whether a later delivery would do for the need."""
@@ -221,16 +231,6 @@ class Rows:
         if refill and refill.reckoned:
             rules.append("PL6")
         return (*rules, "RQ5") if daily else tuple(rules)
-
-
-def _line(need: Need, step: Step, counts: bool) -> Line:  # noqa: FBT001 - says how it is built
-    return Line(
-        need,
-        _given(step.before, need),
-        step.before.short.get(need.id, 0),
-        step.gains[need.id],
-        counts,
-    )
 
 
 def _given(allocation: Allocation, need: Need) -> tuple[tuple[str, int], ...]:

@@ -1,6 +1,6 @@
 """One item's needs projected against its sources, in the order of time (AL1, RQ3)."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Container, Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from typing import NamedTuple, TypeAlias
@@ -182,14 +182,15 @@ class Run:
     """What came of one projection of a case.
 
     Attributes:
-        shelf: as it stands after the last need.
+        shelf: as it stands after the last need that was gone through.
         given: for each need of the line, the quantity by source and thaw.
         granted: for each need of the line, all it got, fixed picks included.
         fixed: for each need of the line, what it got of fixed picks.
         missing: how much of what was asked could not be given.
+        place: how many needs of the line have been gone through.
     """
 
-    __slots__ = ("case", "fixed", "given", "granted", "missing", "shelf")
+    __slots__ = ("case", "fixed", "given", "granted", "missing", "place", "shelf")
 
     def __init__(self, case: Case) -> None:
         parts, given, self.fixed = case.begun()
@@ -197,14 +198,70 @@ class Run:
         self.given = dict(given)
         self.granted = list(self.fixed)
         self.missing = 0
+        self.place = 0
         self.shelf = Shelf(case.now, case.handling.piece)
         for part in parts:
             self.shelf.put(part.copy())
 
-    def give(self, index: int, amount: int, use: Use) -> int:
-        """Give a need up to so much from the shelf; returns how much that is."""
-        found = note(self.given, index, self.shelf.give(amount, use))
-        self.granted[index] += found
+    def go_on(
+        self, amounts: Sequence[int], upto: int | None = None, buy: Buy | None = None
+    ) -> None:
+        """Give each need, in the order of time, up to the amount named for it; see `project`.
+
+        Once nothing stands there and nothing is to come, nobody need be gone through.
+
+        Args:
+            amounts: for each need of the line, with what is fixed for it.
+            upto: the place of the first need that is left for later; None: all of them are served.
+            buy: asked where a need that can still be bought is short.
+        """
+        case, line = self.case, self.case.line
+        upto = len(line) if upto is None else upto
+        for index in range(self.place, upto):
+            short = amounts[index] - self.granted[index]
+            if short <= 0:
+                continue
+            want = line[index]
+            if buy is None and self.shelf.is_spent(want.at):
+                self.missing += self._lacking(amounts, index, upto)
+                break
+            use = Use(want.at, want.until, case.handling)
+            short -= self._give(index, short, use)
+            if short and buy is not None and not is_pressing(want.need, case.now):
+                short -= self._buy(index, use, short, buy)
+            self.missing += short
+        self.place = upto
+
+    def with_more(self, source: Source) -> "Run":
+        """The same with one source more, which is there for the needs that are still to come."""
+        same = Run.__new__(Run)
+        same.case = self.case.with_more([source])
+        same.fixed = self.fixed
+        same.given = dict(self.given)
+        same.granted = list(self.granted)
+        same.missing = self.missing
+        same.place = self.place
+        same.shelf = self.shelf.copy()
+        same.shelf.put(standing(source, same.case.now, same.case.handling))
+        return same
+
+    def short(self) -> dict[str, int]:
+        """What each need is short of that is, by its id, in the order of the line."""
+        return {
+            want.need.id: want.need.quantity - granted
+            for want, granted in zip(self.case.line, self.granted, strict=True)
+            if granted < want.need.quantity
+        }
+
+    def given_to(self, needs: Container[str]) -> dict[str, dict[str, int]]:
+        """What these needs were given: the quantities by need and source."""
+        line = self.case.line
+        found: dict[str, dict[str, int]] = {}
+        for (index, source, _), quantity in self.given.items():
+            need = line[index].need.id
+            if need in needs:
+                of_need = found.setdefault(need, {})
+                of_need[source] = of_need.get(source, 0) + quantity
         return found
 
     def picks(self) -> tuple[Pick, ...]:
@@ -218,13 +275,7 @@ class Run:
 
     def allocation(self) -> Allocation:
         """The answer: picks, what is short, and what becomes of the rest."""
-        line = self.case.line
-        short = {
-            want.need.id: want.need.quantity - granted
-            for want, granted in zip(line, self.granted, strict=True)
-            if granted < want.need.quantity
-        }
-        over = max((want.until for want in line), default=self.case.now)
+        over = max((want.until for want in self.case.line), default=self.case.now)
         rest = list(self.shelf.parts())
         lost = tuple(
             Loss(part.source.id, part.quantity, part.usable_until)
@@ -232,7 +283,34 @@ class Run:
             if part.usable_until < over
         )
         left = tuple(_left(part, self.case.now) for part in rest if part.usable_until >= over)
-        return Allocation(self.picks(), short, left, lost)
+        return Allocation(self.picks(), self.short(), left, lost)
+
+    def _give(self, index: int, amount: int, use: Use) -> int:
+        """Give a need up to so much from the shelf; returns how much that is."""
+        found = note(self.given, index, self.shelf.give(amount, use))
+        self.granted[index] += found
+        return found
+
+    def _buy(self, index: int, use: Use, short: int, buy: Buy) -> int:
+        """Buy for a need until it is covered, nobody sells, or what is sold does not help."""
+        case = self.case
+        total = 0
+        while short > total:
+            source = buy(case.line[index].need, short - total)
+            if source is None:
+                break
+            case.add(source)
+            self.shelf.put(standing(source, case.now, case.handling))
+            gained = self._give(index, short - total, use)
+            if not gained:
+                break
+            total += gained
+        return total
+
+    def _lacking(self, amounts: Sequence[int], first: int, upto: int) -> int:
+        """What is lacking of the amounts from one place of the line to before another."""
+        wanted = zip(amounts[first:upto], self.granted[first:upto], strict=True)
+        return sum(amount - granted for amount, granted in wanted if amount > granted)
 
 
 def project(case: Case, amounts: Sequence[int], buy: Buy | None = None) -> Run:
@@ -245,33 +323,8 @@ def project(case: Case, amounts: Sequence[int], buy: Buy | None = None) -> Run:
             case's sources.
     """
     run = Run(case)
-    for index, want in enumerate(case.line):
-        short = amounts[index] - run.granted[index]
-        if short <= 0:
-            continue
-        use = Use(want.at, want.until, case.handling)
-        short -= run.give(index, short, use)
-        if short and buy is not None and not is_pressing(want.need, case.now):
-            short -= _bought(run, index, use, short, buy)
-        run.missing += short
+    run.go_on(amounts, buy=buy)
     return run
-
-
-def _bought(run: Run, index: int, use: Use, short: int, buy: Buy) -> int:
-    """Buy for a need until it is covered, nobody sells, or what is sold does not help."""
-    case = run.case
-    total = 0
-    while short > total:
-        source = buy(case.line[index].need, short - total)
-        if source is None:
-            break
-        case.add(source)
-        run.shelf.put(standing(source, case.now, case.handling))
-        gained = run.give(index, short - total, use)
-        if not gained:
-            break
-        total += gained
-    return total
 
 
 def _place(given: tuple[tuple[int, str, datetime | None], int]) -> int:

@@ -32,6 +32,14 @@ class Shelf:
         self._coming: list[tuple[datetime, int, Part]] = []
         self._number = 0
 
+    def copy(self) -> "Shelf":
+        """The same, to go on by itself."""
+        same = Shelf(self.at, self.piece)
+        same._standing = [(*place[:-1], place[-1].copy()) for place in self._standing]
+        same._coming = [(ready, number, part.copy()) for ready, number, part in self._coming]
+        same._number = self._number
+        return same
+
     def put(self, part: Part) -> None:
         """Put a part where it belongs: among what stands there, or among what is to come."""
         self._number += 1
@@ -72,6 +80,10 @@ class Shelf:
         for rest in rests:
             self.put(rest)
         return given
+
+    def is_spent(self, at: datetime) -> bool:
+        """Whether nothing that lives until then stands there, and nothing is to come."""
+        return not self._coming and (not self._standing or self._standing[-1][0] < at)
 
     def parts(self) -> Iterator[Part]:
         """Everything with something in it, in the order in which it dies."""
