@@ -52,17 +52,20 @@ class Partial:
 
 def lacking_of(parts: Sequence[Part], quantities: Sequence[int], first: int) -> list[int]:
     """What each need from `first` on lacks, given what dies first of what would do."""
-    left = [part.amount for part in parts]
+    there = [[part.serves, part.amount] for part in parts]
     lacking = []
     for number in range(first, len(quantities)):
         wanted = quantities[number]
-        for place, part in enumerate(parts):
-            if left[place] and part.serves >> number & 1:
-                taken = min(wanted, left[place])
-                left[place] -= taken
-                wanted -= taken
-                if not wanted:
+        bit = 1 << number
+        for part in there:
+            if part[0] & bit and part[1]:
+                left = part[1]
+                if left >= wanted:
+                    part[1] = left - wanted
+                    wanted = 0
                     break
+                part[1] = 0
+                wanted -= left
         lacking.append(wanted)
     return lacking
 

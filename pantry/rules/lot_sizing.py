@@ -17,7 +17,7 @@ from typing import NamedTuple, TypeAlias
 
 from pantry.rules.covering import FINE, Part, Partial, give, lacking_of
 from pantry.rules.deliveries import Delivery
-from pantry.rules.lots import Lot, packs_for
+from pantry.rules.lots import Lot
 from pantry.rules.market import Offer
 
 KEPT = 4
@@ -46,6 +46,10 @@ class Option(NamedTuple):
     offer: Offer
     part: Part
     latest: int
+
+
+Packs: TypeAlias = tuple[tuple[Option, int], ...]
+"""How many packs of each of these options, all on one delivery."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +105,7 @@ def cheapest_lots(sizing: Sizing, adds: Adds, under: float = inf) -> Sized:
 class _Search:
     """One search; it goes through the needs once."""
 
-    __slots__ = ("adds", "cheapest", "sizing", "tried", "under")
+    __slots__ = ("adds", "cheapest", "known", "sizing", "smaller", "tried", "under")
 
     def __init__(self, sizing: Sizing, adds: Adds, under: float) -> None:
         self.sizing = sizing
@@ -109,6 +113,8 @@ class _Search:
         self.under = under
         self.tried = 0
         self.cheapest = _cheapest(sizing)
+        self.known: dict[tuple[str, int], int] = {}
+        self.smaller: dict[int, Sequence[Option]] = {}
 
     def found(self) -> Partial | None:
         """The best answer; None where there is none under the limit."""
@@ -163,9 +169,9 @@ class _Search:
             amounts = self._amounts(partial.lacking, option, number)
             amounts.append(self._filling(partial, option))
             sizes = (self._sizes(amount, option, number) for amount in amounts if amount)
-            different = {tuple(lot.goods for lot, _ in lots): lots for lots in chain(*sizes)}
-            for lots in different.values():
-                longer = self._with(partial, lots, number)
+            different = {_prices(packs): packs for packs in chain.from_iterable(sizes)}
+            for prices, packs in different.items():
+                longer = self._with(partial, packs, sum(prices), number)
                 if longer is not None:
                     yield longer
 
@@ -194,44 +200,62 @@ class _Search:
     def _filling(self, partial: Partial, option: Option) -> int:
         """As much as fills the delivery up to the minimum, or is lacking; 0: there is no need."""
         pack, delivery = option.offer.pack, option.offer.delivery
+        if not pack.price:
+            return 0
         before = partial.goods.get(delivery.id, 0)
-        below = self.adds(delivery, before) - self.adds(delivery, before + MUCH)
-        wanted = -(-below // pack.price) * pack.quantity if pack.price else 0
+        below = self._added(delivery, before) - self._added(delivery, before + MUCH)
+        wanted = -(-below // pack.price) * pack.quantity
         return min(wanted, sum(partial.lacking)) if below > 0 else 0
 
-    def _sizes(
-        self, quantity: int, option: Option, number: int
-    ) -> Iterator[tuple[tuple[Lot, Part], ...]]:
-        """Whole packs for so much: of one kind, or the last one replaced by smaller ones."""
-        offer = option.offer
-        whole = Lot(offer, packs_for(quantity, offer))
-        yield ((whole, option.part),)
-        if whole.packs == 1:
-            return
-        rest = quantity - (whole.packs - 1) * offer.pack.quantity
-        for other in self.sizing.options:
-            small = other.offer.pack
-            if other.offer.delivery is not offer.delivery or small.quantity >= offer.pack.quantity:
-                continue
-            last = Lot(other.offer, packs_for(rest, other.offer))
-            if last.goods < offer.pack.price and other.part.serves >> number & 1:
-                yield ((Lot(offer, whole.packs - 1), option.part), (last, other.part))
+    def _added(self, delivery: Delivery, goods: int) -> int:
+        """As `adds`, which is asked once: nothing else is put on a delivery meanwhile."""
+        key = (delivery.id, goods)
+        known = self.known.get(key)
+        if known is None:
+            known = self.known[key] = self.adds(delivery, goods)
+        return known
 
-    def _with(
-        self, partial: Partial, lots: tuple[tuple[Lot, Part], ...], number: int
-    ) -> Partial | None:
-        """The partial answer with these lots of one delivery put in; None where it is too dear."""
+    def _sizes(self, quantity: int, option: Option, number: int) -> Iterator[Packs]:
+        """Whole packs for so much: of one kind, or the last one replaced by smaller ones."""
+        pack = option.offer.pack
+        whole = -(-quantity // pack.quantity)
+        yield ((option, whole),)
+        if whole == 1:
+            return
+        rest = quantity - (whole - 1) * pack.quantity
+        for other in self._smaller(option):
+            small = other.offer.pack
+            last = -(-rest // small.quantity)
+            if last * small.price < pack.price and other.part.serves >> number & 1:
+                yield ((option, whole - 1), (other, last))
+
+    def _smaller(self, option: Option) -> Sequence[Option]:
+        """The smaller packs on the same delivery."""
+        key = id(option)
+        if key not in self.smaller:
+            delivery, quantity = option.offer.delivery, option.offer.pack.quantity
+            self.smaller[key] = [
+                other
+                for other in self.sizing.options
+                if other.offer.delivery is delivery and other.offer.pack.quantity < quantity
+            ]
+        return self.smaller[key]
+
+    def _with(self, partial: Partial, packs: Packs, price: int, number: int) -> Partial | None:
+        """The partial answer with these packs of one delivery put in; None where it is too dear."""
         self.tried += 1
-        delivery = lots[0][0].offer.delivery
+        delivery = packs[0][0].offer.delivery
         before = partial.goods.get(delivery.id, 0)
-        price = sum(lot.goods for lot, _ in lots)
-        more = self.adds(delivery, before + price)
-        more -= self.adds(delivery, before) if before else 0
+        more = self._added(delivery, before + price)
+        more -= self._added(delivery, before) if before else 0
         cost = partial.cost + FINE * (price + more)
-        still = max(0, sum(partial.lacking) - sum(lot.quantity for lot, _ in lots))
+        new = [
+            Part(p.dies, p.serves, count * offer.pack.quantity, p.price, p.size)
+            for (offer, p, _), count in packs
+        ]
+        still = max(0, sum(partial.lacking) - sum(part.amount for part in new))
         if cost + partial.lost + self.cheapest * still // FINE >= self.under:
             return None
-        new = (Part(p.dies, p.serves, lot.quantity, p.price, p.size) for lot, p in lots)
         parts = tuple(sorted((*partial.parts, *new)))
         return Partial(
             cost,
@@ -239,8 +263,13 @@ class _Search:
             parts,
             lacking_of(parts, self.sizing.quantities, number),
             {**partial.goods, delivery.id: before + price},
-            partial.lots + tuple(lot for lot, _ in lots),
+            (*partial.lots, *(Lot(option.offer, count) for option, count in packs)),
         )
+
+
+def _prices(packs: Packs) -> tuple[int, ...]:
+    """What each kind of them comes to, in minor units."""
+    return tuple(count * option.offer.pack.price for option, count in packs)
 
 
 def _cheapest(sizing: Sizing) -> int:
