@@ -105,6 +105,12 @@ class Market:
                 found.append(self.offer(pack, reach.open[-1], at_risk=reach.at_risk))
         return tuple(found)
 
+    def latest(self, item: str, wanted_by: datetime, until: datetime) -> Delivery | None:
+        """The latest delivery of all that `offers` names."""
+        reached = (self.reach(pack, wanted_by, until) for pack in self._packs.get(item, ()))
+        found = (reach.open[-1] for reach in reached if reach.open)
+        return max(found, key=lambda delivery: delivery.at, default=None)
+
     def next_offers(self, item: str, since: datetime) -> tuple[Offer, ...]:
         """For every pack of the item its first delivery from `since` on that can be ordered."""
         found = (

@@ -73,14 +73,21 @@ class Outlook:
 
     def lost(self, horizon: datetime) -> Fraction:
         """The price, in minor units, of what the lots leave to die by the horizon."""
-        price = {lot.id: Fraction(lot.goods, lot.quantity) for lot in self.lots}
+        lots = {lot.id: lot for lot in self.lots}
         died = [(loss.source, loss.quantity) for loss in self.allocation.lost]
         died += [
             (part.id, part.quantity)
             for part in self.allocation.left
             if part.usable_until is not None and part.usable_until <= horizon
         ]
-        return sum((price[id_] * quantity for id_, quantity in died if id_ in price), Fraction(0))
+        return sum(
+            (
+                Fraction(lots[id_].goods * quantity, lots[id_].quantity)
+                for id_, quantity in died
+                if id_ in lots
+            ),
+            Fraction(0),
+        )
 
 
 def with_lots(

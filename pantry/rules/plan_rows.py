@@ -116,8 +116,8 @@ class Rows:
 
     def _could_wait(self, need: Need, lot: Lot) -> bool:
         """Whether a later delivery would do for the need."""
-        offers = self.market.offers(need.item, need.wanted_by, need.until)
-        return any(offer.delivery.at > lot.offer.delivery.at for offer in offers)
+        latest = self.market.latest(need.item, need.wanted_by, need.until)
+        return latest is not None and latest.at > lot.offer.delivery.at
 
     def _ordered(
         self,

@@ -3,7 +3,9 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
-from itertools import groupby
+from functools import reduce
+from itertools import pairwise
+from operator import or_
 from typing import NamedTuple
 
 from pantry.rules.allocation import Source
@@ -75,20 +77,23 @@ def sizing_of(outlook: Outlook, market: Market, horizon: datetime) -> Sizing:
 
 def _joined(sizing: Sizing) -> Sizing:
     """The question with needs in a row made one for which the very same would do."""
-    bits = [part.serves for part in sizing.there]
-    bits += [bits_of for o in sizing.options for bits_of in (o.part.serves, o.latest)]
-    numbers = range(len(sizing.quantities))
-    columns = [tuple(row >> n & 1 for row in bits) for n in numbers]
-    runs = [list(run) for _, run in groupby(numbers, key=columns.__getitem__)]
+    rows = [part.serves for part in sizing.there]
+    rows += [row for o in sizing.options for row in (o.part.serves, o.latest)]
+    changes = reduce(or_, (row ^ row >> 1 for row in rows), 0)
+    count = len(sizing.quantities)
+    firsts = [n for n in range(count) if not n or changes >> (n - 1) & 1]
 
     def joined(row: int) -> int:
-        return sum(1 << n for n, run in enumerate(runs) if row >> run[0] & 1)
+        return sum(1 << n for n, first in enumerate(firsts) if row >> first & 1)
 
     def part_of(part: Part) -> Part:
         return part._replace(serves=joined(part.serves))
 
     return Sizing(
-        tuple(sum(sizing.quantities[n] for n in run) for run in runs),
+        tuple(
+            sum(sizing.quantities[first:following])
+            for first, following in pairwise([*firsts, count])
+        ),
         tuple(map(part_of, sizing.there)),
         tuple(Option(o.offer, part_of(o.part), joined(o.latest)) for o in sizing.options),
         sizing.only_latest,
