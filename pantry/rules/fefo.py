@@ -3,10 +3,9 @@
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
-from functools import partial
 
 from pantry.rules.allocation import Allocation, Handling, Loss, Need, Pick, Source
-from pantry.rules.going_short import claims, out_of_order, share
+from pantry.rules.going_short import Claim, claims_of, out_of_order, presses, share
 from pantry.rules.precedence import is_pressing
 from pantry.rules.projection import Buy, Case, Run, Want, project
 
@@ -67,12 +66,13 @@ def allocated(
 ) -> Allocation:
     """As `allocate`, of a case; what was bought is among its sources afterwards."""
     asked = [want.need.quantity for want in case.line]
-    if buy is None or not any(is_pressing(want.need, case.now) for want in case.line):
-        return _in_turn(project(case, asked, buy), buy, covered, yielding).allocation()
-    run = project(case, asked)
-    if run.missing and not out_of_order(run, partial(claims, case, covered, yielding)):
+    wait = buy is not None and any(is_pressing(want.need, case.now) for want in case.line)
+    run = project(case, asked, None if wait else buy)
+    claims = _passed_over(run, covered, yielding)
+    if wait and run.missing and not claims:
         run = project(case, asked, buy)
-    return _in_turn(run, buy, covered, yielding).allocation()
+        claims = _passed_over(run, covered, yielding)
+    return (share(case, claims, buy) if claims else run).allocation()
 
 
 def one_by_one(
@@ -102,18 +102,17 @@ def one_by_one(
         run.go_on(asked, place)
         following = run.with_more(source)
         run.go_on(asked)
-        yield _in_turn(run, None, covered, yielding)
+        claims = _passed_over(run, covered, yielding)
+        yield share(run.case, claims, None) if claims else run
         run = following
 
 
-def _in_turn(
-    run: Run, buy: Buy | None, covered: Mapping[str, int], yielding: frozenset[str]
-) -> Run:
-    """The run, or what comes of meeting claims in their turn where it did not (AL2)."""
-    order = partial(claims, run.case, covered, yielding)
-    if run.missing and out_of_order(run, order):
-        return share(run.case, order(), buy)
-    return run
+def _passed_over(run: Run, covered: Mapping[str, int], yielding: frozenset[str]) -> Sequence[Claim]:
+    """All claims, where a pressing one was passed over for a later one; else none (AL2)."""
+    if not run.missing or not presses(run):
+        return ()
+    order = claims_of(run.case, covered, yielding)
+    return order if out_of_order(run, order) else ()
 
 
 def _at(want: Want) -> datetime:

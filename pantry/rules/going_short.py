@@ -1,6 +1,6 @@
 """Who goes short when there is not enough: what can be bought yields, then rank decides (AL2)."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise, takewhile
 from typing import NamedTuple
 
@@ -23,44 +23,44 @@ class Claim(NamedTuple):
     pressing: bool
 
 
-def claims(case: Case, covered: Mapping[str, int], yielding: frozenset[str]) -> list[Claim]:
+def claims_of(case: Case, covered: Mapping[str, int], yielding: frozenset[str]) -> list[Claim]:
     """All claims, first met first.
 
     First what pressing needs had already been promised (a confirmed need whose last order-by has
     passed is never uncovered, unless the chef agrees by name), then the rest of the pressing needs
     by rank, then what can still be bought, in the order of time.
     """
-    order = sorted(
-        range(len(case.line)), key=lambda place: precedence(case.line[place].need, case.now)
-    )
-    promised = []
-    rest = []
-    for place in order:
-        need = case.line[place].need
-        pressing = is_pressing(need, case.now)
+    line, now = case.line, case.now
+    pressing = [place for place, want in enumerate(line) if is_pressing(want.need, now)]
+    pressing.sort(key=lambda place: precedence(line[place].need, now))
+    promised, rest = [], []
+    for place in pressing:
+        need = line[place].need
         kept = min(covered.get(need.id, 0), need.quantity)
-        if pressing and kept > 0 and need.id not in yielding:
-            promised.append(Claim(place, kept, pressing))
-        rest.append(Claim(place, need.quantity, pressing))
-    return promised + rest
+        if kept > 0 and need.id not in yielding:
+            promised.append(Claim(place, kept, pressing=True))
+        rest.append(Claim(place, need.quantity, pressing=True))
+    others = sorted(set(range(len(line))).difference(pressing))
+    return promised + rest + [Claim(n, line[n].need.quantity, pressing=False) for n in others]
 
 
-def out_of_order(run: Run, order: Callable[[], Sequence[Claim]]) -> bool:
+def presses(run: Run) -> bool:
+    """Whether a need is short for which nothing can be bought any more."""
+    line, now = run.case.line, run.case.now
+    return any(
+        granted < want.need.quantity and is_pressing(want.need, now)
+        for want, granted in zip(line, run.granted, strict=True)
+    )
+
+
+def out_of_order(run: Run, order: Sequence[Claim]) -> bool:
     """Whether a pressing claim went short while a later one was given something.
-
-    Their order is asked for only where a pressing need is short at all.
 
     What a later claim has of fixed picks is its own, whoever goes short (AL2).
     """
-    line, now = run.case.line, run.case.now
-    if not any(
-        granted < want.need.quantity and is_pressing(want.need, now)
-        for want, granted in zip(line, run.granted, strict=True)
-    ):
-        return False
     counted = list(run.fixed)
     short = False
-    for claim in order():
+    for claim in order:
         met = min(run.granted[claim.place], claim.upto)
         if short and met > counted[claim.place]:
             return True
@@ -110,7 +110,7 @@ class Sharing:
     def __init__(self, case: Case, buy: Buy | None) -> None:
         self.case = case
         self.buy = buy
-        self.run = project(case, [0] * len(case.line))
+        self.run = Run(case)
         self.pressing: Sequence[Claim] = ()
 
     @property
@@ -119,7 +119,7 @@ class Sharing:
         return self.run.granted
 
     def meet_all(self, order: Sequence[Claim]) -> None:
-        """Meet all claims in the order of `claims`."""
+        """Meet all claims in the order of `claims_of`."""
         self.pressing = list(takewhile(lambda claim: claim.pressing, order))
         self._meet(self.pressing)
         self._meet(order[len(self.pressing) :])
