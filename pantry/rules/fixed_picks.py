@@ -1,6 +1,6 @@
 """What was given before and stays given: taken out, pinned, today's and tomorrow's picks (AL2)."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 
 from pantry.rules.allocation import Handling, Need, Pick, Source
@@ -28,7 +28,7 @@ def what_holds(
     known = sorted(
         (pick for pick in fixed if pick.quantity > 0 and pick.need in wanted), key=_of_one_need
     )
-    if _is_enough(known, wanted, there):
+    if _is_enough(known, dict(wanted), dict(there)):
         return known
     order = {need.id: precedence(need, now) for need in needs}
     known.sort(key=lambda pick: order[pick.need])
@@ -48,16 +48,15 @@ def _of_one_need(pick: Pick) -> tuple[str, datetime, int]:
     return pick.source, pick.thaw_from or FOREVER, pick.quantity
 
 
-def _is_enough(picks: Iterable[Pick], wanted: Mapping[str, int], there: Mapping[str, int]) -> bool:
-    """Whether every need still wants and every source still has all that was fixed."""
-    given: dict[str, int] = {}
-    taken: dict[str, int] = {}
+def _is_enough(picks: Iterable[Pick], wanted: dict[str, int], there: dict[str, int]) -> bool:
+    """Whether every need still wants and every source still has all that was fixed.
+
+    What they then still want and have is left in `wanted` and `there`.
+    """
     for pick in picks:
-        given[pick.need] = given.get(pick.need, 0) + pick.quantity
-        taken[pick.source] = taken.get(pick.source, 0) + pick.quantity
-    return all(so_much <= wanted[need] for need, so_much in given.items()) and all(
-        so_much <= there.get(source, 0) for source, so_much in taken.items()
-    )
+        wanted[pick.need] -= pick.quantity
+        there[pick.source] = there.get(pick.source, 0) - pick.quantity
+    return min(wanted.values(), default=0) >= 0 and min(there.values(), default=0) >= 0
 
 
 def take_fixed(
@@ -75,6 +74,13 @@ def take_fixed(
         parts: all parts of the pick's source; an opened or thawed rest is added to them.
         handling: what using the item implies.
     """
+    if len(parts) == 1 and parts[0].is_plain:
+        part = parts[0]
+        if part.ready > at or part.usable_until < until:
+            return []
+        taken = min(pick.quantity, part.quantity)
+        part.quantity -= taken
+        return [(pick.source, taken, part.thaw_from)] if taken else []
     use = Use(at, until, handling, pick.thaw_from)
     wanted = pick.quantity
     given: list[Given] = []

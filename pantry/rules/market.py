@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from typing import NamedTuple, TypeAlias
 from zoneinfo import ZoneInfo
 
@@ -53,7 +53,16 @@ class Market:
     An item without a pack is never refused: nobody sells it, so nothing is offered.
     """
 
-    __slots__ = ("_ends", "_packs", "_reached", "_window_of", "calendar", "margin", "suppliers")
+    __slots__ = (
+        "_ends",
+        "_oldest_of",
+        "_packs",
+        "_reached",
+        "_window_of",
+        "calendar",
+        "margin",
+        "suppliers",
+    )
 
     def __init__(
         self,
@@ -75,6 +84,7 @@ class Market:
         self._reached: dict[_Asked, Reach] = {}
         self._window_of: dict[_Asked, range] = {}
         self._ends: dict[tuple[datetime, int], datetime] = {}
+        self._oldest_of: dict[tuple[datetime, int], date] = {}
 
     def packs(self, item: str) -> tuple[Pack, ...]:
         """The packs the item is sold in, by supplier and id."""
@@ -191,8 +201,18 @@ class Market:
         key = (pack.supplier, pack.life_on_arrival_days, wanted_by, until)
         known = self._window_of.get(key)
         if known is None:
-            life, zone = pack.life_on_arrival_days, self.calendar.zone
-            first = None if life is None else local_date(until, zone) - timedelta(days=life - 1)
-            last = before(wanted_by, self.margin, zone)
+            first = self._oldest(pack.life_on_arrival_days, until)
+            last = before(wanted_by, self.margin, self.calendar.zone)
             known = self._window_of[key] = self.calendar.window(pack.supplier, first, last)
+        return known
+
+    def _oldest(self, life: int | None, until: datetime) -> date | None:
+        """The first day on which what has such a life may come; None: any day."""
+        if life is None:
+            return None
+        key = (until, life)
+        known = self._oldest_of.get(key)
+        if known is None:
+            known = local_date(until, self.calendar.zone) - timedelta(days=life - 1)
+            self._oldest_of[key] = known
         return known
