@@ -135,7 +135,16 @@ class Calendar:
     It reaches from five weeks before `now` to `last`.
     """
 
-    __slots__ = ("_arrivals", "_by_id", "_days", "_latest_cutoff", "deliveries", "now", "zone")
+    __slots__ = (
+        "_arrivals",
+        "_by_id",
+        "_days",
+        "_latest_cutoff",
+        "_open",
+        "deliveries",
+        "now",
+        "zone",
+    )
 
     def __init__(
         self, suppliers: Iterable[Supplier], zone: ZoneInfo, now: datetime, last: datetime
@@ -151,6 +160,10 @@ class Calendar:
             for id_, arrivals in self._arrivals.items()
         }
         self._latest_cutoff = {id_: _running_latest(d) for id_, d in self.deliveries.items()}
+        self._open = {
+            id_: [n for n, d in enumerate(each) if d.order_by >= now]
+            for id_, each in self.deliveries.items()
+        }
         self._by_id = {d.id: d for found in self.deliveries.values() for d in found}
 
     def named(self, id_: str) -> Delivery | None:
@@ -167,16 +180,17 @@ class Calendar:
             range(stop) if first is None else range(bisect_left(self._days[supplier], first), stop)
         )
 
-    def last_open(self, supplier: str, window: range) -> Delivery | None:
-        """The latest delivery of the window that can still be ordered now."""
-        found = self.deliveries[supplier]
-        return next((found[n] for n in reversed(window) if found[n].order_by >= self.now), None)
+    def open_in(self, supplier: str, window: range) -> tuple[Delivery, ...]:
+        """The deliveries of the window that can still be ordered now, in the order of time."""
+        places = self._open[supplier]
+        first, stop = (bisect_left(places, n) for n in (window.start, window.stop))
+        return tuple(self.deliveries[supplier][n] for n in places[first:stop])
 
     def next_open(self, supplier: str, since: datetime) -> Delivery | None:
         """The earliest delivery from this instant on that can still be ordered now."""
-        found = self.deliveries[supplier]
-        start = bisect_left(self._arrivals[supplier], since)
-        return next((d for d in found[start:] if d.order_by >= self.now), None)
+        places = self._open[supplier]
+        first = bisect_left(places, bisect_left(self._arrivals[supplier], since))
+        return self.deliveries[supplier][places[first]] if first < len(places) else None
 
     def last_cutoff(self, supplier: str, window: range) -> Delivery | None:
         """The delivery of the window that can, or could, be ordered latest; now plays no part."""

@@ -174,17 +174,11 @@ class Market:
         supplier = pack.supplier
         window = self._window(pack, wanted_by, until)
         planned, is_last_at_risk = self._planned(pack, window)
-        latest, at_risk = self.calendar.last_open(supplier, planned), is_last_at_risk
-        if latest is None and planned != window:
-            latest, at_risk = self.calendar.last_open(supplier, window), True
-        every = self.calendar.deliveries[supplier]
-        now = self.calendar.now
+        found, at_risk = self.calendar.open_in(supplier, planned), is_last_at_risk
+        if not found and planned != window:
+            found, at_risk = self.calendar.open_in(supplier, window), True
         return Reach(
-            tuple(
-                delivery
-                for delivery in every[window.start : window.stop]
-                if latest and delivery.order_by >= now and delivery.at <= latest.at
-            ),
+            found,
             at_risk,
             self.calendar.last_cutoff(supplier, planned),
             is_last_at_risk,
