@@ -6,7 +6,8 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pantry.rules.fefo import Handling, Need, Pick, Source, allocate
+from pantry.rules.fefo import Handling, Need, Pick, Source, allocate, one_by_one
+from pantry.rules.projection import Case
 from tests.rules.cream import DAY, HOUR, NOW, Market, at, picked
 
 
@@ -282,3 +283,16 @@ def test_AL2_fixing_all_that_was_picked_changes_nothing_whatever_use_implies(
     again = allocate(needs, sources, NOW, handling=handling, fixed=answer.picks)
     assert Counter(picked(again)) == Counter(picked(answer))
     assert again.short == answer.short
+
+
+@given(NEEDS, SOURCES, SOURCES, HANDLINGS, FIXED)
+def test_PL1_lots_one_after_the_other_give_what_allocating_each_from_the_beginning_does(
+    needs, sources, newcomers, handling, fixed
+):
+    lots = [replace(source, id=f"lot {source.id}") for source in newcomers if source.quantity]
+    case = Case(needs, sources, NOW, fixed, handling)
+    found = [run.allocation() for run in one_by_one(case, lots, {}, frozenset())]
+    assert found == [
+        allocate(needs, [*sources, *lots[:count]], NOW, fixed=fixed, handling=handling)
+        for count in range(len(lots))
+    ]

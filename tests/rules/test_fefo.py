@@ -4,7 +4,8 @@ from datetime import timedelta
 
 import pytest
 
-from pantry.rules.fefo import Loss, Source, allocate
+from pantry.rules.fefo import Handling, Loss, Source, allocate, one_by_one
+from pantry.rules.projection import Case
 from tests.rules.cream import NOW, at, batch, delivery, end_of, need, picked, what_is_left
 
 
@@ -104,3 +105,19 @@ def test_AL1_nothing_wanted_leaves_everything_but_what_is_dead():
 def test_AL1_an_untouched_source_is_left_as_it_is():
     untouched = batch("a", 500, 20, sealed_quantity=None)
     assert allocate([need("n", 500, 9)], [batch("b", 500, 9), untouched], NOW).left == (untouched,)
+
+
+def test_PL1_a_lot_that_comes_before_one_that_was_counted_already_goes_first_where_it_dies_first():
+    needs = [need("early", 500, 9), need("late", 500, 14)]
+    case = Case(needs, [batch("there", 500, None)], NOW, (), Handling())
+    lots = [
+        delivery("second", 500, None, at(13, 9)),
+        delivery("first", 500, 10, at(8, 9)),
+        delivery("third", 500, None, at(14, 9)),
+    ]
+    found = [picked(run.allocation()) for run in one_by_one(case, lots, {}, frozenset())]
+    assert found == [
+        [("early", "there", 500)],
+        [("early", "there", 500), ("late", "second", 500)],
+        [("early", "first", 500), ("late", "there", 500)],
+    ]
