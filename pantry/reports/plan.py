@@ -11,6 +11,7 @@ from pantry.rules.deadlines import Alert
 from pantry.rules.plan import Plan, PlanRow
 from pantry.rules.plan import plan as plan_of
 from pantry.rules.plan_rows import DAILY_USE, PAR
+from pantry.world import without_collecting
 
 PAR_AHEAD = timedelta(days=10)
 """So far ahead more than one order for par and daily use is told; menus are, as far as they go."""
@@ -19,19 +20,20 @@ PAR_AHEAD = timedelta(days=10)
 def planned(view: View) -> Plan:
     """The plan of the days ahead."""
     full = occupancy(view)
-    return plan_of(
-        view.house,
-        view.kitchen,
-        view.suppliers.values(),
-        view.packs,
-        view.needs,
-        view.now,
-        view.now + LOOK_AHEAD,
-        placed=view.placed,
-        covered=view.covered,
-        people=full.known,
-        at_one_table=full.at_one_table,
-    )
+    with without_collecting():
+        return plan_of(
+            view.house,
+            view.kitchen,
+            view.suppliers.values(),
+            view.packs,
+            view.needs,
+            view.now,
+            view.now + LOOK_AHEAD,
+            placed=view.placed,
+            covered=view.covered,
+            people=full.known,
+            at_one_table=full.at_one_table,
+        )
 
 
 def plan(view: View) -> list[Row]:

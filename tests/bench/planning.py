@@ -16,6 +16,7 @@ from pantry.rules.house_lives import HouseLives
 from pantry.rules.kitchen import Kitchen, Projection, project
 from pantry.rules.market import Market
 from pantry.rules.plan import Plan, plan
+from pantry.world import without_collecting
 
 
 @dataclass(frozen=True)
@@ -51,18 +52,19 @@ class Planned:
         )
 
     def plan(self) -> Plan:
-        """What to order of whom by when."""
+        """What to order of whom by when, as the report of the plan has it worked out."""
         scenario = self.scenario
-        return plan(
-            HOUSE,
-            self.kitchen,
-            scenario.suppliers,
-            scenario.packs,
-            scenario.needs,
-            NOW,
-            scenario.horizon,
-            covered=self.covered,
-        )
+        with without_collecting():
+            return plan(
+                HOUSE,
+                self.kitchen,
+                scenario.suppliers,
+                scenario.packs,
+                scenario.needs,
+                NOW,
+                scenario.horizon,
+                covered=self.covered,
+            )
 
 
 def planned(house: Scenario) -> Planned:
