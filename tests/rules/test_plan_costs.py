@@ -1,6 +1,8 @@
 """What is found only by moving several lots, or by sharing a need, costs less (PL4)."""
 
-from tests.rules.planned_house import batch, delivers, item, need, pack, planned
+import pytest
+
+from tests.rules.planned_house import batch, delivers, item, need, opened_lasts, pack, planned
 
 TUESDAY, WEDNESDAY, THURSDAY, SATURDAY, SUNDAY = 1, 2, 3, 5, 6
 
@@ -49,3 +51,17 @@ def test_PL4_fresh_food_comes_for_a_covered_need_where_later_it_would_be_left_to
     plan = planned([item("fish")], [fishmonger], packs, needs, [batch("fish", 1400)])
     assert bought(plan) == [("fish", 1, 9), ("fish", 1, 13)]
     assert (plan.lost, plan.cost) == (0, 1800)
+
+
+@pytest.mark.parametrize("sealed", [1000, 250])
+def test_PL4_a_large_pack_is_not_cheaper_where_what_is_opened_of_it_dies_unused(sealed):
+    """A litre for 80, of which 700 ml (or, in four cartons, 200 ml) die opened; or half for 60."""
+    dairy = delivers("dairy", [THURSDAY])
+    packs = [
+        pack("dairy", "cream", 250, 30, life=1, sealed=250_000),
+        pack("dairy", "cream", 1000, 80, sealed=sealed * 1000),
+    ]
+    needs = [need("cream", 300, 11)]
+    plan = planned([item("cream")], [dairy], packs, needs, handling=opened_lasts(1))
+    assert [(row.pack.quantity, row.packs) for row in plan.rows] == [(250_000, 2)]
+    assert (plan.lost, plan.cost) == (24, 84)

@@ -205,8 +205,10 @@ def test_PL1_at_every_delivery_the_floor_could_be_taken_and_no_need_be_shorter(h
     """Free is what could be taken, not what is promised by batch: a promise can be swapped (AL2).
 
     If what is promised were not free, each need of the horizon would have to be bought before the
-    first delivery for par, and not at its latest delivery (PL3).
+    first delivery for par, and not at its latest delivery (PL3). Nobody is away: less fits those
+    who stay (PL6).
     """
+    house = replace(house, known={})
     plan = house.plan()
     market = market_of(house)
     for one in house.items:
