@@ -170,15 +170,13 @@ class Calendar:
         """The delivery of that id; None where the calendar does not reach it."""
         return self._by_id.get(id_)
 
-    def window(self, supplier: str, first: date | None, last: datetime) -> range:
-        """Which of the supplier's deliveries arrive from date `first` on and by instant `last`.
+    def count_by(self, supplier: str, last: datetime) -> int:
+        """How many of the supplier's deliveries arrive by an instant."""
+        return bisect_right(self._arrivals[supplier], last)
 
-        `first` None: from the beginning of the calendar. Indices into `deliveries[supplier]`.
-        """
-        stop = bisect_right(self._arrivals[supplier], last)
-        return (
-            range(stop) if first is None else range(bisect_left(self._days[supplier], first), stop)
-        )
+    def count_before(self, supplier: str, first: date) -> int:
+        """How many of the supplier's deliveries arrive before a date."""
+        return bisect_left(self._days[supplier], first)
 
     def open_in(self, supplier: str, window: range) -> tuple[Delivery, ...]:
         """The deliveries of the window that can still be ordered now, in the order of time."""

@@ -1,8 +1,8 @@
 """What can be bought of an item, from whom, and until when it can be ordered (PL3, PL5)."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from typing import NamedTuple, TypeAlias
 from zoneinfo import ZoneInfo
 
@@ -55,10 +55,10 @@ class Market:
 
     __slots__ = (
         "_ends",
-        "_oldest_of",
         "_packs",
         "_reached",
-        "_window_of",
+        "_starts",
+        "_stops",
         "calendar",
         "margin",
         "suppliers",
@@ -82,9 +82,9 @@ class Market:
         for pack in sorted(packs, key=lambda pack: (pack.item, pack.supplier, pack.id)):
             self._packs.setdefault(pack.item, []).append(pack)
         self._reached: dict[_Asked, Reach] = {}
-        self._window_of: dict[_Asked, range] = {}
+        self._stops: dict[tuple[str, datetime], int] = {}
+        self._starts: dict[tuple[str, int, datetime], int] = {}
         self._ends: dict[tuple[datetime, int], datetime] = {}
-        self._oldest_of: dict[tuple[datetime, int], date] = {}
 
     def packs(self, item: str) -> tuple[Pack, ...]:
         """The packs the item is sold in, by supplier and id."""
@@ -140,23 +140,20 @@ class Market:
 
     def last_order_by(self, item: str, wanted_by: datetime, until: datetime) -> datetime | None:
         """The last possible order-by for it, whatever the time is now; None: not to be bought."""
-        windows = self._windows(item, wanted_by, until)
-        return self._last_cutoff((pack, self._planned(pack, each)[0]) for pack, each in windows)
+        return self._last_cutoff(item, wanted_by, until, reserve=False)
 
     def last_chance(self, item: str, wanted_by: datetime, until: datetime) -> datetime | None:
         """As `last_order_by`, with the delivery that is kept in reserve for one that fails."""
-        return self._last_cutoff(self._windows(item, wanted_by, until))
+        return self._last_cutoff(item, wanted_by, until, reserve=True)
 
-    def _windows(
-        self, item: str, wanted_by: datetime, until: datetime
-    ) -> Iterator[tuple[Pack, range]]:
-        for pack in self._packs.get(item, ()):
-            yield pack, self._window(pack, wanted_by, until)
-
-    def _last_cutoff(self, windows: Iterable[tuple[Pack, range]]) -> datetime | None:
-        """The last order-by of all deliveries of these windows."""
+    def _last_cutoff(
+        self, item: str, wanted_by: datetime, until: datetime, *, reserve: bool
+    ) -> datetime | None:
         last: datetime | None = None
-        for pack, window in windows:
+        for pack in self._packs.get(item, ()):
+            window = self._window(pack, wanted_by, until)
+            if not reserve:
+                window, _ = self._planned(pack, window)
             delivery = self.calendar.last_cutoff(pack.supplier, window)
             if delivery is not None and (last is None or last < delivery.order_by):
                 last = delivery.order_by
@@ -192,21 +189,17 @@ class Market:
 
     def _window(self, pack: Pack, wanted_by: datetime, until: datetime) -> range:
         """Which deliveries would do for it, whatever the time is now."""
-        key = (pack.supplier, pack.life_on_arrival_days, wanted_by, until)
-        known = self._window_of.get(key)
-        if known is None:
-            first = self._oldest(pack.life_on_arrival_days, until)
+        supplier, life = pack.supplier, pack.life_on_arrival_days
+        in_by = (supplier, wanted_by)
+        stop = self._stops.get(in_by)
+        if stop is None:
             last = before(wanted_by, self.margin, self.calendar.zone)
-            known = self._window_of[key] = self.calendar.window(pack.supplier, first, last)
-        return known
-
-    def _oldest(self, life: int | None, until: datetime) -> date | None:
-        """The first day on which what has such a life may come; None: any day."""
+            stop = self._stops[in_by] = self.calendar.count_by(supplier, last)
         if life is None:
-            return None
-        key = (until, life)
-        known = self._oldest_of.get(key)
-        if known is None:
-            known = local_date(until, self.calendar.zone) - timedelta(days=life - 1)
-            self._oldest_of[key] = known
-        return known
+            return range(stop)
+        lives = (supplier, life, until)
+        start = self._starts.get(lives)
+        if start is None:
+            first = local_date(until, self.calendar.zone) - timedelta(days=life - 1)
+            start = self._starts[lives] = self.calendar.count_before(supplier, first)
+        return range(start, stop)
