@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 
 from pantry.rules.allocation import Allocation, Handling, Loss, Need, Pick, Source
-from pantry.rules.going_short import Claim, claims_of, out_of_order, presses, share
+from pantry.rules.going_short import Claim, claims_of, may_gain, out_of_order, share
 from pantry.rules.precedence import is_pressing
 from pantry.rules.projection import Buy, Case, Run, Want, project
 
@@ -109,7 +109,7 @@ def one_by_one(
 
 def _passed_over(run: Run, covered: Mapping[str, int], yielding: frozenset[str]) -> Sequence[Claim]:
     """All claims, where a pressing one was passed over for a later one; else none (AL2)."""
-    if not run.missing or not presses(run):
+    if not run.missing or not may_gain(run):
         return ()
     order = claims_of(run.case, covered, yielding)
     return order if out_of_order(run, order) else ()

@@ -5,6 +5,7 @@ from itertools import pairwise, takewhile
 from typing import NamedTuple
 
 from pantry.rules.allocation import Pick
+from pantry.rules.implied_use import might_serve
 from pantry.rules.precedence import is_pressing, precedence
 from pantry.rules.projection import Buy, Case, Run, project
 
@@ -44,13 +45,16 @@ def claims_of(case: Case, covered: Mapping[str, int], yielding: frozenset[str]) 
     return promised + rest + [Claim(n, line[n].need.quantity, pressing=False) for n in others]
 
 
-def presses(run: Run) -> bool:
-    """Whether a need is short for which nothing can be bought any more."""
-    line, now = run.case.line, run.case.now
-    return any(
-        granted < want.need.quantity and is_pressing(want.need, now)
+def may_gain(run: Run) -> bool:
+    """Whether a pressing need is short, and something that no fixed pick takes might do for it."""
+    case, line = run.case, run.case.line
+    short = [
+        want
         for want, granted in zip(line, run.granted, strict=True)
-    )
+        if granted < want.need.quantity and is_pressing(want.need, case.now)
+    ]
+    parts = case.begun().parts if short else ()
+    return any(might_serve(part, want.at, want.until) for want in short for part in parts)
 
 
 def out_of_order(run: Run, order: Sequence[Claim]) -> bool:

@@ -153,6 +153,13 @@ def can_serve(part: Part, use: Use) -> bool:
     return lives_until(part, use) >= use.until
 
 
+def might_serve(part: Part, at: datetime, until: datetime) -> bool:
+    """Whether this part could serve a use if opening and thawing for it cost it no life."""
+    if part.sealed_until is not None:
+        return True
+    return part.ready <= at and part.usable_until >= until
+
+
 def can_open_early(part: Part, use: Use) -> bool:
     """Whether a container that a fixed pick opens later may be opened for this use already.
 
