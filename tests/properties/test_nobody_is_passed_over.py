@@ -50,6 +50,7 @@ class Decided:
         self.house = house
         self.contains = {dish: set(of) for dish, of in FOODS.items()}
         self.cannot_eat = {("family", "Ottilie"): {"nuts"}}
+        self.of_walnuts = {"walnut-salad"}
         self.put_into = set()
         house.receive("walnuts", "walnuts", "5 kg")
 
@@ -91,8 +92,10 @@ class Decided:
 
     def put_in(self, service):
         body = {"batch": "walnuts", "quantity": "10 g", "service": service}
-        if self.house.give("take_out", body).outcome == "applied":
-            self.put_into.add(service)
+        if self.is_applied("take_out", body):
+            served = {each.dish for each in self.house.rows(ServingRow, service=service)}
+            if not served & self.of_walnuts:  # else it is for that dish, which says so
+                self.put_into.add(service)
 
     def covers(self, service):
         self.is_applied("change_covers", {"service": service, "covers": 7})
@@ -118,6 +121,7 @@ class Decided:
         base = self.house.row(RecipeRow, id="green-salad").version
         self.house.do("write_recipe", body, base=base)
         self.contains["green-salad"].add("nuts")
+        self.of_walnuts.add("green-salad")
 
     def is_applied(self, kind, body):
         return self.house.give(kind, body).outcome == "applied"
