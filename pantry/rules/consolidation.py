@@ -10,7 +10,7 @@ from pantry.rules.outlook import Outlook, trimmed, with_lots
 from pantry.rules.sizing import Sizings
 
 EFFORT = 12_000
-"""How many partial answers may be looked at; fifty thousand take about a second."""
+"""How many partial answers may be looked at; a hundred thousand take about a second."""
 
 
 def consolidated(
