@@ -6,6 +6,7 @@ from msgspec import Meta
 
 from pantry.commands.alert_decisions import SeeToAlert, SetDigest, SetOwnLetters
 from pantry.commands.decision import Decision
+from pantry.commands.device_decisions import EnrolDevice, RevokeDevice
 from pantry.commands.invoice_decisions import RecordInvoice, SettleInvoice, WithdrawInvoice
 from pantry.commands.order_decisions import (
     AmendOrder,
@@ -101,13 +102,6 @@ class Correct(Decision, frozen=True, kw_only=True):
     reason: str
 
 
-class EnrolDevice(Decision, frozen=True, kw_only=True):
-    """A device may hand in commands of its own outbox."""
-
-    device: str
-    name: str
-
-
 class Hold(Decision, frozen=True, kw_only=True):
     """What stands of a batch is not to be used until somebody decides."""
 
@@ -172,12 +166,6 @@ class ReserveLabels(Decision, frozen=True, kw_only=True):
     """So many numbered labels are to be printed, with numbers that nobody else prints."""
 
     count: Annotated[int, Meta(ge=1, le=1000)]
-
-
-class RevokeDevice(Decision, frozen=True, kw_only=True):
-    """A device may hand in its outbox, and nothing else."""
-
-    device: str
 
 
 class SetAside(Decision, frozen=True, kw_only=True):

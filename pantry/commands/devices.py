@@ -1,6 +1,6 @@
 """Outboxes: numbers without gaps, one device an outbox (SY2, SY3, SY13)."""
 
-from pantry.commands.decisions import EnrolDevice, RevokeDevice
+from pantry.commands.device_decisions import EnrolDevice, RevokeDevice
 from pantry.commands.envelope import Envelope
 from pantry.commands.given import Given
 from pantry.records.books import Books

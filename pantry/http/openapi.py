@@ -24,7 +24,8 @@ from pantry.http.operation import Operation
 from pantry.http.operations import COMMANDS, OPERATIONS
 from pantry.http.problems import PROBLEM_JSON
 from pantry.http.who import OPEN
-from pantry.reports.asked import ASKED, Asked
+from pantry.reports.askable import Asked
+from pantry.reports.asked import ASKED
 
 _Schema = dict[str, Any]
 

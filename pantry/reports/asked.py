@@ -1,7 +1,6 @@
 """Every report by its name: what the command line and the server ask alike."""
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping
 from typing import Any
 
 from pantry.refusals import NotThere, declare
@@ -61,7 +60,8 @@ from pantry.reports import (
     wrong_places,
 )
 from pantry.reports.arguments import read_arguments
-from pantry.reports.report import Row, report
+from pantry.reports.askable import Asked
+from pantry.reports.report import Row
 from pantry.reports.shapes.alerts import AlertsReport
 from pantry.reports.shapes.code import CodeRow
 from pantry.reports.shapes.cold_chain import CheckRow, ColdPlaceRow, CoolingRow, FailedPlaceRow
@@ -106,34 +106,6 @@ _DAYS = range(1, LOOK_AHEAD.days + 1)
 _DAYS_BACK = range(1, 367)
 _BETWEEN: Mapping[str, range | None] = {"from": None, "to": None}
 _COVERS = range(1, 1001)
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """One report.
-
-    Attributes:
-        rows: of a view and the arguments that were given, by name.
-        answers: the shape of all that is answered, rows and what stands around them.
-        takes: the arguments it may be given; a range: a whole number in it; None: text.
-        needs: those of them without which it cannot be asked.
-        beside: what is answered beside the rows.
-        follows: the same, where it follows from the rows.
-    """
-
-    rows: Callable[..., Iterable[Row]]
-    answers: Any
-    takes: Mapping[str, range | None] = field(default_factory=dict)
-    needs: frozenset[str] = frozenset()
-    beside: Mapping[str, Callable[[View], object]] = field(default_factory=dict)
-    follows: Mapping[str, Callable[[Iterable[Row]], object]] = field(default_factory=dict)
-
-    def whole(self, view: View, rows: Iterable[Row]) -> dict[str, Any]:
-        """These rows with all that is answered beside them."""
-        told = list(rows)
-        beside = {called: of_house(view) for called, of_house in self.beside.items()}
-        beside |= {called: of_rows(told) for called, of_rows in self.follows.items()}
-        return report(view, told, **beside)
 
 
 def _coverage(view: View, service: str | None = None) -> list[Row]:

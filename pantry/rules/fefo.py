@@ -3,11 +3,13 @@
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
+from operator import attrgetter
 
 from pantry.rules.allocation import Allocation, Handling, Loss, Need, Pick, Source
+from pantry.rules.case import Case
 from pantry.rules.going_short import Claim, claims_of, may_gain, out_of_order, share
 from pantry.rules.precedence import is_pressing
-from pantry.rules.projection import Buy, Case, Run, Want, project
+from pantry.rules.projection import Buy, Run, project
 
 __all__ = ["Allocation", "Handling", "Loss", "Need", "Pick", "Source", "allocate"]
 
@@ -96,7 +98,7 @@ def one_by_one(
     run = Run(case)
     for source in more:
         ready = source.ready or case.now
-        place = bisect_left(case.line, ready, key=_at)
+        place = bisect_left(case.line, ready, key=attrgetter("at"))
         if place < run.place:
             run = Run(run.case)
         run.go_on(asked, place)
@@ -113,7 +115,3 @@ def _passed_over(run: Run, covered: Mapping[str, int], yielding: frozenset[str])
         return ()
     order = claims_of(run.case, covered, yielding)
     return order if out_of_order(run, order) else ()
-
-
-def _at(want: Want) -> datetime:
-    return want.at

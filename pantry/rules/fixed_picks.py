@@ -1,6 +1,6 @@
 """What was given before and stays given: taken out, pinned, today's and tomorrow's picks (AL2)."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 
 from pantry.rules.allocation import Handling, Need, Pick, Source
@@ -28,7 +28,7 @@ def what_holds(
     known = sorted(
         (pick for pick in fixed if pick.quantity > 0 and pick.need in wanted), key=_of_one_need
     )
-    if _is_enough(known, dict(wanted), dict(there)):
+    if _is_enough(known, wanted, there):
         return known
     order = {need.id: precedence(need, now) for need in needs}
     known.sort(key=lambda pick: order[pick.need])
@@ -48,11 +48,9 @@ def _of_one_need(pick: Pick) -> tuple[str, datetime, int]:
     return pick.source, pick.thaw_from or FOREVER, pick.quantity
 
 
-def _is_enough(picks: Iterable[Pick], wanted: dict[str, int], there: dict[str, int]) -> bool:
-    """Whether every need still wants and every source still has all that was fixed.
-
-    What they then still want and have is left in `wanted` and `there`.
-    """
+def _is_enough(picks: Iterable[Pick], wanted: Mapping[str, int], there: Mapping[str, int]) -> bool:
+    """Whether every need still wants and every source still has all that was fixed."""
+    wanted, there = dict(wanted), dict(there)
     for pick in picks:
         wanted[pick.need] -= pick.quantity
         there[pick.source] = there.get(pick.source, 0) - pick.quantity

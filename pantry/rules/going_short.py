@@ -5,9 +5,10 @@ from itertools import pairwise, takewhile
 from typing import NamedTuple
 
 from pantry.rules.allocation import Pick
+from pantry.rules.case import Case
 from pantry.rules.implied_use import might_serve
 from pantry.rules.precedence import is_pressing, precedence
-from pantry.rules.projection import Buy, Case, Run, project
+from pantry.rules.projection import Buy, Run, project
 
 
 class Claim(NamedTuple):
@@ -41,8 +42,12 @@ def claims_of(case: Case, covered: Mapping[str, int], yielding: frozenset[str]) 
         if kept > 0 and need.id not in yielding:
             promised.append(Claim(place, kept, pressing=True))
         rest.append(Claim(place, need.quantity, pressing=True))
-    others = sorted(set(range(len(line))).difference(pressing))
-    return promised + rest + [Claim(n, line[n].need.quantity, pressing=False) for n in others]
+    others = [
+        Claim(place, want.need.quantity, pressing=False)
+        for place, want in enumerate(line)
+        if not is_pressing(want.need, now)
+    ]
+    return promised + rest + others
 
 
 def may_gain(run: Run) -> bool:

@@ -17,7 +17,7 @@ from typing import NamedTuple, TypeAlias
 
 from pantry.rules.covering import FINE, Part, Partial, give, lacking_of
 from pantry.rules.deliveries import Delivery
-from pantry.rules.lots import Lot
+from pantry.rules.lots import Lot, packs_for
 from pantry.rules.market import Offer
 
 KEPT = 4
@@ -218,15 +218,14 @@ class _Search:
     def _sizes(self, quantity: int, option: Option, number: int) -> Iterator[Packs]:
         """Whole packs for so much: of one kind, or the last one replaced by smaller ones."""
         pack = option.offer.pack
-        whole = -(-quantity // pack.quantity)
+        whole = packs_for(quantity, option.offer)
         yield ((option, whole),)
         if whole == 1:
             return
         rest = quantity - (whole - 1) * pack.quantity
         for other in self._smaller(option):
-            small = other.offer.pack
-            last = -(-rest // small.quantity)
-            if last * small.price < pack.price and other.part.serves >> number & 1:
+            last = packs_for(rest, other.offer)
+            if last * other.offer.pack.price < pack.price and other.part.serves >> number & 1:
                 yield ((option, whole - 1), (other, last))
 
     def _smaller(self, option: Option) -> Sequence[Option]:

@@ -1,30 +1,39 @@
 """How one item stands once the lots proposed for it are counted in (PL1)."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from fractions import Fraction
-from typing import NamedTuple, Protocol
+from typing import NamedTuple
 
 from pantry.rules.allocation import Allocation, Need, Source
+from pantry.rules.case import Case
+from pantry.rules.fefo import allocated, one_by_one
 from pantry.rules.kitchen import Buy
 from pantry.rules.lots import Lot, Shopper, packs_for, source_of, together
 from pantry.rules.market import Market
 from pantry.rules.projection import Run
 
+_ROUNDS = 4
+"""How often what is bought is given anew as whole lots; the second time is rare."""
 
-class Giving(Protocol):
-    """Gives the item's needs what there is of it, and lots beside."""
+
+@dataclass(frozen=True, slots=True)
+class Giving:
+    """Gives a case's needs what there is, and lots beside; for `covered` see `fefo.allocate`."""
+
+    case: Case
+    covered: Mapping[str, int]
+    yielding: frozenset[str]
 
     def together(self, lots: Sequence[Source], buy: Buy | None) -> Allocation:
         """What is given with all of these lots; the buyer is asked for the rest."""
+        case = self.case.with_more(lots)
+        return allocated(case, buy=buy, covered=self.covered, yielding=self.yielding)
 
-    def one_by_one(self, lots: Sequence[Source]) -> Iterable[Run]:
+    def one_by_one(self, lots: Sequence[Source]) -> Iterator[Run]:
         """What is given with none, one, two ... of these lots, up to all but the last."""
-
-
-_ROUNDS = 4
-"""How often what is bought is given anew as whole lots; the second time is rare."""
+        return one_by_one(self.case, lots, self.covered, self.yielding)
 
 
 class Step(NamedTuple):

@@ -3,12 +3,11 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from pantry.rules.allocation import Allocation, Need, Pick, Source
-from pantry.rules.fefo import allocated, one_by_one
-from pantry.rules.kitchen import Buy, Kitchen, Projection
+from pantry.rules.allocation import Need, Pick, Source
+from pantry.rules.case import Case
+from pantry.rules.kitchen import Kitchen, Projection
 from pantry.rules.market import Market
-from pantry.rules.outlook import Outlook, with_lots
-from pantry.rules.projection import Case, Run
+from pantry.rules.outlook import Giving, Outlook, with_lots
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,25 +72,7 @@ class Outlooks:
 
     def _giving(
         self, item: str, needs: Sequence[Need], sources: Sequence[Source], fixed: Sequence[Pick]
-    ) -> "_Giving":
+    ) -> Giving:
         now = self.market.calendar.now
         handling = self.kitchen.handling(self.kitchen.items[item])
-        return _Giving(Case(needs, sources, now, fixed, handling), self.covered, self.yielding)
-
-
-@dataclass(frozen=True, slots=True)
-class _Giving:
-    """Gives a case's needs what is there and lots beside; see `outlook.Giving`."""
-
-    case: Case
-    covered: Mapping[str, int]
-    yielding: frozenset[str]
-
-    def together(self, lots: Sequence[Source], buy: Buy | None) -> Allocation:
-        """What is given with all of these lots; the buyer is asked for the rest."""
-        case = self.case.with_more(lots)
-        return allocated(case, buy=buy, covered=self.covered, yielding=self.yielding)
-
-    def one_by_one(self, lots: Sequence[Source]) -> Iterator[Run]:
-        """What is given with none, one, two ... of these lots, up to all but the last."""
-        return one_by_one(self.case, lots, self.covered, self.yielding)
+        return Giving(Case(needs, sources, now, fixed, handling), self.covered, self.yielding)

@@ -82,19 +82,14 @@ def plan(
         UnreadableInput, NotThere, MissingFact: what the recipes refuse; see `kitchen.project`.
     """
     needs = tuple(direct)
-    daily = daily_needs(
-        kitchen.items,
-        house.people,
-        local_date(now, kitchen.zone),
-        local_date(horizon, kitchen.zone),
-        kitchen.zone,
-        people,
-    )
+    zone = kitchen.zone
+    first, last = local_date(now, zone), local_date(horizon, zone)
+    daily = daily_needs(kitchen.items, house.people, first, last, zone, people)
     market = Market(
         suppliers,
         packs,
         margin=house.receiving_margin,
-        zone=kitchen.zone,
+        zone=zone,
         now=now,
         last=max((horizon, *(need.wanted_by for need in needs))),
     )

@@ -10,10 +10,11 @@ from datetime import datetime
 from functools import partial
 
 from pantry.rules.allocation import Allocation, Need, Pick
+from pantry.rules.case import Case
 from pantry.rules.fefo import allocate, allocated
 from pantry.rules.kitchen import Kitchen, Projection, project
 from pantry.rules.menu import DiningTable, Recipe, Service, Serving
-from pantry.rules.projection import Case
+from pantry.rules.projection import settled
 from pantry.rules.recipes import direct_needs, preparations_below
 from pantry.rules.stock import Item
 
@@ -138,7 +139,7 @@ class Beside:
                 self.kitchen.handling(self.kitchen.items[item]),
             )
             makings = {need.id: need for need in needs if need.via}
-            known = self._known[item] = _Known(case, makings, case.settled())
+            known = self._known[item] = _Known(case, makings, settled(case))
         return known
 
     def _theirs(self, item: str, inside: Mapping[str, Recipe]) -> Iterator[Need]:

@@ -6,8 +6,8 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pantry.rules.case import Case
 from pantry.rules.fefo import Handling, Need, Pick, Source, allocate, one_by_one
-from pantry.rules.projection import Case
 from tests.rules.cream import DAY, HOUR, NOW, Market, at, picked
 
 

@@ -4,8 +4,8 @@ from datetime import timedelta
 
 import pytest
 
+from pantry.rules.case import Case
 from pantry.rules.fefo import Handling, Loss, Source, allocate, one_by_one
-from pantry.rules.projection import Case
 from tests.rules.cream import NOW, at, batch, delivery, end_of, need, picked, what_is_left
 
 

@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from pantry.rules.case import Case
 from pantry.rules.fefo import Handling, Pick, Source
 from pantry.rules.house_time import zone
 from pantry.rules.kitchen import Kitchen, project
@@ -24,7 +25,6 @@ from pantry.rules.menu import (
     ServiceState,
     Serving,
 )
-from pantry.rules.projection import Case
 from pantry.rules.proposals import Beside, Menus, propose, shared
 from pantry.rules.recipes import direct_needs
 from pantry.rules.stock import BaseUnit, Item
