@@ -72,13 +72,6 @@ def take_fixed(
         parts: all parts of the pick's source; an opened or thawed rest is added to them.
         handling: what using the item implies.
     """
-    if len(parts) == 1 and parts[0].is_plain:
-        part = parts[0]
-        if part.ready > at or part.usable_until < until:
-            return []
-        taken = min(pick.quantity, part.quantity)
-        part.quantity -= taken
-        return [(pick.source, taken, part.thaw_from)] if taken else []
     use = Use(at, until, handling, pick.thaw_from)
     wanted = pick.quantity
     given: list[Given] = []

@@ -96,11 +96,6 @@ class Part:
         self.sealed_until: datetime | None = None
         self.pledged_until: datetime | None = None
 
-    @property
-    def is_plain(self) -> bool:
-        """Whether using some of it does nothing to the rest."""
-        return not self.frozen and not self.unit
-
     def copy(self) -> "Part":
         """The same, to be changed by itself."""
         same = Part.__new__(Part)

@@ -105,7 +105,7 @@ def cheapest_lots(sizing: Sizing, adds: Adds, under: float = inf) -> Sized:
 class _Search:
     """One search; it goes through the needs once."""
 
-    __slots__ = ("adds", "cheapest", "known", "sizing", "smaller", "tried", "under")
+    __slots__ = ("adds", "cheapest", "known", "sizing", "tried", "under")
 
     def __init__(self, sizing: Sizing, adds: Adds, under: float) -> None:
         self.sizing = sizing
@@ -114,7 +114,6 @@ class _Search:
         self.tried = 0
         self.cheapest = _cheapest(sizing)
         self.known: dict[tuple[str, int], int] = {}
-        self.smaller: dict[int, Sequence[Option]] = {}
 
     def found(self) -> Partial | None:
         """The best answer; None where there is none under the limit."""
@@ -223,22 +222,13 @@ class _Search:
         if whole == 1:
             return
         rest = quantity - (whole - 1) * pack.quantity
-        for other in self._smaller(option):
+        for other in self.sizing.options:
+            small = other.offer.pack
+            if small.quantity >= pack.quantity or other.offer.delivery is not option.offer.delivery:
+                continue
             last = packs_for(rest, other.offer)
-            if last * other.offer.pack.price < pack.price and other.part.serves >> number & 1:
+            if last * small.price < pack.price and other.part.serves >> number & 1:
                 yield ((option, whole - 1), (other, last))
-
-    def _smaller(self, option: Option) -> Sequence[Option]:
-        """The smaller packs on the same delivery."""
-        key = id(option)
-        if key not in self.smaller:
-            delivery, quantity = option.offer.delivery, option.offer.pack.quantity
-            self.smaller[key] = [
-                other
-                for other in self.sizing.options
-                if other.offer.delivery is delivery and other.offer.pack.quantity < quantity
-            ]
-        return self.smaller[key]
 
     def _with(self, partial: Partial, packs: Packs, price: int, number: int) -> Partial | None:
         """The partial answer with these packs of one delivery put in; None where it is too dear."""
