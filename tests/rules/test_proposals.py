@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pantry.rules.case import Case
+from pantry.rules import proposals
 from pantry.rules.fefo import Handling, Pick, Source
 from pantry.rules.house_time import zone
 from pantry.rules.kitchen import Kitchen, project
@@ -223,7 +223,7 @@ def test_RQ4_it_is_given_what_it_is_given_with_every_confirmed_need_looked_at_an
 ):
     soon, _ = asked(day, dish, confirmed=confirmed, stock=there, table="staff")
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(Case, "settled", lambda _: None)
+        patched.setattr(proposals, "settled", lambda _: None)
         anew, _ = asked(day, dish, confirmed=confirmed, stock=there, table="staff")
     assert (soon.needs, soon.short) == (anew.needs, anew.short)
     assert Counter(soon.picks) == Counter(anew.picks)
