@@ -10,14 +10,13 @@ from pantry.commands.add_guest import look_again
 from pantry.commands.covers_said import menus_follow
 from pantry.commands.given import Given
 from pantry.commands.presence_decisions import EndStay, RotaPart, SayAway, SayStay, SetRota
-from pantry.commands.set_calendar import WEEKDAY_UNREADABLE
+from pantry.commands.set_calendar import weekday
 from pantry.records.books import Books
 from pantry.records.read import presence as read
 from pantry.records.rows import add, every
 from pantry.records.slugs import slug
 from pantry.records.tables import AwayRow, ConstraintRow, RotaRow, StayRow
 from pantry.refusals import NotThere, UnreadableInput, declare
-from pantry.rules.house_time import WEEKDAYS
 from pantry.rules.presence import USUAL_TIMES, clock_of, is_clock, names_in
 
 STAY_UNKNOWN = declare("stay_unknown", "Nobody stays under that id.")
@@ -268,17 +267,4 @@ def _lines(books: Books, table: str, parts: list[RotaPart]) -> list[dict[str, ob
 def _when(part: RotaPart, field: str) -> dict[str, object]:
     if part.date is not None:
         return {"on": naming.day(part.date, field).isoformat()}
-    return {"weekday": _weekday(part.weekday or "", field)}
-
-
-def _weekday(written: str, field: str) -> int:
-    name = written.strip().casefold()
-    if name not in WEEKDAYS:
-        raise UnreadableInput(
-            WEEKDAY_UNREADABLE,
-            f"{written!r} is no weekday.",
-            f"Write one of: {', '.join(WEEKDAYS)}.",
-            value=written,
-            field=field,
-        )
-    return WEEKDAYS.index(name)
+    return {"weekday": weekday(part.weekday or "", field)}

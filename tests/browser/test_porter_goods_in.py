@@ -5,7 +5,7 @@ from datetime import date, timedelta
 
 import httpx
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 from tests.browser.asking import give, now_of, rows_of
 from tests.browser.scanners import scan
@@ -94,6 +94,15 @@ def test_a_scanned_case_fills_its_line_and_one_tap_accepts_it(opened, busy_house
     expect(page.get_by_role("link", name=came["label"])).to_be_visible()
 
 
+def assert_at_both_ends(page: Page, *keys: Locator) -> None:
+    """Large keys that a glove does not confuse: one at each end of the line that is in hand."""
+    line = page.get_by_role("region", name="How much came").bounding_box()
+    left, right = (key.bounding_box() for key in keys)
+    assert min(left["width"], right["width"], left["height"], right["height"]) >= 56
+    assert abs(left["x"] - line["x"]) < 1
+    assert abs(right["x"] + right["width"] - line["x"] - line["width"]) < 1
+
+
 def test_three_letters_find_what_has_no_code_and_short_is_an_amount(opened, busy_house):
     page = opened.as_role(busy_house, "porter")
     delivery(page)
@@ -101,7 +110,9 @@ def test_three_letters_find_what_has_no_code_and_short_is_an_amount(opened, busy
     page.get_by_role("button", name="Orange juice on this order").click()
     page.get_by_role("button", name="Accept 4 x 1 l carton").click()
     expect(page.get_by_role("alert")).to_contain_text("Read the date on the pack")
-    page.get_by_role("button", name="One pack fewer").click()
+    fewer = page.get_by_role("button", name="One pack fewer")
+    assert_at_both_ends(page, fewer, page.get_by_role("button", name="One pack more"))
+    fewer.click()
     expect(page.get_by_text("1 l short; it stays awaited.")).to_be_visible()
     proposed = today_of(busy_house) + timedelta(days=13)
     page.get_by_role("button", name=f"The pack says {words(proposed)}").click()

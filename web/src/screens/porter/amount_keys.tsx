@@ -28,7 +28,7 @@ export function AmountKeys({ facts, state }: AmountKeysProps) {
   return (
     <section class="stack tight" aria-label="How much came">
       {pack && (
-        <div class="stepper">
+        <div class="pack-keys">
           <Button onClick={() => count(state.packs.value - 1)}>
             <span aria-hidden="true">−</span>
             <span class="unseen">One pack fewer</span>
