@@ -54,8 +54,10 @@ FLAGS = [
     "--disable-sync",
 ]
 
-# a loaded machine is slow and not wrong: what a test waits for may take its time
-expect.set_options(timeout=20_000)
+PATIENCE = 60_000
+"""Milliseconds: a machine that is loaded, or stood still for a while, is slow and not wrong."""
+
+expect.set_options(timeout=PATIENCE)
 
 PHONE = {"width": 360, "height": 740}
 DESK = {"width": 1280, "height": 800}
@@ -184,7 +186,7 @@ class Opened:
             locale="en-GB",
             reduced_motion="reduce",
         )
-        context.set_default_timeout(15_000)
+        context.set_default_timeout(PATIENCE)
         if not keeps:
             context.add_init_script(NO_WORKER)
         self._contexts.append(context)
@@ -327,5 +329,25 @@ def clean(axe_source):
             assert wide <= 0, f"{wide} px have to be scrolled to sideways at {size}"
         page.set_viewport_size(before)
         page.emulate_media(color_scheme="light", reduced_motion="reduce")
+        draws(page)
 
     return look
+
+
+DRAWS = """patience => new Promise(done => {
+    requestAnimationFrame(() => requestAnimationFrame(() => done(true)));
+    setTimeout(() => done(false), patience);
+})"""
+
+
+def draws(page: Page) -> None:
+    """Have a page draw itself after its size was changed: nothing can be clicked before it did.
+
+    Once a page answered what it was asked, but was not drawn for as long as the test waited. Only
+    one that does not draw itself after a further change of its size, either, fails a test.
+    """
+    if not page.evaluate(DRAWS, 5_000):
+        size = page.viewport_size
+        page.set_viewport_size(size | {"height": size["height"] + 1})
+        page.set_viewport_size(size)
+        assert page.evaluate(DRAWS, PATIENCE), "the page draws nothing"

@@ -103,7 +103,7 @@ def test_it_is_always_said_where_it_stands(opened, house):
     expect(page.get_by_role("heading", name="Morning sheet", level=1)).to_be_visible()
     expect(top).to_contain_text("no answer from the house")
     page.context.set_offline(False)
-    expect(top).to_contain_text("online", timeout=30_000)
+    expect(top).to_contain_text("online")
 
 
 def test_what_another_person_does_is_seen_without_asking(opened, house):
