@@ -52,6 +52,29 @@ def agree(page, supplier, **terms):
     give(page, {"kind": "set_terms", "at": now_of(page), "body": body})
 
 
+def test_PL2_a_change_past_the_cut_off_is_asked_of_the_supplier_and_made_once_they_agree(
+    opened, house, clean
+):
+    page = opened.as_role(house, "manager", at="/order-desk")
+    page.get_by_role("link", name=re.compile("Tolsaig Creamery.*comes today")).first.click()
+    expect(page.get_by_text("they have to agree to every change")).to_be_visible()
+    page.get_by_role("button", name=re.compile("^One more.*Orange juice")).click()
+    page.get_by_role("button", name=re.compile("^Change the order")).click()
+    expect(page.get_by_role("alert")).to_contain_text("Telephone them")
+    clean(page)
+    page.get_by_role("button", name="They agreed on the telephone: order it all the same").click()
+    expect(page.get_by_role("button", name=re.compile("^Change the order"))).to_have_count(0)
+    rows = page.request.get("/api/reports/orders").json()["rows"]
+    [juice] = [
+        line
+        for row in rows
+        if row["supplier"] == "Tolsaig Creamery" and row["state"] == "open"
+        for line in row["lines"]
+        if line["item"] == "Orange juice"
+    ]
+    assert juice["packs"] == 5
+
+
 @pytest.mark.parametrize(
     ("terms", "main", "goes_to"),
     [
