@@ -16,11 +16,9 @@ from pantry.rules.allocation import Allocation, Handling, Need, Pick, Source
 from pantry.rules.fefo import allocate
 from pantry.rules.makings import MadeUntil, Making, Makings, ingredients_of
 from pantry.rules.menu import Recipe
+from pantry.rules.projection import Buy
 from pantry.rules.recipes import levels
 from pantry.rules.stock import Item
-
-Buy: TypeAlias = Callable[[Need, int], Source | None]
-"""Asked for a need and what it is short of; answers with what can be bought for it, or None."""
 
 Given: TypeAlias = Callable[[str, Sequence[Need]], Allocation]
 """Says what the needs of an item are given."""
@@ -77,7 +75,6 @@ class _Terms:
     """On what terms needs are given: see `project` and `allocate`."""
 
     now: datetime
-    buy: Callable[[str], Buy | None] | None
     last_order_by: Callable[[Need], datetime | None] | None
     covered: Mapping[str, int]
     yielding: frozenset[str]
@@ -88,7 +85,6 @@ def project(
     kitchen: Kitchen,
     now: datetime,
     *,
-    buy: Callable[[str], Buy | None] | None = None,
     last_order_by: Callable[[Need], datetime | None] | None = None,
     covered: Mapping[str, int] = {},
     yielding: frozenset[str] = frozenset(),
@@ -105,7 +101,6 @@ def project(
         direct: needs of services, of daily use, of makings that are not worked out here.
         kitchen: what there is, and how things are made.
         now: the present, aware, in UTC.
-        buy: for an item that is not made here, what is asked where it is short; see `allocate`.
         last_order_by: the last possible order-by for a need. For a need of a preparation: of what
             it lacks; once that has passed it is first in line for what is made already (AL2). None
             says that it can be made as long as it is wanted.
@@ -119,7 +114,7 @@ def project(
         NotThere: `ingredient_unknown`.
         MissingFact: `piece_unknown`.
     """
-    terms = _Terms(now, buy, last_order_by, covered, yielding)
+    terms = _Terms(now, last_order_by, covered, yielding)
     waiting = _Waiting(direct, kitchen.levels)
     projection = Projection()
     makings: list[Making] = []
@@ -127,9 +122,8 @@ def project(
         needs = projection.needs[item] = _in_order(wanted, terms)
         recipe = kitchen.preparations.get(item)
         if recipe is None:
-            bought = buy(item) if buy else None
             projection.allocations[item] = (
-                given(item, needs) if given else _given(item, needs, kitchen, terms, bought)
+                given(item, needs) if given else _given(item, needs, kitchen, terms)
             )
             continue
         projection.allocations[item], made = _prepared(recipe, item, needs, kitchen, terms)
@@ -157,7 +151,7 @@ def bought_for(
         UnreadableInput, NotThere, MissingFact: as `project`.
     """
     alone = replace(kitchen, sources=made, fixed={})
-    terms = _Terms(now, None, None, {}, frozenset())
+    terms = _Terms(now, None, {}, frozenset())
     waiting = _Waiting(direct, kitchen.levels)
     bought: list[Need] = []
     for item, wanted in waiting.from_above():
@@ -222,7 +216,7 @@ def _given(
     needs: Sequence[Need],
     kitchen: Kitchen,
     terms: _Terms,
-    buy: Buy | None,
+    buy: Buy | None = None,
     fixed: Sequence[Pick] | None = None,
 ) -> Allocation:
     return allocate(
@@ -253,7 +247,7 @@ def _prepared(
         first = [
             need if need.id in pressing else can for need, can in zip(needs, makeable, strict=True)
         ]
-        theirs = _given(item, first, kitchen, terms, None).picks
+        theirs = _given(item, first, kitchen, terms).picks
         fixed = (
             *(pick for pick in fixed if pick.need not in pressing),
             *(pick for pick in theirs if pick.need in pressing),

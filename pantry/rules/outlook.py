@@ -9,10 +9,9 @@ from typing import NamedTuple
 from pantry.rules.allocation import Allocation, Need, Source
 from pantry.rules.case import Case
 from pantry.rules.fefo import allocated, one_by_one
-from pantry.rules.kitchen import Buy
 from pantry.rules.lots import Lot, Shopper, packs_for, source_of, together
 from pantry.rules.market import Market
-from pantry.rules.projection import Run
+from pantry.rules.projection import Buy, Run
 
 _ROUNDS = 4
 """How often what is bought is given anew as whole lots; the second time is rare."""

@@ -15,6 +15,7 @@ class Outlooks:
     """Makes outlooks from a projection in which lots may have been bought already.
 
     Attributes:
+        cases: of the items that were projected, with what was bought.
         daily: ids of the needs of daily use.
         covered: what each need had been promised before, by id.
         yielding: ids of needs that the chef has agreed to uncover.
@@ -23,6 +24,7 @@ class Outlooks:
     kitchen: Kitchen
     market: Market
     projection: Projection
+    cases: Mapping[str, Case]
     daily: frozenset[str]
     covered: Mapping[str, int]
     yielding: frozenset[str]
@@ -41,15 +43,15 @@ class Outlooks:
         fixed = tuple(self.kitchen.fixed.get(item, ()))
         sources = tuple(self.kitchen.sources.get(item, ()))
         known = self.projection.allocations.get(item)
+        giving = self._unbought(item) or self._giving(item, needs, sources, fixed)
         if known is not None and self.falls_daily(item):
-            short = self._giving(item, needs, sources, fixed).together((), None).short
-            needs = tuple(self._cut(needs, short))
+            needs = tuple(self._cut(needs, giving.together((), None).short))
+            giving = self._giving(item, needs, sources, fixed)
             known = None
         handling = self.kitchen.handling(self.kitchen.items[item])
         frozen = any(source.frozen for source in sources)
         opens = handling.opened_until is not None
         plain = not (opens or frozen or fixed or handling.piece)
-        giving = self._giving(item, needs, sources, fixed)
         allocation = known or giving.together((), None)
         return Outlook(item, needs, sources, opens, plain, giving, (), allocation)
 
@@ -69,6 +71,11 @@ class Outlooks:
             lacking = short.get(need.id, 0) if need.id in self.daily else 0
             if lacking < need.quantity:
                 yield replace(need, quantity=need.quantity - lacking)
+
+    def _unbought(self, item: str) -> Giving | None:
+        """For what was projected already: it need not be worked out again with what it begins."""
+        case = self.cases.get(item)
+        return Giving(case.unbought(), self.covered, self.yielding) if case else None
 
     def _giving(
         self, item: str, needs: Sequence[Need], sources: Sequence[Source], fixed: Sequence[Pick]

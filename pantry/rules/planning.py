@@ -4,16 +4,19 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 
-from pantry.rules.allocation import Need, Source
+from pantry.rules.allocation import Allocation, Need, Source
 from pantry.rules.basket import Basket
 from pantry.rules.below_par import Refill, refilled
+from pantry.rules.case import Case
 from pantry.rules.consolidation import EFFORT, consolidated
-from pantry.rules.kitchen import Buy, Kitchen, Projection, project
+from pantry.rules.fefo import allocated
+from pantry.rules.kitchen import Kitchen, Projection, project
 from pantry.rules.lots import Bought, Shopper
 from pantry.rules.market import Market
 from pantry.rules.occupancy import Occupancy
 from pantry.rules.outlook import Outlook, settled, with_lots
 from pantry.rules.outlooks import Outlooks
+from pantry.rules.projection import Buy
 from pantry.rules.sizing import Sizings
 
 
@@ -50,6 +53,7 @@ class Planning:
     basket: Basket = field(init=False)
     sizings: Sizings = field(init=False)
     projection: Projection = field(init=False)
+    cases: dict[str, Case] = field(default_factory=dict)
     plans: dict[str, ItemPlan] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -63,18 +67,38 @@ class Planning:
             needs,
             self.kitchen,
             self.market.calendar.now,
-            buy=self._menu_buyer,
+            given=self._given,
             last_order_by=self._last_chance,
             covered=self.covered,
             yielding=self.yielding,
         )
         outlooks = Outlooks(
-            self.kitchen, self.market, self.projection, self.daily, self.covered, self.yielding
+            self.kitchen,
+            self.market,
+            self.projection,
+            self.cases,
+            self.daily,
+            self.covered,
+            self.yielding,
         )
         menu = consolidated(self._bought(outlooks), self.basket, self.sizings)
         for item in sorted(menu.keys() | self._with_floor()):
             self._complete(outlooks, menu.get(item) or outlooks.for_menus(item))
         self._consolidate_again()
+
+    def _given(self, item: str, needs: Sequence[Need]) -> Allocation:
+        """What needs of an item are given, with what is bought where they are short."""
+        kitchen = self.kitchen
+        case = self.cases[item] = Case(
+            needs,
+            kitchen.sources.get(item, ()),
+            self.market.calendar.now,
+            kitchen.fixed.get(item, ()),
+            kitchen.handling(kitchen.items[item]),
+        )
+        return allocated(
+            case, buy=self._menu_buyer(item), covered=self.covered, yielding=self.yielding
+        )
 
     def _last_chance(self, need: Need) -> datetime | None:
         return self.market.last_chance(need.item, need.wanted_by, need.until)

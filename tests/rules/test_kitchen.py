@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from pantry.refusals import UnreadableInput
 from pantry.rules.allocation import Allocation, Handling, Need, Pick, Source
+from pantry.rules.fefo import allocate
 from pantry.rules.house_time import Span, end_of_day, local_date
 from pantry.rules.kitchen import Kitchen, Projection, bought_for, project
 from pantry.rules.menu import Dating, Ingredient, Recipe, RecipeKind, Scaling
@@ -361,17 +362,20 @@ def test_AL2_what_was_promised_stays_covered_unless_the_chef_agrees_by_name():
 def test_PL1_what_is_not_made_here_is_bought_and_what_is_made_is_not():
     asked = []
 
-    def buy(item):
-        def at_the_market(need, short):
-            asked.append((item, need.via, short))
-            return Source(
-                "planned", f"order {item}", item, short, None, None, NOW, ready=need.wanted_by
-            )
+    def at_the_market(need, short):
+        item = need.item
+        asked.append((item, need.via, short))
+        return Source(
+            "planned", f"order {item}", item, short, None, None, NOW, ready=need.wanted_by
+        )
 
-        return at_the_market if item == "bones" else None
+    def answer(item, needs):
+        return allocate(needs, (), NOW, buy=at_the_market if item == "bones" else None)
 
     wanted = [need("stock", LITRE, day(10)), need("leek", 100_000, day(10))]
-    found = project(wanted, kitchen(STOCK), NOW, buy=buy, last_order_by=lambda each: each.wanted_by)
+    found = project(
+        wanted, kitchen(STOCK), NOW, given=answer, last_order_by=lambda each: each.wanted_by
+    )
     assert asked == [("bones", "stock", 1_500_000)]
     assert found.allocations["bones"].short == {}
     assert found.allocations["leek"].short == {wanted[1].id: 100_000}
