@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from pantry.rules.house_time import Span
 
@@ -62,8 +63,7 @@ class Source:
     left: Span | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Pick:
+class Pick(NamedTuple):
     """A quantity of one source given to one need.
 
     `thaw_from` is when it must be taken out of the freezer, for a frozen source.

@@ -54,6 +54,7 @@ class Market:
     """
 
     __slots__ = (
+        "_cutoffs",
         "_ends",
         "_packs",
         "_reached",
@@ -82,6 +83,7 @@ class Market:
         for pack in sorted(packs, key=lambda pack: (pack.item, pack.supplier, pack.id)):
             self._packs.setdefault(pack.item, []).append(pack)
         self._reached: dict[_Asked, Reach] = {}
+        self._cutoffs: dict[tuple[str, int | None, datetime, datetime, bool], datetime | None] = {}
         self._stops: dict[tuple[str, datetime], int] = {}
         self._starts: dict[tuple[str, int, datetime], int] = {}
         self._ends: dict[tuple[datetime, int], datetime] = {}
@@ -151,13 +153,22 @@ class Market:
     ) -> datetime | None:
         last: datetime | None = None
         for pack in self._packs.get(item, ()):
-            window = self._window(pack, wanted_by, until)
-            if not reserve:
-                window, _ = self._planned(pack, window)
-            delivery = self.calendar.last_cutoff(pack.supplier, window)
-            if delivery is not None and (last is None or last < delivery.order_by):
-                last = delivery.order_by
+            asked = (pack.supplier, pack.life_on_arrival_days, wanted_by, until, reserve)
+            if asked not in self._cutoffs:
+                self._cutoffs[asked] = self._cutoff(pack, wanted_by, until, reserve=reserve)
+            found = self._cutoffs[asked]
+            if found is not None and (last is None or last < found):
+                last = found
         return last
+
+    def _cutoff(
+        self, pack: Pack, wanted_by: datetime, until: datetime, *, reserve: bool
+    ) -> datetime | None:
+        window = self._window(pack, wanted_by, until)
+        if not reserve:
+            window, _ = self._planned(pack, window)
+        delivery = self.calendar.last_cutoff(pack.supplier, window)
+        return delivery.order_by if delivery else None
 
     def reach(self, pack: Pack, wanted_by: datetime, until: datetime) -> Reach:
         """Which deliveries of the pack's supplier would do for a need."""
