@@ -73,7 +73,7 @@ class Outlooks:
                 yield replace(need, quantity=need.quantity - lacking)
 
     def _unbought(self, item: str) -> Giving | None:
-        """For what was projected already: it need not be worked out again with what it begins."""
+        """What was projected already, with what was worked out for it then; None: it was not."""
         case = self.cases.get(item)
         return Giving(case.unbought(), self.covered, self.yielding) if case else None
 
