@@ -105,6 +105,7 @@ FIXED = st.lists(
         st.integers(0, 6).map("n{}".format),
         st.integers(0, 5).map("b{}".format),
         st.integers(1, 8).map(lambda number: number * 500),
+        thaw_from=st.none() | st.integers(-48, 240).map(lambda number: NOW + number * HOUR),
     ),
     max_size=4,
 )
