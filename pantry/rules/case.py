@@ -29,10 +29,9 @@ class Case:
         sources: what can be given, and what has been bought meanwhile.
         fixed: the fixed picks that hold, with their need's place in the line, in its order.
         beginning: see `begun`; None as long as nobody asked.
-        bought: how many of the sources have been bought meanwhile; they are the last ones.
     """
 
-    __slots__ = ("beginning", "bought", "fixed", "handling", "line", "now", "sources")
+    __slots__ = ("beginning", "fixed", "handling", "line", "now", "sources")
 
     def __init__(
         self,
@@ -49,7 +48,6 @@ class Case:
         self.line.sort(key=lambda want: (want.at, want.need.rank, want.need.id))
         self.fixed = self.held(fixed) if fixed else []
         self.beginning: Begun | None = None
-        self.bought = 0
 
     @property
     def exact(self) -> bool:
@@ -67,17 +65,8 @@ class Case:
     def add(self, source: Source) -> None:
         """Put what was bought to the sources."""
         self.sources.append(source)
-        self.bought += 1
         if self.beginning is not None:
             self.beginning.parts.append(standing(source, self.now, self.handling))
-
-    def unbought(self) -> "Case":
-        """The same as it was before anything was bought."""
-        parts, given, granted = self.begun()
-        same = self._with(self.sources[: len(self.sources) - self.bought], self.handling)
-        same.fixed = self.fixed
-        same.beginning = Begun(parts[: len(parts) - self.bought], given, granted)
-        return same
 
     def with_more(self, sources: Iterable[Source]) -> "Case":
         """The same with sources that no fixed pick is of."""

@@ -13,7 +13,8 @@ from typing import TypeAlias
 from zoneinfo import ZoneInfo
 
 from pantry.rules.allocation import Allocation, Handling, Need, Pick, Source
-from pantry.rules.fefo import allocate
+from pantry.rules.case import Case
+from pantry.rules.fefo import allocated
 from pantry.rules.makings import MadeUntil, Making, Makings, ingredients_of
 from pantry.rules.menu import Recipe
 from pantry.rules.projection import Buy
@@ -53,6 +54,18 @@ class Kitchen:
     def levels(self) -> Mapping[str, int]:
         """How deep each preparation and ingredient stands; see `recipes.levels`."""
         return levels(self.preparations)
+
+    def case(
+        self, item: str, needs: Iterable[Need], now: datetime, fixed: Sequence[Pick] | None = None
+    ) -> Case:
+        """An item's needs with what there is for them; its own picks stay, or others do (AL2)."""
+        return Case(
+            needs,
+            self.sources.get(item, ()),
+            now,
+            self.fixed.get(item, ()) if fixed is None else fixed,
+            self.handling(self.items[item]),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,12 +232,8 @@ def _given(
     buy: Buy | None = None,
     fixed: Sequence[Pick] | None = None,
 ) -> Allocation:
-    return allocate(
-        needs,
-        kitchen.sources.get(item, ()),
-        terms.now,
-        fixed=kitchen.fixed.get(item, ()) if fixed is None else fixed,
-        handling=kitchen.handling(kitchen.items[item]),
+    return allocated(
+        kitchen.case(item, needs, terms.now, fixed),
         buy=buy,
         covered=terms.covered,
         yielding=terms.yielding,

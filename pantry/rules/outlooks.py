@@ -3,8 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from pantry.rules.allocation import Need, Pick, Source
-from pantry.rules.case import Case
+from pantry.rules.allocation import Need, Pick
 from pantry.rules.kitchen import Kitchen, Projection
 from pantry.rules.market import Market
 from pantry.rules.outlook import Giving, Outlook, with_lots
@@ -15,7 +14,7 @@ class Outlooks:
     """Makes outlooks from a projection in which lots may have been bought already.
 
     Attributes:
-        cases: of the items that were projected, with what was bought.
+        givings: of the items that were projected, without what was bought.
         daily: ids of the needs of daily use.
         covered: what each need had been promised before, by id.
         yielding: ids of needs that the chef has agreed to uncover.
@@ -24,7 +23,7 @@ class Outlooks:
     kitchen: Kitchen
     market: Market
     projection: Projection
-    cases: Mapping[str, Case]
+    givings: Mapping[str, Giving]
     daily: frozenset[str]
     covered: Mapping[str, int]
     yielding: frozenset[str]
@@ -43,10 +42,10 @@ class Outlooks:
         fixed = tuple(self.kitchen.fixed.get(item, ()))
         sources = tuple(self.kitchen.sources.get(item, ()))
         known = self.projection.allocations.get(item)
-        giving = self._unbought(item) or self._giving(item, needs, sources, fixed)
+        giving = self.givings.get(item) or self._giving(item, needs)
         if known is not None and self.falls_daily(item):
             needs = tuple(self._cut(needs, giving.together((), None).short))
-            giving = self._giving(item, needs, sources, fixed)
+            giving = self._giving(item, needs)
             known = None
         handling = self.kitchen.handling(self.kitchen.items[item])
         frozen = any(source.frozen for source in sources)
@@ -61,7 +60,7 @@ class Outlooks:
             return menu
         needs = self.projection.needs.get(menu.item, ())
         promised = [pick for pick in menu.allocation.picks if pick.need not in self.daily]
-        giving = self._giving(menu.item, needs, menu.sources, promised)
+        giving = self._giving(menu.item, needs, promised)
         found = with_lots(replace(menu, needs=needs, giving=giving), menu.lots, self.market)
         return replace(found, steps=menu.steps)
 
@@ -72,14 +71,8 @@ class Outlooks:
             if lacking < need.quantity:
                 yield replace(need, quantity=need.quantity - lacking)
 
-    def _unbought(self, item: str) -> Giving | None:
-        """What was projected already, with what was worked out for it then; None: it was not."""
-        case = self.cases.get(item)
-        return Giving(case.unbought(), self.covered, self.yielding) if case else None
-
     def _giving(
-        self, item: str, needs: Sequence[Need], sources: Sequence[Source], fixed: Sequence[Pick]
+        self, item: str, needs: Sequence[Need], fixed: Sequence[Pick] | None = None
     ) -> Giving:
-        now = self.market.calendar.now
-        handling = self.kitchen.handling(self.kitchen.items[item])
-        return Giving(Case(needs, sources, now, fixed, handling), self.covered, self.yielding)
+        case = self.kitchen.case(item, needs, self.market.calendar.now, fixed)
+        return Giving(case, self.covered, self.yielding)

@@ -7,14 +7,12 @@ from datetime import datetime
 from pantry.rules.allocation import Allocation, Need, Source
 from pantry.rules.basket import Basket
 from pantry.rules.below_par import Refill, refilled
-from pantry.rules.case import Case
 from pantry.rules.consolidation import EFFORT, consolidated
-from pantry.rules.fefo import allocated
 from pantry.rules.kitchen import Kitchen, Projection, project
 from pantry.rules.lots import Bought, Shopper
 from pantry.rules.market import Market
 from pantry.rules.occupancy import Occupancy
-from pantry.rules.outlook import Outlook, settled, with_lots
+from pantry.rules.outlook import Giving, Outlook, settled, with_lots
 from pantry.rules.outlooks import Outlooks
 from pantry.rules.projection import Buy
 from pantry.rules.sizing import Sizings
@@ -53,7 +51,7 @@ class Planning:
     basket: Basket = field(init=False)
     sizings: Sizings = field(init=False)
     projection: Projection = field(init=False)
-    cases: dict[str, Case] = field(default_factory=dict)
+    givings: dict[str, Giving] = field(default_factory=dict)
     plans: dict[str, ItemPlan] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -76,7 +74,7 @@ class Planning:
             self.kitchen,
             self.market,
             self.projection,
-            self.cases,
+            self.givings,
             self.daily,
             self.covered,
             self.yielding,
@@ -88,17 +86,9 @@ class Planning:
 
     def _given(self, item: str, needs: Sequence[Need]) -> Allocation:
         """What needs of an item are given, with what is bought where they are short."""
-        kitchen = self.kitchen
-        case = self.cases[item] = Case(
-            needs,
-            kitchen.sources.get(item, ()),
-            self.market.calendar.now,
-            kitchen.fixed.get(item, ()),
-            kitchen.handling(kitchen.items[item]),
-        )
-        return allocated(
-            case, buy=self._menu_buyer(item), covered=self.covered, yielding=self.yielding
-        )
+        case = self.kitchen.case(item, needs, self.market.calendar.now)
+        giving = self.givings[item] = Giving(case, self.covered, self.yielding)
+        return giving.together((), self._menu_buyer(item))
 
     def _last_chance(self, need: Need) -> datetime | None:
         return self.market.last_chance(need.item, need.wanted_by, need.until)

@@ -131,13 +131,7 @@ class Beside:
         known = self._known.get(item)
         if known is None:
             needs = self.confirmed.needs.get(item, ())
-            case = Case(
-                needs,
-                self.kitchen.sources.get(item, ()),
-                self.now,
-                self._picks(item),
-                self.kitchen.handling(self.kitchen.items[item]),
-            )
+            case = self.kitchen.case(item, needs, self.now, self._picks(item))
             makings = {need.id: need for need in needs if need.via}
             known = self._known[item] = _Known(case, makings, settled(case))
         return known

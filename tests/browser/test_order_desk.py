@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.asking import give, now_of
+from tests.browser.asking import give, now_of, rows_of
 
 
 def test_PL2_an_order_is_changed_sent_and_answered_on_a_phone(opened, house, clean):
@@ -64,10 +64,9 @@ def test_PL2_a_change_past_the_cut_off_is_asked_of_the_supplier_and_made_once_th
     clean(page)
     page.get_by_role("button", name="They agreed on the telephone: order it all the same").click()
     expect(page.get_by_role("button", name=re.compile("^Change the order"))).to_have_count(0)
-    rows = page.request.get("/api/reports/orders").json()["rows"]
     [juice] = [
         line
-        for row in rows
+        for row in rows_of(page, "orders")
         if row["supplier"] == "Tolsaig Creamery" and row["state"] == "open"
         for line in row["lines"]
         if line["item"] == "Orange juice"
